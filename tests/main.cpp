@@ -1,0 +1,3 @@
+// The entry point that every test program shares.
+#define DOCTEST_CONFIG_IMPLEMENT_WITH_MAIN
+#include <doctest/doctest.h>
