@@ -1,0 +1,77 @@
+// Everything a person can do, as values: window, command line and tests send the same ones.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+namespace wm::desk {
+
+/// One point of a drawn signature: millimetres on the pad, milliseconds since the pen first touched.
+struct StrokePoint {
+    double x_mm = 0.0;
+    double y_mm = 0.0;
+    int ms = 0;
+};
+using Stroke = std::vector<StrokePoint>;
+
+struct OpenJob {
+    std::string checklist;   ///< survey, kit, commissioning, service
+    std::string facts_text;  ///< TOML
+    std::string facts_name;  ///< file name for messages
+    std::string after;       ///< earlier job whose facts are taken over; empty for none
+    bool practice = false;   ///< kept out of the audit
+};
+struct StateFacts {
+    std::string job;
+    std::vector<std::pair<std::string, std::string>> facts;
+};
+struct TakeReading {
+    std::string job, check, place, text, instrument;
+    std::optional<std::string> photo;  ///< bytes of the picture file
+    std::string photo_name;
+    std::string caption;
+    std::string read_at;  ///< RFC 3339, empty for now
+    std::string by;       ///< person; empty for the crew lead of the job
+    bool sure = false;    ///< the person was asked about an implausible value and stays with it
+};
+struct CorrectFault {
+    TakeReading reading;
+    std::string done;  ///< what was done, never empty
+};
+struct DeferCheck {
+    std::string job, check, until, owner, why;
+};
+struct ConcedeCheck {
+    std::string job, check, by, why;
+};
+struct UndoLast {
+    std::string job;
+};
+struct ResolveConflict {
+    std::string job, check, place, keep;  ///< keep: entry hash
+};
+enum class Signer { Crew, Customer };
+struct Sign {
+    std::string job;
+    Signer role = Signer::Crew;
+    std::string name;
+    std::vector<Stroke> strokes;
+    std::string refused_because;  ///< the customer does not sign, and says why
+};
+struct HandOver {
+    std::string job;
+};
+struct NoteNearMiss {
+    std::string job, what;
+};
+struct AbandonJob {
+    std::string job, left_safe, why;
+};
+
+using Intent = std::variant<OpenJob, StateFacts, TakeReading, CorrectFault, DeferCheck, ConcedeCheck,
+                            UndoLast, ResolveConflict, Sign, HandOver, NoteNearMiss, AbandonJob>;
+
+}  // namespace wm::desk

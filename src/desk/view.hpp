@@ -1,0 +1,219 @@
+// What a screen, a command or a report needs to know, as plain values without behaviour.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "measure/outcome.hpp"
+
+namespace wm::desk {
+
+using measure::Outcome;
+
+/// Limits of one number check in `unit`; a missing side is open.
+struct LimitsView {
+    std::string text;  ///< "18 to 22 N·m"
+    std::string unit;
+    std::optional<double> low, high, accept_low, accept_high, target;
+    std::string rule = "none";         ///< guarded, simple, none
+    std::vector<std::string> how;      ///< how the limit came about, with this house's numbers
+};
+
+struct ReadingView {
+    std::string entry;  ///< hash of the entry
+    std::string text;   ///< as entered
+    std::optional<double> value;
+    std::string unit, place, instrument, at, by, corrects;
+    Outcome outcome = Outcome::Open;
+    std::string why;
+    std::string done;  ///< what was done, when it is a correction
+    std::vector<std::string> photos;
+    bool superseded = false;
+    bool undone = false;
+    bool out_of_order = false;
+    std::vector<std::string> blocked_by;  ///< hold points that did not conform yet when it was taken
+};
+
+enum class EntryForm { YesNo, Choice, Number, Series, Text, Photo, Signature, None };
+
+struct PlaceView {
+    std::string name;      ///< "" for the one main value
+    std::string question;  ///< of a part; empty for a plain place
+    EntryForm form = EntryForm::None;
+    std::string unit;
+    std::vector<std::string> accepted, refused;  ///< answers of a choice
+    bool required = true;
+    Outcome outcome = Outcome::Open;
+    std::string why;
+    std::string text;  ///< latest reading as entered
+    LimitsView limits;
+};
+
+struct CautionView {
+    std::string id, title, text;
+};
+
+struct InstrumentView {
+    std::string id, type, label, due;
+    std::string uncertainty;  ///< as text, k = 2
+    bool in_date = true;
+};
+
+struct DeferralView {
+    std::string until, owner, why;
+};
+
+struct CheckView {
+    std::string id, stage, title, question, why_it_matters, how, on_fail, evidence;
+    std::string kind;  ///< the word of the checklist
+    EntryForm form = EntryForm::None;
+    bool core = false;
+    bool hold = false;
+    bool applies = true;
+    bool blocking = false;  ///< stands against signing now
+    std::string severity;   ///< H, D, P, R
+    std::string licence;
+    std::vector<CautionView> cautions;
+    std::vector<std::string> sources;  ///< in words
+    Outcome outcome = Outcome::Open;
+    std::string why;
+    std::optional<double> probability_conforming;
+    LimitsView limits;
+    std::string unit;
+    int decimals = 1;
+    std::optional<double> plausible_low, plausible_high;
+    std::string instrument_type;
+    std::vector<InstrumentView> instruments;  ///< of this type, registered for the job
+    std::vector<PlaceView> places;
+    std::vector<std::string> channels, extras;
+    int every_s = 0;     ///< of a series: seconds between readings
+    int duration_s = 0;  ///< of a series
+    std::string measurand;  ///< in words, what number of the series is judged
+    std::vector<ReadingView> readings;
+    std::vector<std::string> waits_for;  ///< hold points not yet conforming
+    std::vector<std::string> missing_facts;
+    std::string photo;  ///< none, wanted, required
+    std::vector<std::string> defer_reasons;
+    int defer_days = 0;
+    std::optional<DeferralView> deferral;
+    std::string concession;  ///< why and by whom; empty for none
+    bool may_be_conceded = false;
+    bool failed_once = false;
+    bool conflict = false;
+};
+
+struct StageView {
+    std::string id, title;
+    int minutes = 0;
+    int done = 0;
+    int total = 0;
+};
+
+struct BlockerView {
+    std::string check, outcome, why;
+};
+
+struct FactView {
+    std::string key, text, meaning;
+    bool personal = false;
+};
+
+struct JobRow {
+    std::string job, checklist, kind, place, crew, started, state;
+    std::string customer;  ///< name, if the key is there
+    int open = 0;
+    int failed = 0;
+    bool practice = false;
+};
+
+struct SignatureView {
+    std::string role, name, at, refused_because;
+};
+
+struct JobView {
+    JobRow row;
+    std::string checklist_version, checklist_hash;
+    std::vector<FactView> facts;
+    std::vector<StageView> stages;
+    std::vector<CheckView> checks;
+    std::vector<BlockerView> blockers;
+    std::vector<std::string> restrictions;  ///< what a handover now would be restricted by
+    std::vector<SignatureView> signatures;
+    std::vector<std::string> questions;  ///< asked of people: implausible facts, a clock that jumped
+    std::string head;
+    std::string report_sha256;
+    std::string handed_over_at;
+};
+
+/// The answer to one reading.
+struct Answer {
+    std::string check;
+    Outcome outcome = Outcome::Open;
+    std::string why;
+    std::optional<double> probability_conforming;
+    std::string entry;
+    std::vector<std::string> blocked_by;
+};
+
+/// What a value would mean, before it is saved.
+struct Preview {
+    Outcome outcome = Outcome::Open;
+    std::string why;
+    std::optional<double> value;         ///< in the unit of the check
+    std::vector<std::string> warnings;   ///< out by ten, stuck digit, implausible
+    LimitsView limits;
+    bool needs_sure = false;
+};
+
+struct MessageView {
+    std::string message, to, subject, state, state_words, next_try, last_answer, job;
+    int tries = 0;
+};
+
+/// One line of a week: failures of tries, with the Wilson interval of the share.
+struct ShareView {
+    std::string name;
+    int failed = 0;
+    int tries = 0;
+    double share = 0.0, low = 0.0, high = 1.0;
+    std::vector<std::string> jobs;
+};
+
+struct SevereView {
+    std::string job, check, outcome;
+    bool corrected = false;
+};
+struct OpenItemView {
+    std::string job, check, owner, what;
+    int age_days = 0;
+};
+struct FindingView {
+    std::string kind, subject, check, sentence;
+    double p = 1.0, q = 1.0;
+    int failed = 0, tries = 0, others_failed = 0, others_tries = 0;
+    std::vector<std::string> jobs;
+};
+struct SampleView {
+    std::string job, why;
+};
+
+struct WeekView {
+    std::string week;
+    int jobs = 0;
+    int results = 0;
+    std::vector<ShareView> failed, by_crew, by_batch;
+    std::vector<SevereView> severe;
+    std::vector<OpenItemView> open;
+    std::vector<FindingView> findings;
+    std::vector<SampleView> samples;
+    std::vector<std::string> weeks;  ///< weeks that hold results, oldest first
+};
+
+struct SettingsView {
+    std::string company, company_contact, fingerprint, fingerprint_published;
+    std::string data_folder, device, mail_server, mail_from;
+    bool keys_sealed = false;
+};
+
+}  // namespace wm::desk
