@@ -1,0 +1,122 @@
+#include "app/arguments.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace wm::app {
+
+const std::vector<Option>& option_table() {
+    static const std::vector<Option> table = {
+        {"data", true, "the data folder; made if missing"},
+        {"at", true, "the clock for this call, as 2027-03-04T09:10:00+02:00"},
+        {"json", false, "one JSON document on stdout"},
+        {"help", false, "what this form does and takes"},
+        {"version", false, "the version of the program"},
+        {"checklist", true, "survey, kit, commissioning or service"},
+        {"facts", true, "a facts file (TOML)"},
+        {"after", true, "the job whose facts are taken over"},
+        {"practice", false, "a practice job, kept out of the audit"},
+        {"set", true, "a fact as name=value; may be repeated"},
+        {"place", true, "the place or part of a check"},
+        {"instrument", true, "the instrument that was read"},
+        {"photo", true, "a picture file"},
+        {"caption", true, "what the picture shows"},
+        {"read-at", true, "when the reading was taken"},
+        {"by", true, "the person"},
+        {"sure", false, "keep a value outside the plausible range"},
+        {"from", true, "a file of entries (TOML)"},
+        {"done", true, "what was done to put it right"},
+        {"until", true, "a date, 2027-03-18"},
+        {"owner", true, "who sees to it"},
+        {"why", true, "the reason"},
+        {"keep", true, "the entry that a person lets stand"},
+        {"as", true, "crew or customer"},
+        {"name", true, "the name of the person who signs"},
+        {"strokes", true, "a drawn signature (SVG)"},
+        {"refused", true, "the customer does not sign, and why"},
+        {"out", true, "where to write the report"},
+        {"letter", false, "US Letter paper instead of A4"},
+        {"server", true, "smtp://host:port or smtps://host:port"},
+        {"user", true, "user name at the mail server"},
+        {"password-file", true, "a file that holds the password"},
+        {"ca", true, "a certificate file to trust"},
+        {"list", false, "list what there is"},
+        {"pdf", true, "write the letter of the week to this file"},
+        {"since", true, "only entries after this head"},
+        {"journal", false, "the journal of the data folder"},
+        {"explain", false, "how to check by hand with sha256sum and openssl"},
+        {"expect", true, "the fingerprint that the seal must have"},
+        {"qr", true, "a photo of the code on page one"},
+        {"into", true, "the folder to make"},
+        {"weeks", true, "number of weeks of the season"},
+        {"seed", true, "seed of the season"},
+        {"picture", true, "write a picture of the window to this file and quit"},
+        {"screen", true, "the screen to open: jobs, run, sign, outbox, week, settings"},
+        {"job", true, "the job to open"},
+        {"check", true, "the check to open"},
+        {"theme", true, "day, night or sun"},
+        {"size", true, "width x height of the window in pixels"},
+        {"text", true, "text size in percent"},
+    };
+    return table;
+}
+
+bool Arguments::has(std::string_view option) const { return options.find(option) != options.end(); }
+
+std::string Arguments::value(std::string_view option, std::string_view otherwise) const {
+    const auto found = options.find(option);
+    return found == options.end() ? std::string{otherwise} : found->second;
+}
+
+std::vector<std::string> Arguments::values(std::string_view option) const {
+    std::vector<std::string> all;
+    const auto [first, last] = options.equal_range(option);
+    for (auto at = first; at != last; ++at) all.push_back(at->second);
+    return all;
+}
+
+Result<std::string> Arguments::word(std::size_t n, std::string_view meaning) const {
+    if (n < words.size()) return words[n];
+    const std::string form = words.empty() ? "witnessmark" : "witnessmark " + words.front();
+    return refused({fmt::format("{} is missing.", meaning), form,
+                    fmt::format("See {} --help for its form.", form), ProblemKind::WrongUse});
+}
+
+Result<Arguments> sort_arguments(const std::vector<std::string>& words) {
+    Arguments sorted;
+    bool options_ended = false;
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        const std::string& word = words[i];
+        if (options_ended || !word.starts_with("--")) {
+            sorted.words.push_back(word);
+            continue;
+        }
+        if (word == "--") {
+            options_ended = true;
+            continue;
+        }
+        const auto equals = word.find('=');
+        const std::string name = word.substr(2, equals == std::string::npos ? equals : equals - 2);
+        const auto& table = option_table();
+        const auto option = std::find_if(table.begin(), table.end(),
+                                         [&](const Option& o) { return o.name == name; });
+        if (option == table.end())
+            return refused({fmt::format("There is no option --{}.", name), "the command line",
+                            "See witnessmark --help for the options.", ProblemKind::WrongUse});
+        if (!option->takes_value) {
+            sorted.options.emplace(name, "");
+        } else if (equals != std::string::npos) {
+            sorted.options.emplace(name, word.substr(equals + 1));
+        } else if (i + 1 < words.size()) {
+            sorted.options.emplace(name, words[++i]);
+        } else {
+            return refused({fmt::format("--{} wants a value: {}.", name, option->meaning),
+                            "the command line", fmt::format("Write --{} VALUE.", name),
+                            ProblemKind::WrongUse});
+        }
+    }
+    return sorted;
+}
+
+}  // namespace wm::app

@@ -1,0 +1,116 @@
+#include "post/smtp.hpp"
+
+#include <curl/curl.h>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstring>
+#include <memory>
+#include <mutex>
+
+#include "post/address.hpp"
+
+namespace wm::post {
+
+namespace {
+
+struct Upload {
+    const std::string* bytes;
+    std::size_t at = 0;
+};
+
+std::size_t give(char* buffer, std::size_t size, std::size_t count, void* user) {
+    auto* upload = static_cast<Upload*>(user);
+    const std::size_t n = std::min(size * count, upload->bytes->size() - upload->at);
+    std::memcpy(buffer, upload->bytes->data() + upload->at, n);
+    upload->at += n;
+    return n;
+}
+
+std::size_t hear(char* line, std::size_t size, std::size_t count, void* user) {
+    auto* last = static_cast<std::string*>(user);
+    const std::string_view text{line, size * count};
+    // Only the lines that carry a code; greeting and capability lines overwrite each other.
+    if (text.size() >= 4 && text[0] >= '2' && text[0] <= '5') *last = header_text(text);
+    return size * count;
+}
+
+std::string with(std::string sentence, const std::string& said) {
+    return said.empty() ? sentence : sentence + " The server said: " + said;
+}
+
+Attempt judged(CURLcode code, long reply, const std::string& said, const std::string& url) {
+    // As a plain number: the library adds codes, and the ones not named here are judged by the reply.
+    switch (static_cast<int>(code)) {
+        case CURLE_OK: return {PostState::Sent, with("The mail server took the message.", said)};
+        case CURLE_LOGIN_DENIED:
+            return {PostState::CannotSend,
+                    with("The mail server did not accept user name or password. Enter them again in the settings.",
+                         said)};
+        case CURLE_PEER_FAILED_VERIFICATION:
+        case CURLE_SSL_CACERT_BADFILE:
+        case CURLE_SSL_ISSUER_ERROR:
+            return {PostState::CannotSend,
+                    fmt::format("The certificate of {} is not trusted, so nothing was sent. Ask whoever runs the "
+                                "mail server for its certificate and name it in the settings.",
+                                url)};
+        case CURLE_USE_SSL_FAILED:
+            return {PostState::CannotSend,
+                    fmt::format("{} offers no encryption, so nothing was sent. Use another mail server.", url)};
+        case CURLE_COULDNT_RESOLVE_HOST:
+            return {PostState::Waiting, fmt::format("The mail server {} was not found; perhaps there is no network.", url)};
+        case CURLE_COULDNT_CONNECT:
+            return {PostState::Waiting, fmt::format("The mail server {} was not reached.", url)};
+        case CURLE_OPERATION_TIMEDOUT:
+            return {PostState::Waiting, fmt::format("The mail server {} did not answer in time.", url)};
+        default: break;
+    }
+    if (reply >= 500) return {PostState::Refused, with("The mail server refused the message for good.", said)};
+    if (reply >= 400) return {PostState::Waiting, with("The mail server asks to come back later.", said)};
+    return {PostState::Waiting, with(fmt::format("The message was not sent: {}.", curl_easy_strerror(code)), said)};
+}
+
+}  // namespace
+
+Attempt send_message(const MailServer& server, const std::string& from, const std::vector<std::string>& to,
+                     const std::string& message) {
+    static std::once_flag once;
+    std::call_once(once, [] { curl_global_init(CURL_GLOBAL_DEFAULT); });
+    if (!server.url.starts_with("smtp://") && !server.url.starts_with("smtps://"))
+        return {PostState::CannotSend,
+                fmt::format("\"{}\" is no mail server. Write smtp://host:port or smtps://host:port.",
+                            header_text(server.url))};
+    std::unique_ptr<CURL, decltype(&curl_easy_cleanup)> curl{curl_easy_init(), &curl_easy_cleanup};
+    if (!curl) return {PostState::Waiting, "There was not enough memory to send the message."};
+    CURL* c = curl.get();
+    Upload upload{&message};
+    std::string said;
+    curl_slist* list = nullptr;
+    for (const auto& address : to) list = curl_slist_append(list, ("<" + address + ">").c_str());
+    std::unique_ptr<curl_slist, decltype(&curl_slist_free_all)> recipients{list, &curl_slist_free_all};
+    curl_easy_setopt(c, CURLOPT_URL, server.url.c_str());
+    curl_easy_setopt(c, CURLOPT_PROTOCOLS_STR, "smtp,smtps");
+    curl_easy_setopt(c, CURLOPT_USE_SSL, static_cast<long>(CURLUSESSL_ALL));
+    if (!server.ca_file.empty()) curl_easy_setopt(c, CURLOPT_CAINFO, server.ca_file.c_str());
+    if (!server.user.empty()) {
+        curl_easy_setopt(c, CURLOPT_USERNAME, server.user.c_str());
+        curl_easy_setopt(c, CURLOPT_PASSWORD, server.password.c_str());
+    }
+    curl_easy_setopt(c, CURLOPT_MAIL_FROM, ("<" + from + ">").c_str());
+    curl_easy_setopt(c, CURLOPT_MAIL_RCPT, recipients.get());
+    curl_easy_setopt(c, CURLOPT_READFUNCTION, give);
+    curl_easy_setopt(c, CURLOPT_READDATA, &upload);
+    curl_easy_setopt(c, CURLOPT_HEADERFUNCTION, hear);
+    curl_easy_setopt(c, CURLOPT_HEADERDATA, &said);
+    curl_easy_setopt(c, CURLOPT_UPLOAD, 1L);
+    curl_easy_setopt(c, CURLOPT_CONNECTTIMEOUT, server.timeout_s);
+    curl_easy_setopt(c, CURLOPT_TIMEOUT, server.timeout_s * 4);
+    curl_easy_setopt(c, CURLOPT_NOSIGNAL, 1L);
+    curl_easy_setopt(c, CURLOPT_PROXY, "");
+    const CURLcode code = curl_easy_perform(c);
+    long reply = 0;
+    curl_easy_getinfo(c, CURLINFO_RESPONSE_CODE, &reply);
+    return judged(code, reply, said, server.url);
+}
+
+}  // namespace wm::post
