@@ -31,6 +31,47 @@ std::optional<Unit> unit_of(const Symbol& symbol) {
     return unit_named(symbol.unit);
 }
 
+// The unit behind a number, or behind a list or its first item; none for a bare number and for a
+// text that cannot be read, which is refused where it is read.
+std::optional<Unit> unit_within(std::string_view text) {
+    text = trimmed(text);
+    const auto end = text.rfind(']');
+    if (text.starts_with('[') && end != std::string_view::npos) {
+        if (const auto behind = trimmed(text.substr(end + 1)); !behind.empty()) return unit_named(behind);
+        text = text.substr(1, text.find_first_of(",;]") - 1);
+    }
+    const auto entered = read_any_amount(trimmed(text), "");
+    if (!entered || entered->unit.symbol.empty()) return std::nullopt;
+    return entered->unit;
+}
+
+using KeyValues = std::vector<std::pair<std::string, std::string>>;
+
+constexpr std::string_view like = "like ";
+constexpr std::string_view step_of = "step of ";
+
+bool is_free(const Symbol& symbol) {
+    return symbol.unit == "any" || symbol.unit.starts_with(like) || symbol.unit.starts_with(step_of);
+}
+
+// The symbol with its unit settled: what a free one means beside these texts.
+Symbol settled(const Symbol& symbol, const KeyValues& key_values) {
+    if (!is_free(symbol)) return symbol;
+    std::string_view model = symbol.name;
+    if (symbol.unit.starts_with(like)) model = std::string_view{symbol.unit}.substr(like.size());
+    if (symbol.unit.starts_with(step_of)) model = std::string_view{symbol.unit}.substr(step_of.size());
+
+    std::optional<Unit> unit;
+    for (const auto& [key, value] : key_values)
+        if (key == model) unit = unit_within(value);
+    if (unit && unit->scale == Scale::Point && symbol.unit.starts_with(step_of)) unit = unit_named("K");
+    Symbol fixed = symbol;
+    fixed.unit = unit ? std::string{unit->symbol} : std::string{};
+    return fixed;
+}
+
+std::string unit_key(std::string_view symbol) { return fmt::format("unit of {}", symbol); }
+
 std::string scale_in_words(const Unit& unit) {
     if (unit.scale == Scale::Gauge) return "a gauge pressure";
     if (unit.scale == Scale::Absolute) return "an absolute pressure";
@@ -290,9 +331,11 @@ Result<Arguments> read_arguments(const Computation& computation,
         seen.push_back(key);
         const auto text = trimmed(value);
         if (is_left_out(*symbol, text)) continue;
-        auto argument = SymbolReader{computation, *symbol}.read(text);
+        const Symbol wanted = settled(*symbol, key_values);
+        auto argument = SymbolReader{computation, wanted}.read(text);
         if (!argument) return tl::unexpected(argument.error());
         arguments.emplace(key, std::move(*argument));
+        if (is_free(*symbol)) arguments.emplace(unit_key(key), wanted.unit);
     }
     for (const auto& symbol : computation.inputs)
         if (!symbol.optional && !arguments.contains(symbol.name))
@@ -349,6 +392,11 @@ const std::string& text_of(const Arguments& arguments, std::string_view symbol) 
 
 bool flag_of(const Arguments& arguments, std::string_view symbol) {
     return argument<bool>(arguments, symbol);
+}
+
+std::string unit_given(const Arguments& arguments, std::string_view symbol) {
+    const std::string key = unit_key(symbol);
+    return is_given(arguments, key) ? text_of(arguments, key) : std::string{};
 }
 
 }  // namespace wm::units

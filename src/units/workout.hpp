@@ -23,6 +23,10 @@ enum class Shape { Number, List, Table, Text, Flag, Date, Moment };
 /// `unit` is a spelling that unit_named() knows, with one addition: "K(abs)" is a place on the
 /// kelvin scale, where "K" is a difference. "Pa(abs)" refuses a gauge pressure and "bar(g)" an
 /// absolute one; both take a pressure that says neither. "°C" takes kelvin as well.
+///
+/// Where an equation holds in every unit, the person chooses it: "any" keeps the numbers in the unit
+/// they come in (the first one of a list), "like y" wants the unit that y came in, and "step of y"
+/// the unit of a difference of two y (K where y is in °C). unit_given() then tells which it was.
 struct Symbol {
     std::string name;
     std::string unit;  ///< "" for a bare number, and for text, flags, dates and moments
@@ -90,5 +94,9 @@ struct Computation {
                                                                std::string_view symbol);
 [[nodiscard]] const std::string& text_of(const Arguments& arguments, std::string_view symbol);
 [[nodiscard]] bool flag_of(const Arguments& arguments, std::string_view symbol);
+
+/// The symbol of the unit that an "any", "like …" or "step of …" symbol is in, "" for bare numbers
+/// and where nothing was given.
+[[nodiscard]] std::string unit_given(const Arguments& arguments, std::string_view symbol);
 
 }  // namespace wm::units

@@ -194,3 +194,37 @@ TEST_CASE("a computation is found by its name only") {
     CHECK(computation_named(table, "echo")->title == "Echo");
     CHECK(!computation_named(table, "Echo"));
 }
+
+TEST_CASE("where an equation holds in every unit, the answer stays in the one that was given") {
+    Computation table;
+    table.name = "in-any-unit";
+    table.inputs = {{.name = "y", .unit = "any", .meaning = "the readings", .shape = Shape::List},
+                    {.name = "limit", .unit = "like y", .meaning = "a limit"},
+                    {.name = "u", .unit = "step of y", .meaning = "the uncertainty"}};
+
+    const auto celsius = read_arguments(
+        table, {{"limit", "333.15 K"}, {"u", "0.5 K"}, {"y", "[59, 61] °C"}});
+    REQUIRE(celsius);
+    CHECK(number_of(*celsius, "limit") == doctest::Approx(60.0));
+    const auto places =
+        read_arguments(table, {{"limit", "140 °F"}, {"u", "0.5 K"}, {"y", "[59 °C, 61 °C]"}});
+    REQUIRE(places);
+    CHECK(number_of(*places, "limit") == doctest::Approx(60.0));
+    CHECK(unit_given(*places, "y") == "°C");
+    CHECK(unit_given(*places, "u") == "K");
+
+    const auto mixed = read_arguments(
+        table, {{"y", "[1 bar, 110 kPa] "}, {"limit", "1.2"}, {"u", "5 kPa"}});
+    REQUIRE(mixed);
+    CHECK(list_of(*mixed, "y")[1] == doctest::Approx(1.1));
+    CHECK(number_of(*mixed, "limit") == 1.2);
+    CHECK(number_of(*mixed, "u") == doctest::Approx(0.05));
+    CHECK(unit_given(*mixed, "y") == "bar");
+
+    const auto bare = read_arguments(table, {{"y", "[1, 2]"}, {"limit", "3"}, {"u", "0.1"}});
+    REQUIRE(bare);
+    CHECK(unit_given(*bare, "y").empty());
+    CHECK_FALSE(read_arguments(table, {{"y", "[1, 2]"}, {"limit", "3 V"}, {"u", "0.1"}}));
+    CHECK_FALSE(read_arguments(table, {{"y", "[1, 2] V"}, {"limit", "3 kPa"}, {"u", "0.1"}}));
+    CHECK_FALSE(read_arguments(table, {{"y", "[1, 2] furlongs"}, {"limit", "3"}, {"u", "0.1"}}));
+}
