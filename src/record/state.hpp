@@ -1,0 +1,159 @@
+// What is true of a job now: the fold of its entries.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <set>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "measure/outcome.hpp"
+#include "record/entry.hpp"
+
+namespace wm::record {
+
+/// Where an entry came from, and when.
+struct Origin {
+    std::string entry;  ///< hash
+    std::string device;
+    std::int64_t seq = 0;
+    std::string time;
+    friend bool operator==(const Origin&, const Origin&) = default;
+};
+
+/// One reading with every judgement it ever had; the last one counts.
+struct Reading {
+    Origin origin;
+    ReadingTaken taken;
+    std::vector<Judged> judgements;      ///< first as taken, then each Rejudged
+    std::vector<std::string> because;    ///< of each Rejudged
+    std::optional<FaultCorrected> correction;  ///< set when this reading followed a correction
+    std::optional<std::string> undone_by;
+    std::map<std::string, std::int64_t> past;  ///< last sequence of each device its writer had seen
+
+    [[nodiscard]] const Judged& judged() const { return judgements.back(); }
+};
+
+/// A reading that did not conform, and what became of it.
+struct Failure {
+    std::string reading;  ///< hash
+    std::string place;
+    std::vector<std::string> corrected_by;  ///< hashes of corrections, in order
+    bool withdrawn = false;                 ///< undone, or judged again and found to conform
+};
+
+struct DeferralState {
+    Origin origin;
+    Deferred deferred;
+};
+
+struct ConcessionState {
+    Origin origin;
+    Conceded conceded;
+};
+
+/// Readings of one place, none of which had seen the other.
+struct Conflict {
+    std::string place;
+    std::vector<std::string> readings;  ///< hashes
+};
+
+struct CheckState {
+    std::string id;
+    std::vector<Reading> readings;               ///< all of them, in order
+    std::map<std::string, std::string> latest;   ///< place → hash of the reading that stands
+    std::vector<Failure> failures;
+    std::optional<DeferralState> deferral;       ///< until a later reading
+    std::optional<ConcessionState> concession;   ///< until a later reading
+    std::vector<Conflict> conflicts;
+    measure::Outcome outcome = measure::Outcome::Open;
+    std::string why;
+
+    [[nodiscard]] const Reading* find(std::string_view hash) const;
+    [[nodiscard]] const Reading* standing_at(std::string_view place) const;
+    /// The outcome of the readings alone, before a deferral.
+    measure::Outcome read_outcome = measure::Outcome::Open;
+
+    /// What the derived fields are computed from.
+    struct Decision {
+        Origin origin;
+        ConflictResolved resolved;
+        std::map<std::string, std::int64_t> past;
+    };
+    std::vector<DeferralState> deferrals;
+    std::vector<ConcessionState> concessions;
+    std::vector<Decision> decisions;
+};
+
+struct FactState {
+    Words value;
+    std::vector<std::pair<Origin, Words>> history;  ///< oldest first, the last one counts
+};
+
+struct SignatureState {
+    Origin origin;
+    SignedBy by;
+};
+
+struct HandoverState {
+    Origin origin;
+    HandedOver handed;
+};
+
+struct MessageRecord {
+    Origin origin;
+    MessageQueued queued;
+    std::vector<MessageTried> tries;
+};
+
+enum class JobPhase { Open, Signed, HandedOver, Restricted, Refused, Abandoned };
+
+/// "open", "signed", "handed over", "restricted", "refused", "abandoned".
+[[nodiscard]] std::string_view in_words(JobPhase phase);
+
+struct JobState {
+    std::string number;
+    std::optional<JobOpened> opened;
+    std::string opened_at;
+    std::string last_time;
+    std::size_t entries = 0;  ///< of this job, without Received entries
+
+    std::map<std::string, FactState> facts;
+    std::map<std::string, InstrumentRegistered> instruments;
+    std::map<std::string, CheckState> checks;  ///< only checks that were touched
+    std::vector<std::pair<Origin, NoteMade>> notes;
+    std::vector<std::pair<Origin, NearMissNoted>> near_misses;
+    std::vector<SignatureState> signatures;  ///< since the job was last opened
+    std::optional<HandoverState> handover;
+    std::vector<HandoverState> earlier_handovers;
+    std::vector<std::pair<Origin, JobReopened>> reopenings;
+    std::optional<std::pair<Origin, Abandoned>> abandoned;
+    std::map<std::string, MessageRecord> messages;
+    std::vector<std::pair<Origin, ClockJumped>> clock_jumps;
+    std::vector<std::pair<Origin, Unknown>> unknown;
+    bool erased = false;
+
+    /// Device → what it had seen: device → last sequence. Fed by Received entries.
+    std::map<std::string, std::map<std::string, std::int64_t>> seen;
+    std::vector<std::pair<Origin, Undone>> undos;
+
+    [[nodiscard]] JobPhase phase() const;
+    [[nodiscard]] const CheckState* check(std::string_view id) const;
+    /// The current value of a fact; nullptr when it was never stated.
+    [[nodiscard]] const Words* fact(std::string_view key) const;
+};
+
+/// The job after one more entry. Total: every entry that was ever written can be folded. Entries
+/// come in the order of in_order(); Received, ClockJumped and CustomerErased entries of any device
+/// may be among them.
+[[nodiscard]] JobState after(JobState job, const Written& written);
+
+/// The same in place, for long folds.
+void fold_in(JobState& job, const Written& written);
+
+/// The state of one job from entries in any order. Entries of other jobs are skipped.
+[[nodiscard]] JobState folded(std::string_view job, std::span<const Written> entries);
+
+}  // namespace wm::record

@@ -1,0 +1,183 @@
+// The journal of a data folder: append, read again with every hash recomputed, merge, erase.
+//
+// Files: journal.db (SQLite, WAL, synchronous FULL), attachments/<SHA-256 of the ciphertext>,
+// keys/ (keys.hpp), writer.lock. The table that counts is
+//     entry(device, seq, prev, hash, time, job, body), keyed by (device, seq, hash)
+// so that a forked chain can be kept as evidence. personal, attachment, head and cache stand
+// beside it. One process writes, any number may read. Not for use by two threads at once; it may
+// be moved to another.
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "problem/result.hpp"
+#include "record/chain.hpp"
+#include "record/clock.hpp"
+#include "record/entry.hpp"
+#include "store/keys.hpp"
+
+namespace wm::store {
+
+struct Opening {
+    std::filesystem::path folder;  ///< made if missing, when writing
+    RandomBytes random;
+    std::int64_t wall_ms = 0;      ///< now, milliseconds since 1970 UTC
+    std::string company;           ///< name for the company keys made at first start; empty = none
+    std::string vfs;               ///< name of a registered SQLite VFS; empty = the system's own
+};
+
+/// What one intent writes, all of it or nothing.
+struct Intent {
+    std::int64_t wall_ms = 0;
+    /// Whose key locks the personal words: an id made by new_customer(), or empty for the
+    /// company's own. Words of a Personal that have a text and no commitment get theirs here.
+    std::string customer;
+    std::vector<record::Draft> drafts;
+};
+
+/// What was read. `damaged` are sentences; what they speak of is not among the entries.
+struct Entries {
+    std::vector<record::Written> entries;
+    std::vector<std::string> damaged;
+};
+
+/// One job as the table knows it, without opening it.
+struct JobLine {
+    std::string job;
+    std::int64_t entries = 0;
+    std::string first_time, last_time;
+    std::string last_hash;  ///< of the entry with the last time: names what a cache was made from
+};
+
+struct Cached {
+    std::string made_from;
+    std::string body;
+};
+
+/// A person's words as they travel and lie: locked.
+struct LockedWords {
+    std::string commitment;
+    std::string customer;
+    std::string box;
+};
+
+struct LockedFile {
+    std::string id;
+    std::string customer;
+    std::string bytes;  ///< nonce, ciphertext, tag
+};
+
+/// What a bundle brings.
+struct Foreign {
+    std::vector<record::Written> entries;
+    std::vector<record::SignedHead> heads;
+    std::vector<LockedWords> words;
+    std::vector<LockedFile> files;
+    std::map<std::string, std::string, std::less<>> customer_keys;
+};
+
+struct Merged {
+    std::vector<record::Written> fresh;  ///< entries that were not here before
+    std::size_t known = 0;
+    std::vector<record::Fork> forks;
+};
+
+struct JournalReport {
+    record::ChainReport chains;
+    std::vector<std::string> reasons;  ///< everything wrong, as sentences; empty = genuine
+    std::size_t attachments = 0;
+    std::size_t erased_words = 0;      ///< commitments whose words are gone, which is no fault
+    [[nodiscard]] bool is_genuine() const { return reasons.empty(); }
+};
+
+class Journal {
+public:
+    /// Makes the folder, keys and tables when they are missing. Refuses a second writer, a file of
+    /// another program, of a later version, or one that is torn, and changes nothing in it.
+    [[nodiscard]] static Result<Journal> open_to_write(Opening opening);
+    /// For a second window or a check. Nothing is written.
+    [[nodiscard]] static Result<Journal> open_to_read(Opening opening);
+
+    Journal(Journal&&) noexcept;
+    Journal& operator=(Journal&&) noexcept;
+    ~Journal();
+
+    [[nodiscard]] const Keys& keys() const;
+    [[nodiscard]] const std::string& device() const;  ///< our device id
+    /// Our own head; seq 0 before the first entry.
+    [[nodiscard]] const record::Head& head() const;
+
+    /// Makes a customer with a key of its own and gives the id. Durable on return.
+    [[nodiscard]] Result<std::string> new_customer();
+
+    /// Locks the bytes under the customer's key and stores the file, synced. It counts once an entry
+    /// names it. `media_type` and `fingerprint` as in record::Attached.
+    [[nodiscard]] Result<record::Attached> keep(std::string_view customer, std::string_view bytes,
+                                                std::string_view media_type,
+                                                std::string_view fingerprint);
+    /// The bytes again, checked. Problem when erased, missing or changed.
+    [[nodiscard]] Result<std::string> attachment(std::string_view id) const;
+
+    /// Chains, locks, stores, syncs. On return the entries are durable. The first append of a
+    /// device is preceded by its DeviceStarted entry (not among the result). After a failed
+    /// sync nothing more is written until the journal is opened anew.
+    [[nodiscard]] Result<std::vector<record::Written>> append(Intent intent);
+    /// Why append() would refuse; empty while it would not.
+    [[nodiscard]] const std::string& read_only_because() const;
+
+    /// Entries of one job, with all Received, ClockJumped and CustomerErased entries, in_order(),
+    /// personal words filled in.
+    [[nodiscard]] Result<Entries> read_job(std::string_view job) const;
+    /// Everything, in_order().
+    [[nodiscard]] Result<Entries> read_all() const;
+    /// One device's chain from a sequence on, by sequence.
+    [[nodiscard]] Result<Entries> read_chain(std::string_view device, std::int64_t from_seq) const;
+    /// Entries of the device itself and of other streams: those without a job.
+    [[nodiscard]] Result<Entries> read_stream() const;
+    [[nodiscard]] Result<std::vector<JobLine>> jobs() const;
+
+    /// The last entry of every chain (several of a forked one), with the device's signature.
+    [[nodiscard]] Result<std::vector<record::Head>> heads() const;
+    [[nodiscard]] Result<std::vector<record::SignedHead>> signed_heads() const;
+
+    /// Locked words and files that the given entries name, for a bundle.
+    [[nodiscard]] Result<std::vector<LockedWords>> words_of(
+        const std::vector<record::Written>& entries) const;
+    [[nodiscard]] Result<std::vector<LockedFile>> files_of(
+        const std::vector<record::Written>& entries) const;
+
+    /// Takes a bundle's content whole or refuses it whole: every chain must continue or repeat one
+    /// that is here. Appends a Received entry when anything was new, and obeys CustomerErased.
+    [[nodiscard]] Result<Merged> merge(Foreign foreign, std::int64_t wall_ms);
+
+    /// Deletes the customer's key, words and files, and says so in an entry.
+    [[nodiscard]] Result<void> erase_customer(std::string_view customer, std::int64_t wall_ms);
+
+    /// This folder goes on as a new device that names the old one: after a restore or a copy.
+    [[nodiscard]] Result<void> become_new_device(std::int64_t wall_ms);
+
+    /// Recomputes everything: chains, signatures of heads, attachments, commitments.
+    [[nodiscard]] Result<JournalReport> verify_journal() const;
+
+    /// Texts that can be thrown away and made again. `made_from` is the caller's word for what it was
+    /// computed from, such as JobLine::last_hash; a cache made from something else is stale.
+    [[nodiscard]] std::optional<Cached> cache(std::string_view name) const;
+    [[nodiscard]] std::vector<std::pair<std::string, Cached>> caches(std::string_view prefix) const;
+    [[nodiscard]] Result<void> put_cache(std::string_view name, const Cached& cached);
+    [[nodiscard]] Result<void> drop_caches();
+
+private:
+    struct Inside;
+    explicit Journal(std::unique_ptr<Inside> inside);
+    std::unique_ptr<Inside> inside_;
+};
+
+}  // namespace wm::store
