@@ -1,0 +1,98 @@
+#include "desk/desk.hpp"
+
+#include <fmt/format.h>
+
+#include "store/pins.hpp"
+
+namespace wm::desk {
+
+namespace {
+
+Problem no_such_job(const std::string& job) {
+    return {fmt::format("There is no job \"{}\".", job), "the journal", "See witnessmark job list for the jobs.",
+            ProblemKind::Unreadable};
+}
+
+}  // namespace
+
+Result<Desk> Desk::open(Setup setup) {
+    auto library = read_library(setup.library);
+    if (!library) return tl::unexpected(library.error());
+    store::Opening opening{.folder = setup.data,
+                           .random = setup.random,
+                           .wall_ms = setup.now().wall_ms,
+                           .company = setup.company,
+                           .vfs = ""};
+    auto journal = setup.access == Access::Write ? store::Journal::open_to_write(std::move(opening))
+                                                 : store::Journal::open_to_read(std::move(opening));
+    if (!journal) return tl::unexpected(journal.error());
+    return Desk{std::move(setup), std::move(*journal), std::move(*library)};
+}
+
+Result<std::shared_ptr<const checklist::Library>> Desk::library_of(const std::string& pin) {
+    if (const auto found = pinned_.find(pin); found != pinned_.end()) return found->second;
+    const auto text = store::read_pin(setup_.data, pin);
+    if (!text) return tl::unexpected(text.error());
+    const auto texts = texts_of_pin(*text);
+    if (!texts) return tl::unexpected(texts.error());
+    auto library = read_library(*texts);
+    if (!library) return tl::unexpected(library.error());
+    pinned_[pin] = *library;
+    return *library;
+}
+
+Result<const record::JobState*> Desk::state_of(const std::string& job) {
+    if (const auto found = states_.find(job); found != states_.end()) return &found->second;
+    auto entries = journal_.read_job(job);
+    if (!entries) return tl::unexpected(entries.error());
+    auto state = record::folded(job, entries->entries);
+    if (!state.opened) return refused(no_such_job(job));
+    return &(states_[job] = std::move(state));
+}
+
+Result<JobInHand> Desk::in_hand(const std::string& job) {
+    const auto state = state_of(job);
+    if (!state) return tl::unexpected(state.error());
+    JobInHand hand;
+    hand.state = **state;
+    auto library = library_of(hand.state.opened->checklist_hash);
+    if (!library) return tl::unexpected(library.error());
+    hand.library = std::move(*library);
+    hand.list = hand.library->checklist_named(hand.state.opened->checklist);
+    if (hand.list == nullptr)
+        return refused({"The pinned texts hold no checklist of that name.", "job " + job,
+                        "Restore the data folder from a backup.", ProblemKind::Unreadable});
+    hand.today = day_of(setup_.now());
+    read_facts(hand);
+    if (!hand.state.opened->after_job.empty())
+        if (auto earlier = in_hand(hand.state.opened->after_job))
+            hand.earlier = std::make_shared<const JobInHand>(std::move(*earlier));
+    return hand;
+}
+
+Result<std::vector<record::Written>> Desk::append(const JobInHand& job, std::vector<record::Draft> drafts) {
+    auto written = journal_.append({.wall_ms = setup_.now().wall_ms,
+                                    .customer = job.state.opened ? job.state.opened->customer : "",
+                                    .drafts = std::move(drafts)});
+    if (!written) {
+        // What was not stored must not be shown; the next look reads the journal again.
+        states_.erase(job.state.number);
+        return written;
+    }
+    if (const auto at = states_.find(job.state.number); at != states_.end())
+        for (const auto& entry : *written) record::fold_in(at->second, entry);
+    return written;
+}
+
+Result<std::vector<record::JobState>> Desk::all_states() {
+    auto jobs = journal_.jobs();
+    if (!jobs) return tl::unexpected(jobs.error());
+    std::vector<record::JobState> states;
+    for (const auto& line : *jobs) {
+        const auto state = state_of(line.job);
+        if (state) states.push_back(**state);
+    }
+    return states;
+}
+
+}  // namespace wm::desk

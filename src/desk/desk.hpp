@@ -1,0 +1,100 @@
+// The desk: intents come in, journal entries or a problem come out. Everything a person can do
+// passes here, from the window, the command line and the tests alike.
+#pragma once
+
+#include <filesystem>
+#include <functional>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "desk/in_hand.hpp"
+#include "desk/intent.hpp"
+#include "desk/library.hpp"
+#include "desk/moment.hpp"
+#include "desk/view.hpp"
+#include "problem/result.hpp"
+#include "store/journal.hpp"
+
+namespace wm::desk {
+
+enum class Access { Write, Read };
+
+/// What the desk may not find out by itself.
+struct Setup {
+    std::filesystem::path data;       ///< made if missing
+    LibraryTexts library;
+    std::function<Moment()> now;
+    store::RandomBytes random;
+    std::string company = "Witnessmark";
+    std::string company_contact;      ///< one line: telephone, address of the web page
+    std::string mail_from = "office@witnessmark.example";
+    Access access = Access::Write;
+};
+
+/// What handing over gave.
+struct HandedOverView {
+    std::string report;   ///< the sealed PDF
+    std::string sha256;
+    std::string state;    ///< full, restricted
+    std::string message;  ///< id of the queued message; empty without an address
+};
+
+class Desk {
+public:
+    [[nodiscard]] static Result<Desk> open(Setup setup);
+
+    // --- intents: each is one transaction --------------------------------------------------------
+    /// The number of the new job.
+    [[nodiscard]] Result<std::string> carry_out(const OpenJob& intent);
+    [[nodiscard]] Result<void> carry_out(const StateFacts& intent);
+    /// One answer per place that was read. A value outside the plausible range is refused (kind
+    /// Unreadable) unless `sure`; a reading against the order is kept and says what it ran ahead of.
+    [[nodiscard]] Result<std::vector<Answer>> carry_out(const TakeReading& intent);
+    [[nodiscard]] Result<std::vector<Answer>> carry_out(const CorrectFault& intent);
+    [[nodiscard]] Result<void> carry_out(const DeferCheck& intent);
+    [[nodiscard]] Result<void> carry_out(const ConcedeCheck& intent);
+    /// What was undone, in words.
+    [[nodiscard]] Result<std::string> carry_out(const UndoLast& intent);
+    [[nodiscard]] Result<void> carry_out(const ResolveConflict& intent);
+    [[nodiscard]] Result<void> carry_out(const Sign& intent);
+    [[nodiscard]] Result<HandedOverView> carry_out(const HandOver& intent);
+    [[nodiscard]] Result<void> carry_out(const NoteNearMiss& intent);
+    [[nodiscard]] Result<void> carry_out(const AbandonJob& intent);
+
+    // --- views -----------------------------------------------------------------------------------
+    [[nodiscard]] Result<std::vector<JobRow>> job_rows();
+    [[nodiscard]] Result<JobView> job_view(const std::string& job);
+    /// What the value would mean, without writing anything.
+    [[nodiscard]] Result<Preview> preview(const TakeReading& intent);
+    [[nodiscard]] Result<JobInHand> in_hand(const std::string& job);
+    /// All jobs, folded: for the week.
+    [[nodiscard]] Result<std::vector<record::JobState>> all_states();
+    /// The report as it would be printed now, unsealed.
+    [[nodiscard]] Result<std::string> draft_report(const std::string& job);
+
+    [[nodiscard]] store::Journal& journal() { return journal_; }
+    [[nodiscard]] const Setup& setup() const { return setup_; }
+    [[nodiscard]] const checklist::Library& library() const { return *library_; }
+
+private:
+    Desk(Setup setup, store::Journal journal, std::shared_ptr<const checklist::Library> library)
+        : setup_{std::move(setup)}, journal_{std::move(journal)}, library_{std::move(library)} {}
+
+    [[nodiscard]] Result<std::shared_ptr<const checklist::Library>> library_of(const std::string& pin);
+    [[nodiscard]] Result<const record::JobState*> state_of(const std::string& job);
+    /// Appends and folds what was written into the states at hand.
+    [[nodiscard]] Result<std::vector<record::Written>> append(const JobInHand& job, std::vector<record::Draft> drafts);
+    [[nodiscard]] Result<std::vector<Answer>> record_reading(const TakeReading& intent, const std::string* done);
+
+    Setup setup_;
+    store::Journal journal_;
+    std::shared_ptr<const checklist::Library> library_;
+    std::map<std::string, std::shared_ptr<const checklist::Library>, std::less<>> pinned_;
+    std::map<std::string, record::JobState, std::less<>> states_;
+};
+
+}  // namespace wm::desk

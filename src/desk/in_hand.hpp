@@ -1,0 +1,76 @@
+// One job as it lies on the desk: its entries folded, its facts read, its checklist at hand.
+#pragma once
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "checklist/judge.hpp"
+#include "checklist/model.hpp"
+#include "record/signoff.hpp"
+#include "record/state.hpp"
+
+namespace wm::desk {
+
+struct JobInHand {
+    record::JobState state;
+    checklist::Facts facts;
+    std::vector<checklist::InstrumentInUse> instruments;
+    std::shared_ptr<const checklist::Library> library;  ///< the one the job pins
+    const checklist::Checklist* list = nullptr;         ///< inside `library`
+    std::shared_ptr<const JobInHand> earlier;           ///< the job named by `after`; may be null
+    std::string today;
+};
+
+/// Facts and instruments of the state, read again from the texts that were entered.
+void read_facts(JobInHand& job);
+
+[[nodiscard]] const checklist::InstrumentInUse* instrument_named(const JobInHand& job, std::string_view id);
+
+/// The instrument a reading is taken with: the one named; if none is named and just one of the
+/// wanted type is registered, that one; else none.
+[[nodiscard]] std::optional<checklist::InstrumentInUse> instrument_for(const JobInHand& job, const std::string& type,
+                                                                      const std::string& named);
+
+/// The latest reading of each place, as the judgement wants them.
+[[nodiscard]] std::vector<checklist::ReadingInput> latest_readings(const JobInHand& job, const checklist::Check& check);
+
+/// How one check stands: by its readings, its applicability, or by a rule.
+struct Standing {
+    checklist::Applicability applies;
+    checklist::NeededPlaces needed;
+    measure::Outcome outcome = measure::Outcome::Open;
+    std::string why;
+    std::vector<std::string> missing_facts;
+    std::vector<std::string> waits_for;          ///< hold points that do not conform yet
+    std::optional<checklist::Judged> computed;   ///< of a computed check with an expression
+};
+
+/// How all checks of a job stand. Each is worked out once, when it is first asked for; checks that
+/// ask for one another in a circle see each other as open.
+class Assessment {
+public:
+    explicit Assessment(const JobInHand& job);
+    Assessment(const Assessment&) = delete;
+    Assessment& operator=(const Assessment&) = delete;
+
+    [[nodiscard]] const JobInHand& job() const { return job_; }
+    [[nodiscard]] const checklist::Context& context() const { return context_; }
+    [[nodiscard]] const Standing& of(const checklist::Check& check);
+    /// What stands against signing: hold points, core checks, failures nothing was done about.
+    [[nodiscard]] std::vector<record::CheckStanding> standings();
+
+private:
+    [[nodiscard]] Standing work_out(const checklist::Check& check);
+    [[nodiscard]] Standing by_rule(const checklist::Check& check, checklist::ComputedRule rule, Standing standing);
+    [[nodiscard]] Standing by_signature(const checklist::Check& check, Standing standing) const;
+    [[nodiscard]] std::optional<units::Amount> value_of(const checklist::CheckId& id);
+
+    const JobInHand& job_;
+    checklist::Context context_;
+    std::map<std::string, Standing> known_;
+};
+
+}  // namespace wm::desk

@@ -1,0 +1,178 @@
+// Opening a job and stating facts about it.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "checklist/facts.hpp"
+#include "desk/desk.hpp"
+#include "desk/judged.hpp"
+#include "digest/hash.hpp"
+#include "digest/text.hpp"
+#include "store/pins.hpp"
+
+namespace wm::desk {
+
+namespace {
+
+// A place finer than a tenth of a degree points at a house.
+bool is_fine_coordinate(const checklist::FactValue& fact) {
+    if (fact.key != "site.latitude" && fact.key != "site.longitude") return false;
+    if (!fact.number) return true;
+    const double tenths = fact.number->si * 180.0 / 3.14159265358979323846 * 10.0;
+    return std::abs(tenths - std::round(tenths)) > 1e-6;
+}
+
+record::FactStated stated(const checklist::FactValue& fact) {
+    const auto* spec = checklist::fact_named(fact.key);
+    const std::string text = digest::composed(fact.text);
+    if ((spec != nullptr && spec->personal) || is_fine_coordinate(fact))
+        return {fact.key, record::Personal{"", text}};
+    return {fact.key, text};
+}
+
+std::string said(checklist::PreUse preuse) {
+    switch (preuse) {
+        case checklist::PreUse::Passed: return "passed";
+        case checklist::PreUse::Failed: return "failed";
+        case checklist::PreUse::NotSaid: return "";
+    }
+    return "";
+}
+
+record::InstrumentRegistered registered(const checklist::InstrumentInUse& instrument) {
+    const auto& card = instrument.card;
+    return {.id = card.id,
+            .type = card.type,
+            .range = instrument.range,
+            .resolution = card.resolution,
+            .uncertainty = card.expanded_uncertainty,
+            .calibrated_on = card.calibrated_on.value_or(""),
+            .due = card.calibration_due.value_or(""),
+            .certificate = card.certificate,
+            .as_found = card.as_found,
+            .pre_use_check = said(instrument.preuse)};
+}
+
+std::string lead_of(const checklist::Facts& facts) { return facts.word("crew.lead").value_or("crew"); }
+
+}  // namespace
+
+Result<std::string> Desk::carry_out(const OpenJob& intent) {
+    if (library_->checklist_named(intent.checklist) == nullptr)
+        return refused({fmt::format("There is no checklist \"{}\".", intent.checklist), "job new",
+                        "Use survey, kit, commissioning or service.", ProblemKind::WrongUse});
+    auto file = checklist::load_facts(intent.facts_text, intent.facts_name);
+    if (!file) return tl::unexpected(file.error());
+
+    std::string customer;
+    record::FactsStated facts;
+    std::vector<record::Draft> drafts;
+    std::vector<record::InstrumentRegistered> instruments;
+    if (!intent.after.empty()) {
+        const auto before = in_hand(intent.after);
+        if (!before) return tl::unexpected(before.error());
+        customer = before->state.opened->customer;
+        for (const auto& [key, value] : before->facts.all())
+            if (!file->facts.knows(key)) facts.facts.push_back(stated(value));
+        if (file->instruments.empty())
+            for (const auto& [id, card] : before->state.instruments) instruments.push_back(card);
+    }
+    for (const auto& [key, value] : file->facts.all()) facts.facts.push_back(stated(value));
+    for (const auto& instrument : file->instruments) instruments.push_back(registered(instrument));
+    if (customer.empty()) {
+        auto made = journal_.new_customer();
+        if (!made) return tl::unexpected(made.error());
+        customer = std::move(*made);
+    }
+
+    const auto pin = pin_text(setup_.library, intent.checklist);
+    if (!pin) return tl::unexpected(pin.error());
+    const auto hash = store::keep_pin(setup_.data, *pin);
+    if (!hash) return tl::unexpected(hash.error());
+
+    const auto jobs = journal_.jobs();
+    if (!jobs) return tl::unexpected(jobs.error());
+    std::string prefix = journal_.device().substr(0, 4);
+    std::transform(prefix.begin(), prefix.end(), prefix.begin(),
+                   [](char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 32) : c; });
+    const auto mine = std::count_if(jobs->begin(), jobs->end(), [&](const store::JobLine& line) {
+        return line.job.starts_with("J-" + prefix + "-");
+    });
+    const std::string number = fmt::format("J-{}-{:04}", prefix, mine + 1);
+
+    const auto* list = library_->checklist_named(intent.checklist);
+    facts.by = lead_of(file->facts);
+    drafts.push_back({number, record::JobOpened{.number = number,
+                                                .id = digest::to_hex(setup_.random(16)),
+                                                .customer = customer,
+                                                .kind = intent.checklist,
+                                                .checklist = intent.checklist,
+                                                .checklist_version = list->version,
+                                                .checklist_hash = *hash,
+                                                .after_job = intent.after,
+                                                .practice = intent.practice}});
+    if (!facts.facts.empty()) drafts.push_back({number, std::move(facts)});
+    for (auto& card : instruments) drafts.push_back({number, std::move(card)});
+    auto written = journal_.append({.wall_ms = setup_.now().wall_ms, .customer = customer, .drafts = std::move(drafts)});
+    if (!written) return tl::unexpected(written.error());
+    states_[number] = record::folded(number, *written);
+    return number;
+}
+
+namespace {
+
+// Readings whose judgement a changed fact moves, as entries of the same transaction.
+std::vector<record::Draft> judged_again(const JobInHand& before, const JobInHand& after, const std::string& because) {
+    std::vector<record::Draft> drafts;
+    Assessment assessment{after};
+    for (const auto& check : after.list->checks) {
+        const auto* state = before.state.check(check.id.text);
+        if (state == nullptr) continue;
+        for (const auto& input : latest_readings(after, check)) {
+            const auto* reading = state->standing_at(input.place);
+            if (reading == nullptr) continue;
+            const auto judged = judge_place(assessment, check, input);
+            if (!judged) continue;
+            auto now = recorded(assessment, check, *judged, {});
+            const auto& was = reading->judged();
+            if (now.place_outcome == was.place_outcome && now.low == was.low && now.high == was.high &&
+                now.places_needed == was.places_needed)
+                continue;
+            drafts.push_back({after.state.number, record::Rejudged{.check = check.id.text,
+                                                                   .place = input.place,
+                                                                   .reading = reading->origin.entry,
+                                                                   .judged = std::move(now),
+                                                                   .because = because}});
+        }
+    }
+    return drafts;
+}
+
+}  // namespace
+
+Result<void> Desk::carry_out(const StateFacts& intent) {
+    auto hand = in_hand(intent.job);
+    if (!hand) return tl::unexpected(hand.error());
+    if (intent.facts.empty())
+        return refused({"No fact was given.", "job facts", "Write --set name=value, for example --set site.t_min_c=-13.",
+                        ProblemKind::WrongUse});
+    record::FactsStated facts;
+    facts.by = lead_of(hand->facts);
+    JobInHand after = *hand;
+    for (const auto& [key, text] : intent.facts) {
+        auto value = checklist::read_fact(key, text);
+        if (!value) return tl::unexpected(value.error());
+        facts.facts.push_back(stated(*value));
+        after.facts.set(std::move(*value));
+    }
+    std::string because = "facts stated:";
+    for (const auto& fact : facts.facts) because += " " + fact.key;
+    auto drafts = judged_again(*hand, after, because);
+    drafts.insert(drafts.begin(), {intent.job, std::move(facts)});
+    auto written = append(*hand, std::move(drafts));
+    if (!written) return tl::unexpected(written.error());
+    return {};
+}
+
+}  // namespace wm::desk

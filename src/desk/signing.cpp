@@ -1,0 +1,66 @@
+// Signatures: only a job that nothing stands against is signed.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "desk/desk.hpp"
+#include "desk/strokes.hpp"
+#include "digest/hash.hpp"
+#include "digest/text.hpp"
+
+namespace wm::desk {
+
+namespace {
+
+// What is read back before signing, in one text whose hash the signature keeps.
+std::string summary_of(const std::vector<record::CheckStanding>& checks, const std::string& job) {
+    std::string summary = job + "\n";
+    for (const auto& check : checks)
+        summary += fmt::format("{} {}\n", check.id, measure::in_words(check.outcome));
+    return summary;
+}
+
+}  // namespace
+
+Result<void> Desk::carry_out(const Sign& intent) {
+    const auto hand = in_hand(intent.job);
+    if (!hand) return tl::unexpected(hand.error());
+    if (intent.name.empty())
+        return refused({"The name of the person who signs is missing.", "job " + intent.job, "Write --name NAME.",
+                        ProblemKind::WrongUse});
+    if (hand->state.handover)
+        return refused({"The job is handed over already.", "job " + intent.job,
+                        "Open a revisit or service job after this one.", ProblemKind::Refused});
+    const auto role = intent.role == Signer::Crew ? record::SignRole::Crew : record::SignRole::Customer;
+    if (role == record::SignRole::Crew && !intent.refused_because.empty())
+        return refused({"The crew cannot refuse its own record.", "job " + intent.job,
+                        "Correct what is wrong, or leave the job unsigned.", ProblemKind::WrongUse});
+    Assessment assessment{*hand};
+    const auto standings = assessment.standings();
+    // A survey begins with leave to be on the roof: that signature is given before anything is read.
+    const bool early = std::any_of(hand->list->checks.begin(), hand->list->checks.end(), [&](const auto& check) {
+        return check.kind == checklist::Kind::Signature && check.id.text == "survey-consent";
+    });
+    if (!(early && role == record::SignRole::Customer)) {
+        const auto proof = record::ready_to_sign(intent.job, standings);
+        if (!proof) return tl::unexpected(proof.error());
+    }
+    record::SignedBy signature{.role = role,
+                               .name = {"", digest::composed(intent.name)},
+                               .strokes = std::nullopt,
+                               .summary_hash = digest::sha256_hex(summary_of(standings, intent.job)),
+                               .refused = std::nullopt,
+                               .by = hand->facts.word("crew.lead").value_or("crew")};
+    if (!intent.refused_because.empty())
+        signature.refused = record::Personal{"", digest::composed(intent.refused_because)};
+    if (!intent.strokes.empty()) {
+        auto kept = journal_.keep(hand->state.opened->customer, strokes_to_svg(intent.strokes), "image/svg+xml", "");
+        if (!kept) return tl::unexpected(kept.error());
+        signature.strokes = std::move(*kept);
+    }
+    auto written = append(*hand, {{intent.job, std::move(signature)}});
+    if (!written) return tl::unexpected(written.error());
+    return {};
+}
+
+}  // namespace wm::desk

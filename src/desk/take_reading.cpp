@@ -1,0 +1,258 @@
+// Readings and corrections: judged, kept, answered.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "desk/desk.hpp"
+#include "desk/judged.hpp"
+#include "desk/slips.hpp"
+#include "desk/view_parts.hpp"
+#include "digest/text.hpp"
+#include "photo/intake.hpp"
+#include "units/reading.hpp"
+
+namespace wm::desk {
+
+namespace {
+
+Problem no_such_check(const std::string& check, const JobInHand& job) {
+    return {fmt::format("The checklist \"{}\" has no check \"{}\".", job.list->name, check), "job " + job.state.number,
+            fmt::format("See witnessmark job show {} for its checks.", job.state.number), ProblemKind::Unreadable};
+}
+
+Problem closed(const JobInHand& job) {
+    return {fmt::format("The job is {}; nothing can be entered now.", record::in_words(job.state.phase())),
+            "job " + job.state.number,
+            job.state.phase() == record::JobPhase::Signed
+                ? "Undo the signature first; it has to be given again afterwards."
+                : "Open a revisit or service job after this one.",
+            ProblemKind::Refused};
+}
+
+bool is_closed(const JobInHand& job) {
+    switch (job.state.phase()) {
+        case record::JobPhase::Open:
+        case record::JobPhase::Refused: return false;
+        case record::JobPhase::Signed:
+        case record::JobPhase::HandedOver:
+        case record::JobPhase::Restricted:
+        case record::JobPhase::Abandoned: return true;
+    }
+    return true;
+}
+
+// The one place a correction can mean when none is named.
+std::string failed_place(const record::CheckState* state) {
+    if (state == nullptr) return "";
+    std::string place;
+    for (const auto& failure : state->failures) {
+        if (failure.withdrawn || !failure.corrected_by.empty()) continue;
+        if (!place.empty() && place != failure.place) return "";
+        place = failure.place;
+    }
+    return place;
+}
+
+// The failing reading a correction points at; the oldest still uncorrected one of the place.
+std::string failing_entry(const record::CheckState* state, const std::string& place) {
+    if (state == nullptr) return "";
+    for (const auto& failure : state->failures)
+        if (failure.place == place && !failure.withdrawn && failure.corrected_by.empty()) return failure.reading;
+    return "";
+}
+
+bool has_places(const checklist::Check& check) {
+    return check.kind == checklist::Kind::Positions || !check.parts.empty();
+}
+
+Result<std::vector<std::pair<std::string, std::string>>> places_of(const checklist::Check& check,
+                                                                  const TakeReading& intent) {
+    if (intent.place.empty() && has_places(check) && check.kind != checklist::Kind::Series &&
+        intent.text.find('=') != std::string::npos)
+        return checklist::split_positions(check, intent.text);
+    return std::vector{std::pair{intent.place, intent.text}};
+}
+
+Result<void> enterable(const checklist::Check& check) {
+    if (check.kind == checklist::Kind::Computed)
+        return refused({"This check is worked out by the tool from facts and other checks; nothing is entered.",
+                        "check " + check.id.text, "State the missing facts, or mend the checks it names.",
+                        ProblemKind::WrongUse});
+    if (check.kind == checklist::Kind::Signature)
+        return refused({"This check is a signature.", "check " + check.id.text,
+                        "Use sign JOB --as crew or --as customer.", ProblemKind::WrongUse});
+    return {};
+}
+
+std::string type_for(const checklist::Check& check, const std::string& place) {
+    if (const auto* part = check.part_named(place); part != nullptr) return part->instrument.value_or("");
+    return check.instrument.value_or("");
+}
+
+}  // namespace
+
+Result<std::vector<Answer>> Desk::carry_out(const TakeReading& intent) { return record_reading(intent, nullptr); }
+
+Result<std::vector<Answer>> Desk::carry_out(const CorrectFault& intent) {
+    if (intent.done.empty())
+        return refused({"It is not said what was done.", "correct " + intent.reading.check,
+                        "Write --done \"what was done\".", ProblemKind::WrongUse});
+    return record_reading(intent.reading, &intent.done);
+}
+
+Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, const std::string* done) {
+    const auto hand = in_hand(intent.job);
+    if (!hand) return tl::unexpected(hand.error());
+    const auto* check = hand->list->find(checklist::CheckId{intent.check});
+    if (check == nullptr) return refused(no_such_check(intent.check, *hand));
+    if (const auto fine = enterable(*check); !fine) return tl::unexpected(fine.error());
+    if (is_closed(*hand)) return refused(closed(*hand));
+    if (!intent.instrument.empty() && instrument_named(*hand, intent.instrument) == nullptr)
+        return refused({fmt::format("The instrument \"{}\" is not registered for this job.", intent.instrument),
+                        fmt::format("job {}, check {}", intent.job, intent.check),
+                        "Register it as [[inst]] in the facts file, or name one that is.", ProblemKind::Unreadable});
+
+    const auto* state = hand->state.check(intent.check);
+    TakeReading asked = intent;
+    if (done != nullptr && asked.place.empty() && asked.text.find('=') == std::string::npos)
+        asked.place = failed_place(state);
+    const auto places = places_of(*check, asked);
+    if (!places) return tl::unexpected(places.error());
+
+    std::optional<photo::Taken> picture;
+    if (intent.photo) {
+        auto taken = photo::take_in(*intent.photo, intent.photo_name);
+        if (!taken) return tl::unexpected(taken.error());
+        picture = std::move(*taken);
+    }
+
+    Assessment assessment{*hand};
+    const auto& standing = assessment.of(*check);
+    std::vector<checklist::ReadingInput> pending;
+    std::vector<PlaceReading> judged;
+    for (const auto& [place, text] : *places) {
+        const std::string type = type_for(*check, place);
+        const auto instrument = type.empty() && intent.instrument.empty()
+                                    ? std::nullopt
+                                    : instrument_for(*hand, type, intent.instrument);
+        auto reading = judge_place(assessment, *check,
+                                   {.place = place,
+                                    .text = digest::composed(text),
+                                    .instrument = instrument,
+                                    .photo = picture ? checklist::PhotoState::Attached : checklist::PhotoState::Missing});
+        if (!reading) return tl::unexpected(reading.error());
+        if (reading->judged.outside_plausible && !intent.sure)
+            return refused({fmt::format("{} is outside what is plausible for {}.", text, check->title),
+                            fmt::format("job {}, check {}", intent.job, intent.check),
+                            "Look again. If it is so, enter it with --sure.", ProblemKind::Unreadable});
+        judged.push_back(std::move(*reading));
+    }
+
+    std::vector<record::Attached> photos;
+    if (picture) {
+        auto kept = journal_.keep(hand->state.opened->customer, picture->jpeg, "image/jpeg", picture->fingerprint);
+        if (!kept) return tl::unexpected(kept.error());
+        if (!intent.caption.empty()) kept->caption = record::Personal{"", digest::composed(intent.caption)};
+        photos.push_back(std::move(*kept));
+    }
+
+    std::vector<record::Draft> drafts;
+    for (const auto& reading : judged) {
+        const bool free_words = check->kind == checklist::Kind::Text || check->kind == checklist::Kind::Photo;
+        record::ReadingTaken taken{
+            .check = intent.check,
+            .place = reading.input.place,
+            .text = free_words ? record::Words{record::Personal{"", reading.input.text}}
+                               : record::Words{reading.input.text},
+            .instrument = reading.input.instrument ? reading.input.instrument->card.id : "",
+            .photos = photos,
+            .read_at = intent.read_at.empty() ? text_of(setup_.now()) : intent.read_at,
+            .by = intent.by.empty() ? hand->facts.word("crew.lead").value_or("crew") : intent.by,
+            .judged = recorded(assessment, *check, reading, pending),
+            .out_of_order = standing.waits_for};
+        pending.push_back(reading.input);
+        if (done == nullptr) {
+            drafts.push_back({intent.job, std::move(taken)});
+            continue;
+        }
+        const std::string failing = failing_entry(state, reading.input.place);
+        if (failing.empty())
+            return refused({"There is nothing to correct: no reading of this check failed here without a correction.",
+                            fmt::format("job {}, check {}", intent.job, intent.check),
+                            "Use enter for a first or a further reading.", ProblemKind::Refused});
+        drafts.push_back({intent.job, record::FaultCorrected{.reading = std::move(taken),
+                                                             .corrects = failing,
+                                                             .done = {"", digest::composed(*done)}}});
+    }
+    const auto written = append(*hand, std::move(drafts));
+    if (!written) return tl::unexpected(written.error());
+
+    const auto after = in_hand(intent.job);
+    if (!after) return tl::unexpected(after.error());
+    Assessment now{*after};
+    std::vector<Answer> answers;
+    for (std::size_t i = 0; i < judged.size() && i < written->size(); ++i) {
+        const auto& own = judged[i].judged;
+        Answer answer{.check = intent.check,
+                      .outcome = own.outcome,
+                      .why = own.why,
+                      .probability_conforming = own.probability,
+                      .entry = (*written)[i].hash,
+                      .blocked_by = standing.waits_for};
+        // The last reading answers for the whole check; those before it for their place.
+        if (i + 1 == judged.size() && judged.size() == 1 && !has_places(*check)) {
+            const auto& whole = now.of(*check);
+            answer.outcome = whole.outcome;
+            if (!whole.why.empty()) answer.why = whole.why;
+        }
+        answers.push_back(std::move(answer));
+    }
+    return answers;
+}
+
+Result<Preview> Desk::preview(const TakeReading& intent) {
+    const auto hand = in_hand(intent.job);
+    if (!hand) return tl::unexpected(hand.error());
+    const auto* check = hand->list->find(checklist::CheckId{intent.check});
+    if (check == nullptr) return refused(no_such_check(intent.check, *hand));
+    Assessment assessment{*hand};
+    const std::string type = type_for(*check, intent.place);
+    const auto instrument =
+        type.empty() && intent.instrument.empty() ? std::nullopt : instrument_for(*hand, type, intent.instrument);
+    Preview preview;
+    preview.limits = limits_view(checklist::limits_for(*check, intent.place, assessment.context(), instrument));
+    if (intent.text.empty()) return preview;
+    const auto reading = judge_place(assessment, *check,
+                                     {.place = intent.place,
+                                      .text = intent.text,
+                                      .instrument = instrument,
+                                      .photo = intent.photo ? checklist::PhotoState::Attached
+                                                            : checklist::PhotoState::Missing});
+    if (!reading) return tl::unexpected(reading.error());
+    const auto& judged = reading->judged;
+    preview.outcome = judged.outcome;
+    preview.why = judged.why;
+    preview.limits = limits_view(judged.limits);
+    preview.needs_sure = judged.outside_plausible;
+    if (judged.measured && judged.limits.unit) {
+        preview.value = judged.measured->in(*judged.limits.unit);
+        if (check->kind == checklist::Kind::Quantity || check->kind == checklist::Kind::Positions) {
+            const std::size_t digits_end = intent.text.find_first_not_of("0123456789.,+-");
+            TypedNumber typed{.text = std::string_view{intent.text}.substr(0, digits_end),
+                              .value = *preview.value,
+                              .low = preview.limits.low,
+                              .high = preview.limits.high,
+                              .plausible_low = std::nullopt,
+                              .plausible_high = std::nullopt};
+            if (check->plausible) {
+                typed.plausible_low = check->plausible->low;
+                typed.plausible_high = check->plausible->high;
+            }
+            preview.warnings = slips_in(typed);
+        }
+    }
+    if (judged.outside_plausible) preview.warnings.push_back("This is outside what is plausible here. Is it so?");
+    return preview;
+}
+
+}  // namespace wm::desk

@@ -1,0 +1,18 @@
+// Parts of views that more than one view shows.
+#pragma once
+
+#include "checklist/judge.hpp"
+#include "desk/in_hand.hpp"
+#include "desk/view.hpp"
+
+namespace wm::desk {
+
+[[nodiscard]] LimitsView limits_view(const checklist::Limits& limits);
+[[nodiscard]] CheckView check_view(Assessment& assessment, const checklist::Check& check);
+[[nodiscard]] JobRow job_row(const record::JobState& state);
+/// The street and pseudonym of a house, never an address: "Kettlemark Row".
+[[nodiscard]] std::string place_of(const record::JobState& state);
+/// The shown text of a fact, "" if it is not known.
+[[nodiscard]] std::string fact_text(const record::JobState& state, std::string_view key);
+
+}  // namespace wm::desk

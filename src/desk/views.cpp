@@ -1,0 +1,306 @@
+// From the state of jobs to what screens and commands show.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "desk/desk.hpp"
+#include "desk/judged.hpp"
+#include "desk/view_parts.hpp"
+#include "units/reading.hpp"
+
+namespace wm::desk {
+
+namespace {
+
+std::optional<double> in_unit(const std::optional<units::Amount>& amount, const std::optional<units::Unit>& unit) {
+    if (!amount) return std::nullopt;
+    return unit ? amount->in(*unit) : amount->si;
+}
+
+std::string shown_if_any(const std::optional<record::Personal>& words) {
+    return words ? record::shown(*words) : "";
+}
+
+EntryForm form_of(checklist::Kind kind, checklist::EntryForm entry) {
+    switch (kind) {
+        case checklist::Kind::Confirm: return EntryForm::YesNo;
+        case checklist::Kind::Choice: return EntryForm::Choice;
+        case checklist::Kind::Quantity: return EntryForm::Number;
+        case checklist::Kind::Positions:
+            switch (entry) {
+                case checklist::EntryForm::Number: return EntryForm::Number;
+                case checklist::EntryForm::Confirm: return EntryForm::YesNo;
+                case checklist::EntryForm::Choice: return EntryForm::Choice;
+            }
+            return EntryForm::Number;
+        case checklist::Kind::Series: return EntryForm::Series;
+        case checklist::Kind::Text: return EntryForm::Text;
+        case checklist::Kind::Photo: return EntryForm::Photo;
+        case checklist::Kind::Signature: return EntryForm::Signature;
+        case checklist::Kind::Computed: return EntryForm::None;
+    }
+    return EntryForm::None;
+}
+
+ReadingView reading_view(const record::CheckState& state, const record::Reading& reading) {
+    const auto& taken = reading.taken;
+    ReadingView view{.entry = reading.origin.entry,
+                     .text = record::shown(taken.text),
+                     .value = std::nullopt,
+                     .unit = reading.judged().unit,
+                     .place = taken.place,
+                     .instrument = taken.instrument,
+                     .at = taken.read_at,
+                     .by = taken.by,
+                     .corrects = reading.correction ? reading.correction->corrects : "",
+                     .outcome = reading.judged().place_outcome,
+                     .why = reading.judged().place_why,
+                     .done = reading.correction ? record::shown(reading.correction->done) : "",
+                     .photos = {},
+                     .superseded = false,
+                     .undone = reading.undone_by.has_value(),
+                     .out_of_order = !taken.out_of_order.empty(),
+                     .blocked_by = taken.out_of_order};
+    for (const auto& photo : taken.photos) view.photos.push_back(photo.id);
+    const auto* standing = state.standing_at(taken.place);
+    view.superseded = standing == nullptr || standing->origin.entry != reading.origin.entry;
+    return view;
+}
+
+// The number of a reading in the unit of its check, where it is one number.
+void fill_values(CheckView& view, const checklist::Check& check) {
+    for (auto& reading : view.readings) {
+        std::optional<units::Unit> unit = check.unit;
+        if (const auto* part = check.part_named(reading.place); part != nullptr) unit = part->unit;
+        if (!unit) continue;
+        reading.unit = unit->symbol;
+        if (const auto entered = units::read_amount(reading.text, *unit, "")) reading.value = entered->amount().in(*unit);
+    }
+}
+
+InstrumentView instrument_view(const checklist::InstrumentInUse& instrument, const std::string& today) {
+    return {.id = instrument.card.id,
+            .type = instrument.card.type,
+            .label = fmt::format("{} ({})", instrument.card.id, instrument.card.type),
+            .due = instrument.card.calibration_due.value_or(""),
+            .uncertainty = instrument.card.expanded_uncertainty,
+            .in_date = measure::is_in_date(instrument.card, today) &&
+                       instrument.preuse != checklist::PreUse::Failed};
+}
+
+PlaceView place_view(Assessment& assessment, const checklist::Check& check, const std::string& name, bool required) {
+    const auto* part = check.part_named(name);
+    PlaceView view;
+    view.name = name;
+    view.required = required;
+    view.question = part ? part->question : "";
+    view.form = part ? form_of(part->kind, checklist::EntryForm::Number) : form_of(check.kind, check.entry);
+    const auto unit = part ? part->unit : check.unit;
+    if (unit) view.unit = unit->symbol;
+    view.accepted = part ? part->accept : check.accept;
+    view.refused = part ? part->refuse : check.refuse;
+    view.limits = limits_view(checklist::limits_for(check, name, assessment.context()));
+    if (const auto* state = assessment.job().state.check(check.id.text)) {
+        if (const auto* reading = state->standing_at(name)) {
+            view.outcome = reading->judged().place_outcome;
+            view.why = reading->judged().place_why;
+            view.text = record::shown(reading->taken.text);
+        }
+    }
+    return view;
+}
+
+void add_places(CheckView& view, Assessment& assessment, const checklist::Check& check, const Standing& standing) {
+    auto needed = standing.needed.places;
+    const bool positions = check.kind == checklist::Kind::Positions;
+    if (positions || !check.parts.empty())
+        for (const auto& place : needed) view.places.push_back(place_view(assessment, check, place, true));
+    for (const auto& part : check.parts)
+        if (std::find(needed.begin(), needed.end(), part.name) == needed.end())
+            view.places.push_back(place_view(assessment, check, part.name, part.required));
+}
+
+void add_state(CheckView& view, const checklist::Check& check, const record::CheckState& state) {
+    for (const auto& reading : state.readings) view.readings.push_back(reading_view(state, reading));
+    fill_values(view, check);
+    view.failed_once = std::any_of(state.failures.begin(), state.failures.end(),
+                                   [](const record::Failure& failure) { return !failure.withdrawn; });
+    view.conflict = !state.conflicts.empty();
+    if (state.deferral)
+        view.deferral = DeferralView{state.deferral->deferred.until, shown_if_any(state.deferral->deferred.owner),
+                                     record::shown(state.deferral->deferred.why)};
+    if (state.concession)
+        view.concession = fmt::format("{} ({})", record::shown(state.concession->conceded.why),
+                                      state.concession->conceded.by);
+    const auto* standing = state.standing_at("");
+    if (standing == nullptr && !state.latest.empty()) standing = state.find(state.latest.begin()->second);
+    if (standing != nullptr)
+        if (const auto p = units::read_number(standing->judged().probability)) view.probability_conforming = *p;
+}
+
+}  // namespace
+
+LimitsView limits_view(const checklist::Limits& limits) {
+    return {.text = limits.text,
+            .unit = limits.unit ? std::string{limits.unit->symbol} : "",
+            .low = in_unit(limits.low, limits.unit),
+            .high = in_unit(limits.high, limits.unit),
+            .accept_low = in_unit(limits.accept_low, limits.unit),
+            .accept_high = in_unit(limits.accept_high, limits.unit),
+            .target = in_unit(limits.target, limits.unit),
+            .rule = std::string{measure::in_words(limits.rule)},
+            .how = limits.derivation};
+}
+
+CheckView check_view(Assessment& assessment, const checklist::Check& check) {
+    const auto& job = assessment.job();
+    const Standing standing = assessment.of(check);
+    CheckView view;
+    view.id = check.id.text;
+    view.stage = check.stage;
+    view.title = check.title;
+    view.question = check.question;
+    view.why_it_matters = check.why;
+    view.how = check.how;
+    view.on_fail = check.on_fail;
+    view.evidence = check.evidence;
+    view.kind = checklist::in_words(check.kind);
+    view.form = form_of(check.kind, check.entry);
+    view.core = check.core;
+    view.hold = check.hold;
+    view.applies = standing.outcome != Outcome::NotApplicable;
+    view.severity = checklist::letter_of(check.severity);
+    view.licence = check.licence;
+    for (const auto& id : check.cautions)
+        if (const auto* caution = job.library->caution_named(id))
+            view.cautions.push_back({caution->id, caution->title,
+                                     caution->refer ? caution->text + " " + job.library->caution_tail : caution->text});
+    for (const auto& mark : check.sources) view.sources.push_back(checklist::source_in_words(*job.library, mark));
+    view.outcome = standing.outcome;
+    view.why = standing.why;
+    view.limits = standing.computed ? limits_view(standing.computed->limits)
+                                    : limits_view(checklist::limits_for(check, "", assessment.context()));
+    if (standing.computed) view.probability_conforming = standing.computed->probability;
+    if (check.unit) view.unit = check.unit->symbol;
+    view.decimals = check.decimals.value_or(1);
+    if (check.plausible) {
+        view.plausible_low = check.plausible->low;
+        view.plausible_high = check.plausible->high;
+    }
+    view.instrument_type = check.instrument.value_or("");
+    for (const auto& instrument : job.instruments)
+        if (instrument.card.type == view.instrument_type)
+            view.instruments.push_back(instrument_view(instrument, job.today));
+    add_places(view, assessment, check, standing);
+    if (check.series) {
+        view.channels = check.series->channels;
+        for (const auto& extra : check.series->extras) view.extras.push_back(extra.name);
+        if (check.series->every) view.every_s = static_cast<int>(check.series->every->si + 0.5);
+        if (check.series->duration) view.duration_s = static_cast<int>(check.series->duration->si + 0.5);
+    }
+    if (check.measurand) view.measurand = check.measurand->text();
+    view.waits_for = standing.waits_for;
+    view.missing_facts = standing.missing_facts;
+    switch (check.photo) {
+        case checklist::PhotoWish::None: view.photo = "none"; break;
+        case checklist::PhotoWish::Wanted: view.photo = "wanted"; break;
+        case checklist::PhotoWish::Required: view.photo = "required"; break;
+    }
+    view.defer_reasons = check.defer_reasons;
+    view.defer_days = check.defer_days.value_or(0);
+    if (const auto* state = job.state.check(check.id.text)) add_state(view, check, *state);
+    view.may_be_conceded = check.severity != checklist::Severity::Hurts &&
+                           (view.outcome == Outcome::DoesNotConform || view.outcome == Outcome::Inconclusive);
+    std::sort(view.missing_facts.begin(), view.missing_facts.end());
+    view.missing_facts.erase(std::unique(view.missing_facts.begin(), view.missing_facts.end()),
+                             view.missing_facts.end());
+    return view;
+}
+
+std::string fact_text(const record::JobState& state, std::string_view key) {
+    const auto* words = state.fact(key);
+    return words ? record::shown(*words) : "";
+}
+
+std::string place_of(const record::JobState& state) {
+    const std::string street = fact_text(state, "site.street");
+    return street.empty() ? fact_text(state, "site.zone") : street;
+}
+
+JobRow job_row(const record::JobState& state) {
+    JobRow row{.job = state.number,
+               .checklist = state.opened ? state.opened->checklist : "",
+               .kind = state.opened ? state.opened->kind : "",
+               .place = place_of(state),
+               .crew = fact_text(state, "crew.lead"),
+               .started = state.opened_at,
+               .state = std::string{record::in_words(state.phase())},
+               .customer = fact_text(state, "customer.name"),
+               .open = 0,
+               .failed = 0,
+               .practice = state.opened && state.opened->practice};
+    for (const auto& [id, check] : state.checks)
+        if (check.outcome == Outcome::DoesNotConform || check.outcome == Outcome::Inconclusive) ++row.failed;
+    return row;
+}
+
+Result<std::vector<JobRow>> Desk::job_rows() {
+    auto jobs = journal_.jobs();
+    if (!jobs) return tl::unexpected(jobs.error());
+    std::vector<JobRow> rows;
+    for (const auto& line : *jobs) {
+        const auto state = state_of(line.job);
+        if (state) rows.push_back(job_row(**state));
+    }
+    return rows;
+}
+
+Result<JobView> Desk::job_view(const std::string& job) {
+    const auto hand = in_hand(job);
+    if (!hand) return tl::unexpected(hand.error());
+    Assessment assessment{*hand};
+    JobView view;
+    view.row = job_row(hand->state);
+    view.checklist_version = std::to_string(hand->state.opened->checklist_version);
+    view.checklist_hash = hand->state.opened->checklist_hash;
+    for (const auto& [key, fact] : hand->state.facts) {
+        const auto* spec = checklist::fact_named(key);
+        view.facts.push_back({key, record::shown(fact.value), spec ? std::string{spec->meaning} : "",
+                              spec != nullptr && spec->personal});
+    }
+    for (const auto& stage : hand->list->stages)
+        view.stages.push_back({stage.id, stage.title, stage.minutes.value_or(0), 0, 0});
+    const auto standings = assessment.standings();
+    for (const auto& blocker : record::blockers(standings))
+        view.blockers.push_back({blocker.check, std::string{measure::in_words(blocker.outcome)}, blocker.why});
+    view.restrictions = record::restrictions(standings);
+    for (const auto& check : hand->list->checks) {
+        view.checks.push_back(check_view(assessment, check));
+        auto& shown = view.checks.back();
+        shown.blocking = std::any_of(view.blockers.begin(), view.blockers.end(),
+                                     [&](const BlockerView& b) { return b.check == shown.id; });
+        if (!shown.applies) continue;
+        for (auto& stage : view.stages) {
+            if (stage.id != shown.stage) continue;
+            ++stage.total;
+            if (shown.outcome == Outcome::Conforms || shown.outcome == Outcome::Deferred) ++stage.done;
+        }
+        if (shown.outcome == Outcome::Open && (shown.core || shown.hold)) ++view.row.open;
+    }
+    for (const auto& signature : hand->state.signatures)
+        view.signatures.push_back({signature.by.role == record::SignRole::Crew ? "crew" : "customer",
+                                   record::shown(signature.by.name), signature.origin.time,
+                                   signature.by.refused ? record::shown(*signature.by.refused) : ""});
+    for (const auto& [key, value] : hand->facts.all())
+        if (const auto question = checklist::question_about(value)) view.questions.push_back(question->words);
+    for (const auto& [origin, jump] : hand->state.clock_jumps)
+        view.questions.push_back(fmt::format("The clock of the device jumped from {} to {}.", jump.from, jump.to));
+    view.head = journal_.head().hash;
+    if (hand->state.handover) {
+        view.report_sha256 = hand->state.handover->handed.pdf_sha256;
+        view.handed_over_at = hand->state.handover->origin.time;
+    }
+    return view;
+}
+
+}  // namespace wm::desk

@@ -1,0 +1,19 @@
+// Texts that jobs pin by their hash: published checklists with what they refer to.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <string_view>
+
+#include "problem/result.hpp"
+
+namespace wm::store {
+
+/// Keeps the text as pins/<SHA-256 of the text> in the data folder, synced, and gives the hash.
+/// A text that is there already is left alone.
+[[nodiscard]] Result<std::string> keep_pin(const std::filesystem::path& folder, std::string_view text);
+
+/// The text of that hash, recomputed on reading: a changed file is refused.
+[[nodiscard]] Result<std::string> read_pin(const std::filesystem::path& folder, std::string_view hash);
+
+}  // namespace wm::store
