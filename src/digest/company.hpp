@@ -42,8 +42,8 @@ struct CompanyKeys {
                                                   std::string_view message);
 
 /// False for a wrong signature or a certificate that cannot be read.
-[[nodiscard]] bool is_signed_by_company(std::string_view root_certificate,
-                                        std::string_view message, std::string_view signature);
+[[nodiscard]] bool is_signed_by_company(std::string_view root_certificate, std::string_view message,
+                                        std::string_view signature);
 
 /// One text file with all four parts, and back. Written with mode 0600 by `store`.
 [[nodiscard]] std::string company_file(const CompanyKeys& keys);

@@ -24,8 +24,8 @@ struct SealCheck {
     /// the root inside. Whether that root is one to trust is the reader's question: compare
     /// `root_fingerprint` with what the company publishes.
     bool valid = false;
-    std::string signer;             ///< name in the signing certificate; empty if unreadable
-    std::string root_fingerprint;   ///< 64 hexadecimal digits; empty if unreadable
+    std::string signer;                ///< name in the signing certificate; empty if unreadable
+    std::string root_fingerprint;      ///< 64 hexadecimal digits; empty if unreadable
     std::vector<std::string> reasons;  ///< why it is not valid, as sentences; empty if it is
 };
 
