@@ -45,6 +45,12 @@ std::optional<Unit> unit_within(std::string_view text) {
     return entered->unit;
 }
 
+// The unit of a difference: of two places in °C, of two gauge pressures.
+std::string step_unit(std::string_view symbol) {
+    if (symbol == "°C") return "K";
+    return std::string{symbol.substr(0, std::min(symbol.find("(g)"), symbol.find("(abs)")))};
+}
+
 using KeyValues = std::vector<std::pair<std::string, std::string>>;
 
 constexpr std::string_view like = "like ";
@@ -64,9 +70,11 @@ Symbol settled(const Symbol& symbol, const KeyValues& key_values) {
     std::optional<Unit> unit;
     for (const auto& [key, value] : key_values)
         if (key == model) unit = unit_within(value);
-    if (unit && unit->scale == Scale::Point && symbol.unit.starts_with(step_of)) unit = unit_named("K");
+    // A step on the Fahrenheit scale is no unit here, so places on any scale become °C.
+    if (unit && unit->scale == Scale::Point) unit = unit_named("°C");
     Symbol fixed = symbol;
     fixed.unit = unit ? std::string{unit->symbol} : std::string{};
+    if (symbol.unit.starts_with(step_of)) fixed.unit = step_unit(fixed.unit);
     return fixed;
 }
 
@@ -397,6 +405,10 @@ bool flag_of(const Arguments& arguments, std::string_view symbol) {
 std::string unit_given(const Arguments& arguments, std::string_view symbol) {
     const std::string key = unit_key(symbol);
     return is_given(arguments, key) ? text_of(arguments, key) : std::string{};
+}
+
+std::string step_unit_given(const Arguments& arguments, std::string_view symbol) {
+    return step_unit(unit_given(arguments, symbol));
 }
 
 }  // namespace wm::units

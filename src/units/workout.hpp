@@ -99,4 +99,7 @@ struct Computation {
 /// and where nothing was given.
 [[nodiscard]] std::string unit_given(const Arguments& arguments, std::string_view symbol);
 
+/// The unit of a difference of two such values: "K" for "°C", "kPa" for "kPa(g)", else the same.
+[[nodiscard]] std::string step_unit_given(const Arguments& arguments, std::string_view symbol);
+
 }  // namespace wm::units

@@ -212,6 +212,15 @@ TEST_CASE("where an equation holds in every unit, the answer stays in the one th
     CHECK(number_of(*places, "limit") == doctest::Approx(60.0));
     CHECK(unit_given(*places, "y") == "°C");
     CHECK(unit_given(*places, "u") == "K");
+    CHECK(step_unit_given(*places, "y") == "K");
+    const auto warm = read_arguments(table, {{"y", "[140] °F"}, {"limit", "60 °C"}, {"u", "1"}});
+    REQUIRE(warm);
+    CHECK(list_of(*warm, "y")[0] == doctest::Approx(60.0));
+    CHECK(unit_given(*warm, "y") == "°C");
+    const auto gauge = read_arguments(table, {{"y", "[1] bar(g)"}, {"limit", "2"}, {"u", "5 kPa"}});
+    REQUIRE(gauge);
+    CHECK(number_of(*gauge, "u") == doctest::Approx(0.05));
+    CHECK(step_unit_given(*gauge, "y") == "bar");
 
     const auto mixed = read_arguments(
         table, {{"y", "[1 bar, 110 kPa] "}, {"limit", "1.2"}, {"u", "5 kPa"}});
