@@ -4,6 +4,7 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
+#include <initializer_list>
 #include <limits>
 #include <random>
 
