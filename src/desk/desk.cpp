@@ -84,6 +84,14 @@ Result<std::vector<record::Written>> Desk::append(const JobInHand& job, std::vec
     return written;
 }
 
+Result<void> Desk::record_try(const std::string& job, record::MessageTried tried) {
+    const auto hand = in_hand(job);
+    if (!hand) return tl::unexpected(hand.error());
+    const auto written = append(*hand, {{job, std::move(tried)}});
+    if (!written) return tl::unexpected(written.error());
+    return {};
+}
+
 Result<std::vector<record::JobState>> Desk::all_states() {
     auto jobs = journal_.jobs();
     if (!jobs) return tl::unexpected(jobs.error());

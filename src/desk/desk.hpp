@@ -64,6 +64,8 @@ public:
     [[nodiscard]] Result<HandedOverView> carry_out(const HandOver& intent);
     [[nodiscard]] Result<void> carry_out(const NoteNearMiss& intent);
     [[nodiscard]] Result<void> carry_out(const AbandonJob& intent);
+    /// What a try to send a message came to; see outbox.hpp.
+    [[nodiscard]] Result<void> record_try(const std::string& job, record::MessageTried tried);
 
     // --- views -----------------------------------------------------------------------------------
     [[nodiscard]] Result<std::vector<JobRow>> job_rows();

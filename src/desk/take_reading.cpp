@@ -190,22 +190,20 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
     const auto after = in_hand(intent.job);
     if (!after) return tl::unexpected(after.error());
     Assessment now{*after};
+    const auto& whole = now.of(*check);
     std::vector<Answer> answers;
     for (std::size_t i = 0; i < judged.size() && i < written->size(); ++i) {
         const auto& own = judged[i].judged;
-        Answer answer{.check = intent.check,
-                      .outcome = own.outcome,
-                      .why = own.why,
-                      .probability_conforming = own.probability,
-                      .entry = (*written)[i].hash,
-                      .blocked_by = standing.waits_for};
-        // The last reading answers for the whole check; those before it for their place.
-        if (i + 1 == judged.size() && judged.size() == 1 && !has_places(*check)) {
-            const auto& whole = now.of(*check);
-            answer.outcome = whole.outcome;
-            if (!whole.why.empty()) answer.why = whole.why;
-        }
-        answers.push_back(std::move(answer));
+        answers.push_back({.check = intent.check,
+                           .place = judged[i].input.place,
+                           .outcome = whole.outcome,
+                           .place_outcome = own.outcome,
+                           .why = own.why,
+                           .probability_conforming = own.probability,
+                           .entry = (*written)[i].hash,
+                           .blocked_by = standing.waits_for,
+                           .no_evidence = own.outcome == Outcome::Open && own.missing_facts.empty() &&
+                                          own.waits_for.empty() && judged[i].input.instrument.has_value()});
     }
     return answers;
 }

@@ -86,6 +86,7 @@ struct CheckView {
     std::string instrument_type;
     std::vector<InstrumentView> instruments;  ///< of this type, registered for the job
     std::vector<PlaceView> places;
+    std::vector<std::string> accepted, refused;  ///< answers of a choice
     std::vector<std::string> channels, extras;
     int every_s = 0;     ///< of a series: seconds between readings
     int duration_s = 0;  ///< of a series
@@ -149,11 +150,14 @@ struct JobView {
 /// The answer to one reading.
 struct Answer {
     std::string check;
-    Outcome outcome = Outcome::Open;
-    std::string why;
+    std::string place;
+    Outcome outcome = Outcome::Open;        ///< of the check after the whole intent
+    Outcome place_outcome = Outcome::Open;  ///< of this reading alone
+    std::string why;                        ///< of this reading
     std::optional<double> probability_conforming;
     std::string entry;
     std::vector<std::string> blocked_by;
+    bool no_evidence = false;  ///< kept, but it proves nothing: an instrument past its date
 };
 
 /// What a value would mean, before it is saved.

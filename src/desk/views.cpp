@@ -192,6 +192,8 @@ CheckView check_view(Assessment& assessment, const checklist::Check& check) {
         if (instrument.card.type == view.instrument_type)
             view.instruments.push_back(instrument_view(instrument, job.today));
     add_places(view, assessment, check, standing);
+    view.accepted = check.accept;
+    view.refused = check.refuse;
     if (check.series) {
         view.channels = check.series->channels;
         for (const auto& extra : check.series->extras) view.extras.push_back(extra.name);

@@ -1,0 +1,107 @@
+#include "app/commands.hpp"
+
+#include <fmt/format.h>
+
+#include "app/workout_command.hpp"
+
+namespace wm::app {
+
+namespace {
+
+Output work_out(const Arguments& arguments, const World&) { return run_work_out(arguments); }
+
+std::string overview() {
+    std::string text =
+        "Witnessmark records the commissioning of solar preheaters: every check, reading and correction,\n"
+        "a sealed handover report, and the week's audit. It advises; local codes and licensed people decide.\n\n"
+        "witnessmark                opens the window\n";
+    for (const auto& command : command_table()) text += std::string{command.usage};
+    text += "\nOptions may stand before or after the form. --data DIR chooses the data folder, --json prints one\n"
+            "JSON document, --at TIME fixes the clock of this call. witnessmark FORM --help says more.\n"
+            "Exit: 0 done, 1 the answer is no, 2 wrong use, 3 cannot be read, 4 cannot store or send.\n";
+    return text;
+}
+
+std::string help_for(const Command& command) {
+    std::string text = fmt::format("{}\n{}\n\nOptions:\n", command.usage, command.does);
+    for (const auto& option : option_table()) {
+        const std::string name = fmt::format("--{}", option.name);
+        if (command.usage.find(name) == std::string_view::npos) continue;
+        text += fmt::format("  {:<18} {}\n", name + (option.takes_value ? " …" : ""), option.meaning);
+    }
+    return text;
+}
+
+}  // namespace
+
+const std::vector<Command>& command_table() {
+    static const std::vector<Command> table = {
+        {"job",
+         "witnessmark job new --checklist NAME --facts FILE.toml [--after JOB] [--practice]\n"
+         "witnessmark job list | job show JOB | job facts JOB --set NAME=VALUE …\n",
+         "Opens a job from the facts of a house, lists jobs, shows one whole, or states facts later. A fact that\n"
+         "is stated again keeps its old value in the journal, and readings it moves are judged again.",
+         run_job},
+        {"enter",
+         "witnessmark enter JOB CHECK VALUE [--place P] [--instrument ID] [--photo F] [--caption T] [--sure]\n"
+         "witnessmark enter JOB --from FILE.toml\n",
+         "Records a reading and says at once whether it holds and why. Options also: --read-at, --by.", run_enter},
+        {"correct", "witnessmark correct JOB CHECK VALUE --done \"what was done\" [--place P] [--instrument ID]\n",
+         "Records what was put right and the reading that proves it. The failure stays on record.", run_correct},
+        {"defer", "witnessmark defer JOB CHECK --until DATE --owner NAME --why T\n",
+         "Puts a check off for weather or a cold heater, with a day and a person.", run_defer},
+        {"concede", "witnessmark concede JOB CHECK --by NAME --why T\n",
+         "Written leave to accept what does not conform. Never for what can hurt someone.", run_concede},
+        {"undo", "witnessmark undo JOB\n", "Takes the last entry of this device back, as a new entry.", run_undo},
+        {"resolve", "witnessmark resolve JOB CHECK --keep ENTRY [--place P]\n",
+         "Decides between readings of two devices that had not seen each other. Both stay on record.", run_resolve},
+        {"sign", "witnessmark sign JOB --as crew|customer --name NAME [--strokes F.svg] [--refused WHY]\n",
+         "Signs, if nothing stands against it; else lists what does.", run_sign},
+        {"near-miss", "witnessmark near-miss JOB --why \"what nearly happened\"\n",
+         "Notes what nearly went wrong, so that others learn of it.", run_near_miss},
+        {"abandon", "witnessmark abandon JOB --done \"how it was left safe\" --why T\n",
+         "The crew leaves before the end; says what is shut, drained or locked off.", run_abandon},
+        {"handover", "witnessmark handover JOB [--out F.pdf]\n",
+         "Makes and seals the report and queues the message to the customer.", run_handover},
+        {"post",
+         "witnessmark post list | post save DIR\n"
+         "witnessmark post send --server smtp://host:port [--user U --password-file F] [--ca F]\n",
+         "The outbox: what waits, sending it under TLS, or saving it as .eml files.", run_post},
+        {"week", "witnessmark week YYYY-Www [--pdf FILE] | week --list\n",
+         "The week's audit: what failed of how many, what can hurt someone, what is still open.", run_week},
+        {"pack", "witnessmark pack FILE [--since HEAD]\n", "Writes the journal as a bundle for another device.", run_pack},
+        {"unpack", "witnessmark unpack FILE…\n", "Takes bundles in, whole or not at all, in any order.", run_unpack},
+        {"attest", "witnessmark attest FILE.pdf|FILE.bundle|--journal [--explain] [--expect FINGERPRINT] [--qr PHOTO]\n",
+         "Says whether a report, a bundle or the journal is as it was written, and how to check that by hand.",
+         run_attest},
+        {"lint", "witnessmark lint FILE…\n", "Finds what is wrong or doubtful in checklist files.", run_lint},
+        {"demo", "witnessmark demo [--into DIR] [--weeks N] [--seed S]\n",
+         "Does one invented job from facts to sealed report, or with --weeks a whole season.", run_demo},
+        {"work-out", "witnessmark work-out NAME key=value… | work-out --list | work-out NAME --help\n",
+         "Any computation of the trade, with its source.", work_out},
+        {"window", "witnessmark window [--screen S] [--job JOB] [--check CHECK] [--theme T] [--size WxH] [--text P]\n",
+         "Opens the window at a given place. With --picture FILE it draws it once and quits.", run_window_command},
+    };
+    return table;
+}
+
+Output run_command(const Arguments& arguments) {
+    if (arguments.has("version")) return {"witnessmark 0.1.0\n", "", 0};
+    if (!arguments.words.empty() && arguments.words.front() == "help") return {overview(), "", 0};
+    if (arguments.words.empty() && arguments.has("help")) return {overview(), "", 0};
+    const auto world = world_for(arguments);
+    if (!world) return told_as(world.error(), form_of(arguments));
+    if (arguments.words.empty()) return run_window_command(arguments, *world);
+    for (const auto& command : command_table()) {
+        if (command.form != arguments.words.front()) continue;
+        // work-out explains each computation itself.
+        if (arguments.has("help") && !(command.form == "work-out" && arguments.words.size() > 1))
+            return {help_for(command), "", 0};
+        return command.run(arguments, *world);
+    }
+    return told_as({fmt::format("There is no form \"{}\".", arguments.words.front()), "witnessmark",
+                    "See witnessmark --help for the forms.", ProblemKind::WrongUse},
+                   form_of(arguments));
+}
+
+}  // namespace wm::app

@@ -1,0 +1,50 @@
+// The forms of the command line; each carries out the same intents as the window.
+#pragma once
+
+#include <string_view>
+#include <vector>
+
+#include "app/arguments.hpp"
+#include "app/output.hpp"
+#include "app/world.hpp"
+
+namespace wm::app {
+
+struct Command {
+    std::string_view form;   ///< first word
+    std::string_view usage;  ///< one line per form, with a newline after each
+    std::string_view does;
+    Output (*run)(const Arguments&, const World&);
+};
+
+/// All forms, in the order in which a job goes.
+[[nodiscard]] const std::vector<Command>& command_table();
+
+/// The form named by the first word, its help, or the list of all.
+[[nodiscard]] Output run_command(const Arguments& arguments);
+
+[[nodiscard]] inline Form form_of(const Arguments& arguments) {
+    return arguments.has("json") ? Form::Json : Form::Text;
+}
+
+Output run_job(const Arguments& arguments, const World& world);
+Output run_enter(const Arguments& arguments, const World& world);
+Output run_correct(const Arguments& arguments, const World& world);
+Output run_defer(const Arguments& arguments, const World& world);
+Output run_concede(const Arguments& arguments, const World& world);
+Output run_undo(const Arguments& arguments, const World& world);
+Output run_resolve(const Arguments& arguments, const World& world);
+Output run_sign(const Arguments& arguments, const World& world);
+Output run_near_miss(const Arguments& arguments, const World& world);
+Output run_abandon(const Arguments& arguments, const World& world);
+Output run_handover(const Arguments& arguments, const World& world);
+Output run_attest(const Arguments& arguments, const World& world);
+Output run_post(const Arguments& arguments, const World& world);
+Output run_week(const Arguments& arguments, const World& world);
+Output run_pack(const Arguments& arguments, const World& world);
+Output run_unpack(const Arguments& arguments, const World& world);
+Output run_lint(const Arguments& arguments, const World& world);
+Output run_demo(const Arguments& arguments, const World& world);
+Output run_window_command(const Arguments& arguments, const World& world);
+
+}  // namespace wm::app

@@ -1,0 +1,129 @@
+// `job new`, `job list`, `job show`, `job facts`.
+#include <fmt/format.h>
+
+#include "app/commands.hpp"
+#include "app/json_views.hpp"
+#include "measure/outcome.hpp"
+
+namespace wm::app {
+
+namespace {
+
+Output job_new(const Arguments& arguments, const World& world) {
+    const Form form = form_of(arguments);
+    const std::string checklist = arguments.value("checklist");
+    if (checklist.empty())
+        return told_as({"It is not said which checklist.", "job new", "Write --checklist commissioning (or survey, kit, service).",
+                        ProblemKind::WrongUse},
+                       form);
+    desk::OpenJob intent{.checklist = checklist,
+                         .facts_text = "",
+                         .facts_name = arguments.value("facts"),
+                         .after = arguments.value("after"),
+                         .practice = arguments.has("practice")};
+    if (!intent.facts_name.empty()) {
+        auto text = read_file(intent.facts_name);
+        if (!text) return told_as(text.error(), form);
+        intent.facts_text = std::move(*text);
+    } else if (intent.after.empty()) {
+        return told_as({"No facts are given.", "job new", "Write --facts FILE.toml, or --after JOB to take over those of a job.",
+                        ProblemKind::WrongUse},
+                       form);
+    }
+    auto desk = open_desk(world, desk::Access::Write);
+    if (!desk) return told_as(desk.error(), form);
+    const auto job = desk->carry_out(intent);
+    if (!job) return told_as(job.error(), form);
+    Output output;
+    if (const auto view = desk->job_view(*job))
+        for (const auto& question : view->questions) output.talk += "Please look again: " + question + "\n";
+    output.data = form == Form::Json ? document({{"job", *job}}) : *job + "\n";
+    return output;
+}
+
+Output job_list(const Arguments& arguments, const World& world) {
+    const Form form = form_of(arguments);
+    auto desk = open_desk(world, desk::Access::Read);
+    if (!desk) return told_as(desk.error(), form);
+    const auto rows = desk->job_rows();
+    if (!rows) return told_as(rows.error(), form);
+    if (form == Form::Json) {
+        Json list = Json::array();
+        for (const auto& row : *rows) list.push_back(in_json(row));
+        return {document({{"jobs", list}}), "", 0};
+    }
+    Output output;
+    for (const auto& row : *rows)
+        output.data += fmt::format("{:<14} {:<14} {:<12} {:<20} {:<18} {}\n", row.job, row.checklist, row.state, row.place,
+                                   row.crew, row.started.substr(0, 16));
+    if (rows->empty()) output.talk = "There is no job yet.\n";
+    return output;
+}
+
+std::string check_line(const desk::CheckView& check) {
+    return fmt::format("  {}{} {:<20} {:<16} {}\n", check.hold ? "#" : " ", check.core ? "*" : " ", check.id,
+                       measure::in_words(check.outcome), check.why);
+}
+
+Output job_show(const Arguments& arguments, const World& world) {
+    const Form form = form_of(arguments);
+    const auto job = arguments.word(2, "The job number");
+    if (!job) return told_as(job.error(), form);
+    auto desk = open_desk(world, desk::Access::Read);
+    if (!desk) return told_as(desk.error(), form);
+    const auto view = desk->job_view(*job);
+    if (!view) return told_as(view.error(), form);
+    if (form == Form::Json) return {document(in_json(*view)), "", 0};
+    Output output;
+    output.data = fmt::format("{} · {} {} · {} · {} · {}\n", view->row.job, view->row.checklist, view->checklist_version,
+                              view->row.place, view->row.crew, view->row.state);
+    for (const auto& stage : view->stages) {
+        output.data += fmt::format("{} {} ({} of {})\n", stage.id, stage.title, stage.done, stage.total);
+        for (const auto& check : view->checks)
+            if (check.stage == stage.id) output.data += check_line(check);
+    }
+    for (const auto& question : view->questions) output.data += "Please look again: " + question + "\n";
+    output.data += view->blockers.empty() ? "Nothing stands against signing.\n" : "Against signing:\n";
+    for (const auto& blocker : view->blockers)
+        output.data += fmt::format("  {:<20} {:<16} {}\n", blocker.check, blocker.outcome, blocker.why);
+    output.talk = "# hold point   * core check\n";
+    return output;
+}
+
+Output job_facts(const Arguments& arguments, const World& world) {
+    const Form form = form_of(arguments);
+    const auto job = arguments.word(2, "The job number");
+    if (!job) return told_as(job.error(), form);
+    desk::StateFacts intent{.job = *job, .facts = {}};
+    auto given = arguments.values("set");
+    given.insert(given.end(), arguments.words.begin() + 3, arguments.words.end());
+    for (const auto& text : given) {
+        const auto equals = text.find('=');
+        if (equals == std::string::npos)
+            return told_as({fmt::format("\"{}\" is no name=value.", text), "job facts",
+                            "Write --set site.t_min_c=-13.", ProblemKind::WrongUse},
+                           form);
+        intent.facts.emplace_back(text.substr(0, equals), text.substr(equals + 1));
+    }
+    auto desk = open_desk(world, desk::Access::Write);
+    if (!desk) return told_as(desk.error(), form);
+    if (const auto done = desk->carry_out(intent); !done) return told_as(done.error(), form);
+    if (form == Form::Json) return {document({{"job", *job}, {"facts", intent.facts.size()}}), "", 0};
+    return {"", fmt::format("{} fact(s) stated.\n", intent.facts.size()), 0};
+}
+
+}  // namespace
+
+Output run_job(const Arguments& arguments, const World& world) {
+    const auto what = arguments.word(1, "What to do (new, list, show, facts)");
+    if (!what) return told_as(what.error(), form_of(arguments));
+    if (*what == "new") return job_new(arguments, world);
+    if (*what == "list") return job_list(arguments, world);
+    if (*what == "show") return job_show(arguments, world);
+    if (*what == "facts") return job_facts(arguments, world);
+    return told_as({fmt::format("There is no \"job {}\".", *what), "job", "Use job new, job list, job show or job facts.",
+                    ProblemKind::WrongUse},
+                   form_of(arguments));
+}
+
+}  // namespace wm::app

@@ -1,0 +1,194 @@
+#include "app/json_views.hpp"
+
+#include "measure/outcome.hpp"
+
+namespace wm::app {
+
+namespace {
+
+std::string word(desk::Outcome outcome) { return std::string{measure::in_words(outcome)}; }
+
+Json measured(const std::optional<double>& value, const std::string& unit) {
+    if (!value) return nullptr;
+    return {{"value", *value}, {"unit", unit}};
+}
+
+template <class T>
+Json or_null(const std::optional<T>& value) {
+    return value ? Json(*value) : Json(nullptr);
+}
+
+bool is_numeric(const desk::CheckView& check) {
+    return check.kind == "quantity" || check.kind == "positions" || check.kind == "series" ||
+           check.kind == "computed";
+}
+
+template <class Row>
+Json all(const std::vector<Row>& rows) {
+    Json list = Json::array();
+    for (const auto& row : rows) list.push_back(in_json(row));
+    return list;
+}
+
+Json in_json(const desk::ShareView& share) {
+    return {{"check", share.name}, {"name", share.name}, {"failed", share.failed}, {"tries", share.tries},
+            {"share", share.share}, {"low", share.low}, {"high", share.high}, {"jobs", share.jobs}};
+}
+
+Json shares(const std::vector<desk::ShareView>& rows) {
+    Json list = Json::array();
+    for (const auto& row : rows) list.push_back(in_json(row));
+    return list;
+}
+
+Json in_json(const desk::PlaceView& place) {
+    return {{"name", place.name}, {"required", place.required}, {"question", place.question},
+            {"outcome", word(place.outcome)}, {"why", place.why}, {"text", place.text}, {"unit", place.unit},
+            {"accepted", place.accepted}, {"refused", place.refused}};
+}
+
+}  // namespace
+
+Json in_json(const desk::JobRow& row) {
+    return {{"job", row.job}, {"checklist", row.checklist}, {"kind", row.kind}, {"place", row.place},
+            {"crew", row.crew}, {"started", row.started}, {"state", row.state}};
+}
+
+Json in_json(const desk::LimitsView& limits) {
+    return {{"text", limits.text},
+            {"low", measured(limits.low, limits.unit)},
+            {"high", measured(limits.high, limits.unit)},
+            {"accept_low", measured(limits.accept_low, limits.unit)},
+            {"accept_high", measured(limits.accept_high, limits.unit)},
+            {"rule", limits.rule},
+            {"how", limits.how}};
+}
+
+Json in_json(const desk::ReadingView& reading) {
+    return {{"entry", reading.entry},
+            {"text", reading.text},
+            {"value", or_null(reading.value)},
+            {"unit", reading.unit},
+            {"place", reading.place},
+            {"instrument", reading.instrument},
+            {"at", reading.at},
+            {"by", reading.by},
+            {"corrects", reading.corrects.empty() ? Json(nullptr) : Json(reading.corrects)},
+            {"outcome", word(reading.outcome)},
+            {"done", reading.done},
+            {"undone", reading.undone},
+            {"out_of_order", reading.out_of_order},
+            {"blocked_by", reading.blocked_by},
+            {"photos", reading.photos}};
+}
+
+Json in_json(const desk::CheckView& check) {
+    Json places = Json::array();
+    for (const auto& place : check.places) places.push_back(in_json(place));
+    Json cautions = Json::array();
+    for (const auto& caution : check.cautions) cautions.push_back({{"id", caution.id}, {"text", caution.text}});
+    return {{"id", check.id},
+            {"stage", check.stage},
+            {"kind", check.kind},
+            {"title", check.title},
+            {"question", check.question},
+            {"core", check.core},
+            {"hold", check.hold},
+            {"severity", check.severity},
+            {"outcome", word(check.outcome)},
+            {"why", check.why},
+            {"tolerance", is_numeric(check) ? in_json(check.limits) : Json(nullptr)},
+            {"readings", all(check.readings)},
+            {"waits_for", check.waits_for},
+            {"missing_facts", check.missing_facts},
+            {"places", places},
+            {"channels", check.channels},
+            {"extras", check.extras},
+            {"unit", check.unit},
+            {"instrument_type", check.instrument_type},
+            {"accepted", check.accepted},
+            {"refused", check.refused},
+            {"photo", check.photo},
+            {"cautions", cautions},
+            {"deferral", check.deferral ? Json{{"until", check.deferral->until}, {"owner", check.deferral->owner},
+                                              {"why", check.deferral->why}}
+                                        : Json(nullptr)},
+            {"concession", check.concession},
+            {"conflict", check.conflict}};
+}
+
+Json in_json(const desk::JobView& job) {
+    Json facts = Json::object();
+    for (const auto& fact : job.facts) facts[fact.key] = fact.text;
+    Json blockers = Json::array();
+    for (const auto& blocker : job.blockers)
+        blockers.push_back({{"check", blocker.check}, {"outcome", blocker.outcome}, {"why", blocker.why}});
+    Json signatures = Json::array();
+    for (const auto& signature : job.signatures)
+        signatures.push_back({{"role", signature.role}, {"name", signature.name}, {"at", signature.at},
+                              {"refused_because", signature.refused_because}});
+    return {{"job", job.row.job},
+            {"checklist", {{"name", job.row.checklist}, {"version", job.checklist_version},
+                           {"hash", job.checklist_hash}}},
+            {"facts", facts},
+            {"checks", all(job.checks)},
+            {"blockers", blockers},
+            {"restrictions", job.restrictions},
+            {"signatures", signatures},
+            {"questions", job.questions},
+            {"state", job.row.state},
+            {"head", job.head}};
+}
+
+Json in_json(const desk::Answer& answer) {
+    return {{"check", answer.check},
+            {"outcome", word(answer.outcome)},
+            {"why", answer.why},
+            {"probability_conforming", or_null(answer.probability_conforming)},
+            {"entry", answer.entry},
+            {"place", answer.place},
+            {"place_outcome", word(answer.place_outcome)},
+            {"blocked_by", answer.blocked_by}};
+}
+
+Json in_json(const desk::MessageView& message) {
+    return {{"message", message.message}, {"to", message.to}, {"subject", message.subject},
+            {"state", message.state}, {"tries", message.tries},
+            {"next_try", message.next_try.empty() ? Json(nullptr) : Json(message.next_try)},
+            {"last_answer", message.last_answer.empty() ? Json(nullptr) : Json(message.last_answer)},
+            {"job", message.job}, {"in_words", message.state_words}};
+}
+
+Json in_json(const desk::WeekView& week) {
+    Json severe = Json::array();
+    for (const auto& row : week.severe)
+        severe.push_back({{"job", row.job}, {"check", row.check}, {"outcome", row.outcome}, {"corrected", row.corrected}});
+    Json open = Json::array();
+    for (const auto& row : week.open)
+        open.push_back({{"job", row.job}, {"check", row.check}, {"age_days", row.age_days}, {"owner", row.owner},
+                        {"what", row.what}});
+    Json findings = Json::array();
+    for (const auto& row : week.findings)
+        findings.push_back({{"kind", row.kind}, {"subject", row.subject}, {"check", row.check},
+                            {"sentence", row.sentence}, {"p", row.p}, {"q", row.q}, {"failed", row.failed},
+                            {"tries", row.tries}, {"others_failed", row.others_failed},
+                            {"others_tries", row.others_tries}, {"jobs", row.jobs}});
+    Json samples = Json::array();
+    for (const auto& row : week.samples) samples.push_back({{"job", row.job}, {"why", row.why}});
+    return {{"week", week.week},
+            {"jobs", week.jobs},
+            {"results", week.results},
+            {"failed", shares(week.failed)},
+            {"by_crew", shares(week.by_crew)},
+            {"by_batch", shares(week.by_batch)},
+            {"severe", severe},
+            {"open", open},
+            {"findings", findings},
+            {"samples", samples}};
+}
+
+std::string document(const Json& json) {
+    return json.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace wm::app

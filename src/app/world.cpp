@@ -1,0 +1,185 @@
+#include "app/world.hpp"
+
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <chrono>
+#include <cstdlib>
+#include <ctime>
+#include <fstream>
+#include <iterator>
+#include <memory>
+#include <random>
+#include <toml++/toml.h>
+
+#include "digest/hash.hpp"
+
+namespace wm::app {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+std::string environment(const char* name) {
+    const char* value = std::getenv(name);
+    return value ? value : "";
+}
+
+desk::Moment system_now() {
+    const auto now = std::chrono::system_clock::now().time_since_epoch();
+    const std::time_t seconds = std::chrono::duration_cast<std::chrono::seconds>(now).count();
+    std::tm local{};
+    localtime_r(&seconds, &local);
+    return {std::chrono::duration_cast<std::chrono::milliseconds>(now).count(),
+            static_cast<int>(local.tm_gmtoff / 60)};
+}
+
+std::string system_random(std::size_t count) {
+    std::random_device device;  // the kernel's source on this platform
+    std::string bytes;
+    while (bytes.size() < count) {
+        const unsigned word = device();
+        for (int shift = 0; shift < 32 && bytes.size() < count; shift += 8)
+            bytes += static_cast<char>((word >> shift) & 0xFFU);
+    }
+    return bytes;
+}
+
+fs::path default_data() {
+    if (const auto xdg = environment("XDG_DATA_HOME"); !xdg.empty()) return fs::path{xdg} / "witnessmark";
+    if (const auto home = environment("HOME"); !home.empty()) return fs::path{home} / ".local/share/witnessmark";
+    return "witnessmark-data";
+}
+
+// Beside an installed program, or at the top of the tree it was built in.
+fs::path share_folder() {
+    if (const auto named = environment("WITNESSMARK_SHARE"); !named.empty()) return named;
+    std::error_code problem;
+    const fs::path program = fs::read_symlink("/proc/self/exe", problem);
+    fs::path folder = program.parent_path();
+    for (int up = 0; up < 4 && !folder.empty(); ++up, folder = folder.parent_path()) {
+        if (fs::exists(folder / "share/witnessmark/checklists", problem)) return folder / "share/witnessmark";
+        if (fs::exists(folder / "checklists/cautions.toml", problem)) return folder;
+    }
+    return program.parent_path();
+}
+
+Problem not_written(const fs::path& file, std::string_view why) {
+    return {fmt::format("The file was not written: {}.", why), file.string(),
+            "Make room on the disk, or choose a folder you may write in.", ProblemKind::NotStored};
+}
+
+}  // namespace
+
+Result<World> world_for(const Arguments& arguments) {
+    World world;
+    world.now = system_now;
+    if (arguments.has("at")) {
+        const auto moment = desk::read_moment(arguments.value("at"));
+        if (!moment)
+            return refused({fmt::format("\"{}\" is no time.", arguments.value("at")), "--at",
+                            "Write it with its zone, as 2027-03-04T09:10:00+02:00.", ProblemKind::WrongUse});
+        world.now = [fixed = *moment] { return fixed; };
+    }
+    world.random = system_random;
+    world.data = arguments.has("data") ? fs::path{arguments.value("data")} : default_data();
+    world.share = share_folder();
+    return world;
+}
+
+store::RandomBytes seeded_random(std::string seed) {
+    return [seed = std::move(seed), block = std::make_shared<std::uint64_t>(0)](std::size_t count) {
+        std::string bytes;
+        while (bytes.size() < count) bytes += digest::sha256(fmt::format("{}/{}", seed, (*block)++));
+        bytes.resize(count);
+        return bytes;
+    };
+}
+
+Result<std::string> read_file(const fs::path& file) {
+    std::ifstream in{file, std::ios::binary};
+    std::error_code problem;
+    if (!in || fs::is_directory(file, problem))
+        return refused({"The file cannot be read.", file.string(), "Check its name and whether you may read it.",
+                        ProblemKind::Unreadable});
+    return std::string{std::istreambuf_iterator<char>{in}, std::istreambuf_iterator<char>{}};
+}
+
+Result<void> write_file(const fs::path& file, std::string_view bytes) {
+    std::error_code problem;
+    if (file.has_parent_path()) fs::create_directories(file.parent_path(), problem);
+    if (problem) return refused(not_written(file, problem.message()));
+    fs::path partial = file;
+    partial += ".new";
+    const int out = ::open(partial.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0644);
+    if (out < 0) return refused(not_written(file, "it cannot be opened for writing"));
+    bool fine = true;
+    for (std::size_t at = 0; fine && at < bytes.size();) {
+        const ssize_t n = ::write(out, bytes.data() + at, bytes.size() - at);
+        if (n < 0 && errno == EINTR) continue;
+        fine = n > 0;
+        if (fine) at += static_cast<std::size_t>(n);
+    }
+    fine = fine && ::fsync(out) == 0;
+    fine = ::close(out) == 0 && fine;
+    if (fine) fs::rename(partial, file, problem);
+    if (fine && !problem) return {};
+    std::error_code ignored;
+    fs::remove(partial, ignored);
+    return refused(not_written(file, problem ? problem.message() : "the disk did not take all of it"));
+}
+
+Result<desk::LibraryTexts> library_texts(const World& world) {
+    desk::LibraryTexts texts;
+    const fs::path folder = world.share / "checklists";
+    std::error_code problem;
+    for (const auto& entry : fs::directory_iterator{folder, problem}) {
+        if (entry.path().extension() != ".toml") continue;
+        auto text = read_file(entry.path());
+        if (!text) return tl::unexpected(text.error());
+        texts.emplace(entry.path().filename().string(), std::move(*text));
+    }
+    if (problem || texts.empty())
+        return refused({"The folder of checklists cannot be read.", folder.string(),
+                        "Start the program from where it was installed, or set WITNESSMARK_SHARE to its share folder.",
+                        ProblemKind::Unreadable});
+    return texts;
+}
+
+Result<desk::Setup> setup_for(const World& world, desk::Access access) {
+    auto texts = library_texts(world);
+    if (!texts) return tl::unexpected(texts.error());
+    desk::Setup setup{.data = world.data,
+                      .library = std::move(*texts),
+                      .now = world.now,
+                      .random = world.random,
+                      .company = "Witnessmark",
+                      .company_contact = "",
+                      .mail_from = "office@witnessmark.example",
+                      .access = access};
+    const fs::path file = world.data / "settings.toml";
+    std::error_code problem;
+    if (!fs::exists(file, problem)) return setup;
+    const auto text = read_file(file);
+    if (!text) return tl::unexpected(text.error());
+    try {
+        const auto table = toml::parse(std::string_view{*text}, std::string_view{file.native()});
+        setup.company = table["company"]["name"].value_or(setup.company);
+        setup.company_contact = table["company"]["contact"].value_or(setup.company_contact);
+        setup.mail_from = table["mail"]["from"].value_or(setup.mail_from);
+    } catch (const toml::parse_error& error) {
+        return refused({fmt::format("The settings cannot be understood: {}.", error.description()),
+                        fmt::format("{}:{}:{}", file.string(), error.source().begin.line, error.source().begin.column),
+                        "Mend that line, or move the file away to go on with the defaults.", ProblemKind::Unreadable});
+    }
+    return setup;
+}
+
+Result<desk::Desk> open_desk(const World& world, desk::Access access) {
+    auto setup = setup_for(world, access);
+    if (!setup) return tl::unexpected(setup.error());
+    return desk::Desk::open(std::move(*setup));
+}
+
+}  // namespace wm::app

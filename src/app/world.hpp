@@ -1,0 +1,39 @@
+// What only this room asks of the world: clock, random source, environment, paths, files.
+#pragma once
+
+#include <filesystem>
+#include <functional>
+#include <string>
+#include <string_view>
+
+#include "app/arguments.hpp"
+#include "desk/desk.hpp"
+#include "problem/result.hpp"
+
+namespace wm::app {
+
+struct World {
+    std::function<desk::Moment()> now;
+    store::RandomBytes random;
+    std::filesystem::path data;   ///< --data, else the XDG data folder
+    std::filesystem::path share;  ///< holds checklists/ and assets/
+};
+
+/// Of the machine, with --data and --at. Kind WrongUse for a time that is none.
+[[nodiscard]] Result<World> world_for(const Arguments& arguments);
+
+/// A source that gives the same bytes for the same seed. For the demo only: whoever knows the seed
+/// knows the keys.
+[[nodiscard]] store::RandomBytes seeded_random(std::string seed);
+
+[[nodiscard]] Result<std::string> read_file(const std::filesystem::path& file);
+/// Written beside, synced and moved into place, so that no half file is ever left.
+[[nodiscard]] Result<void> write_file(const std::filesystem::path& file, std::string_view bytes);
+
+[[nodiscard]] Result<desk::LibraryTexts> library_texts(const World& world);
+
+/// settings.toml of the data folder over the defaults.
+[[nodiscard]] Result<desk::Setup> setup_for(const World& world, desk::Access access);
+[[nodiscard]] Result<desk::Desk> open_desk(const World& world, desk::Access access);
+
+}  // namespace wm::app

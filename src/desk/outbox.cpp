@@ -1,0 +1,153 @@
+#include "desk/outbox.hpp"
+
+#include <fmt/format.h>
+
+#include "desk/view_parts.hpp"
+#include "digest/hash.hpp"
+#include "post/address.hpp"
+
+namespace wm::desk {
+
+namespace {
+
+post::PostState state_of(const record::MessageRecord& message) {
+    if (message.tries.empty()) return post::PostState::Waiting;
+    switch (message.tries.back().state) {
+        case record::MessageState::Waiting: return post::PostState::Waiting;
+        case record::MessageState::Sent: return post::PostState::Sent;
+        case record::MessageState::Refused: return post::PostState::Refused;
+        case record::MessageState::CannotSend: return post::PostState::CannotSend;
+    }
+    return post::PostState::Waiting;
+}
+
+record::MessageState kept(post::PostState state) {
+    switch (state) {
+        case post::PostState::Waiting: return record::MessageState::Waiting;
+        case post::PostState::Sent: return record::MessageState::Sent;
+        case post::PostState::Refused: return record::MessageState::Refused;
+        case post::PostState::CannotSend: return record::MessageState::CannotSend;
+    }
+    return record::MessageState::Waiting;
+}
+
+std::string in_sentence(post::PostState state, const record::MessageRecord& message) {
+    switch (state) {
+        case post::PostState::Waiting:
+            return message.tries.empty() ? "Waits to be sent for the first time."
+                                         : "Waits; it will be tried again. " + message.tries.back().answer;
+        case post::PostState::Sent: return "The mail server took it.";
+        case post::PostState::Refused: return "Will not be tried again. " + message.tries.back().answer;
+        case post::PostState::CannotSend: return "Waits for a person. " + message.tries.back().answer;
+    }
+    return "";
+}
+
+// Answers of servers repeat the address; the journal must not keep it.
+std::string without(std::string text, const std::string& address) {
+    for (std::size_t at; !address.empty() && (at = text.find(address)) != std::string::npos;)
+        text.replace(at, address.size(), "(the address)");
+    return text.size() > 400 ? text.substr(0, 400) : text;
+}
+
+}  // namespace
+
+Result<std::vector<MessageView>> messages(Desk& desk) {
+    const auto states = desk.all_states();
+    if (!states) return tl::unexpected(states.error());
+    std::vector<MessageView> views;
+    for (const auto& job : *states)
+        for (const auto& [id, message] : job.messages) {
+            const auto state = state_of(message);
+            views.push_back({.message = id,
+                             .to = record::shown(message.queued.to),
+                             .subject = record::shown(message.queued.subject),
+                             .state = post::in_words(state),
+                             .state_words = in_sentence(state, message),
+                             .next_try = message.tries.empty() ? "" : message.tries.back().next_try,
+                             .last_answer = message.tries.empty() ? "" : message.tries.back().answer,
+                             .job = job.number,
+                             .tries = static_cast<int>(message.tries.size())});
+        }
+    return views;
+}
+
+Result<Posted> send_messages(Desk& desk, const Send& send, Which which) {
+    const auto states = desk.all_states();
+    if (!states) return tl::unexpected(states.error());
+    Posted posted;
+    for (const auto& job : *states)
+        for (const auto& [id, message] : job.messages) {
+            const auto state = state_of(message);
+            if (state == post::PostState::Sent || state == post::PostState::Refused) continue;
+            const Moment now = desk.setup().now();
+            if (which == Which::DueNow && !message.tries.empty())
+                if (const auto due = read_moment(message.tries.back().next_try); due && due->wall_ms > now.wall_ms) continue;
+            const auto bytes = desk.journal().attachment(message.queued.bytes.id);
+            if (!bytes) return tl::unexpected(bytes.error());
+            const std::string to = record::shown(message.queued.to);
+            const auto attempt = send(desk.setup().mail_from, {to}, *bytes);
+            record::MessageTried tried{.message = id,
+                                       .state = kept(attempt.state),
+                                       .answer = without(attempt.answer, to),
+                                       .next_try = ""};
+            switch (attempt.state) {
+                case post::PostState::Sent: ++posted.sent; break;
+                case post::PostState::Waiting: {
+                    ++posted.waiting;
+                    const auto byte = static_cast<unsigned char>(desk.setup().random(1).front());
+                    const auto wait = post::wait_after(static_cast<int>(message.tries.size()) + 1, byte / 256.0);
+                    tried.next_try = text_of(Moment{now.wall_ms + wait * 1000, now.zone_minutes});
+                    break;
+                }
+                case post::PostState::Refused:
+                case post::PostState::CannotSend: ++posted.stopped; break;
+            }
+            if (auto done = desk.record_try(job.number, std::move(tried)); !done) return tl::unexpected(done.error());
+        }
+    return posted;
+}
+
+Result<std::vector<SavedMessage>> messages_as_files(Desk& desk) {
+    const auto states = desk.all_states();
+    if (!states) return tl::unexpected(states.error());
+    std::vector<SavedMessage> files;
+    for (const auto& job : *states)
+        for (const auto& [id, message] : job.messages) {
+            auto bytes = desk.journal().attachment(message.queued.bytes.id);
+            if (!bytes) return tl::unexpected(bytes.error());
+            files.push_back({post::file_name(job.number) + ".eml", std::move(*bytes)});
+        }
+    return files;
+}
+
+post::Message handover_message(const JobInHand& job, const Setup& setup, const std::string& state,
+                               const std::string& pdf, const std::string& calendar) {
+    const auto now = setup.now();
+    const std::string name = fact_text(job.state, "customer.name");
+    std::string text = fmt::format("Dear {},\n\n", name.empty() ? "customer" : name);
+    text += state == "restricted"
+                ? "your solar water heater is fitted. One thing is still to be done before it is fully handed over;\n"
+                  "page one of the attached report says what, and what you must not use until then.\n\n"
+                : "your solar water heater is fitted, checked and handed over. Page one of the attached report says\n"
+                  "what was fitted, how hot the water may be, and when care is due.\n\n";
+    text +=
+        "Hot water can scald. Do not change the mixing valve, and never block a relief pipe that drips or steams.\n\n"
+        "The calendar file holds the dates of care. Page one also says how to check that nobody altered the report.\n\n";
+    text += setup.company + "\n";
+    if (!setup.company_contact.empty()) text += setup.company_contact + "\n";
+    return {.from = setup.mail_from,
+            .from_name = setup.company,
+            .to = {fact_text(job.state, "customer.email")},
+            .to_name = name,
+            .subject = fmt::format("Handover report {} of your solar water heater", job.state.number),
+            .text = text,
+            .attachments = {{"handover-" + job.state.number + ".pdf", "application/pdf", pdf},
+                            {"care-" + job.state.number + ".ics", "text/calendar", calendar}},
+            .unix_seconds = now.wall_ms / 1000,
+            .zone_minutes = now.zone_minutes,
+            .id = fmt::format("{}.{}@witnessmark.example", post::file_name(job.state.number),
+                              digest::sha256_hex(job.state.opened->id + std::to_string(job.state.entries)).substr(0, 16))};
+}
+
+}  // namespace wm::desk
