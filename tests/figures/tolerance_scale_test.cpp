@@ -1,0 +1,59 @@
+#include "figures/tolerance_scale.hpp"
+
+#include <doctest/doctest.h>
+
+#include "drawing/recorded.hpp"
+
+using namespace wm;
+using namespace wm::figures;
+using drawing::RecordedCanvas;
+
+namespace {
+
+ToleranceScale torque() {
+    ToleranceScale scale;
+    scale.low = 18.0;
+    scale.high = 22.0;
+    scale.accept_low = 18.7;
+    scale.accept_high = 21.3;
+    scale.unit = "N·m";
+    return scale;
+}
+
+std::vector<std::string> words_of(const RecordedCanvas& canvas) {
+    std::vector<std::string> words;
+    for (const auto& text : drawing::texts_of(canvas)) words.push_back(text.words);
+    return words;
+}
+
+}  // namespace
+
+TEST_CASE("both limits are written under the scale, the unit once") {
+    RecordedCanvas canvas;
+    draw_tolerance_scale(canvas, {0, 0, 80, 11}, torque());
+    CHECK(words_of(canvas) == std::vector<std::string>{"18", "22 N·m"});
+}
+
+TEST_CASE("a reading stays on the scale however far off it is, and words never collide") {
+    for (const double reading : {-1e9, 0.0, 17.99, 20.0, 22.01, 200.0, 1e12}) {
+        CAPTURE(reading);
+        ToleranceScale scale = torque();
+        scale.reading = reading;
+        scale.outcome = measure::Outcome::DoesNotConform;
+        RecordedCanvas canvas;
+        draw_tolerance_scale(canvas, {0, 0, 80, 11}, scale);
+        CHECK(drawing::outside(canvas, {-0.5, -0.5, 81, 12}) == std::vector<std::string>{});
+        CHECK(drawing::colliding_texts(canvas).empty());
+    }
+}
+
+TEST_CASE("guard strips are hatched only where guarded acceptance is narrower") {
+    RecordedCanvas guarded;
+    draw_tolerance_scale(guarded, {0, 0, 80, 11}, torque());
+    ToleranceScale simple = torque();
+    simple.accept_low = simple.low;
+    simple.accept_high = simple.high;
+    RecordedCanvas plain;
+    draw_tolerance_scale(plain, {0, 0, 80, 11}, simple);
+    CHECK(guarded.drawn().size() > plain.drawn().size() + 10);
+}
