@@ -2,13 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <chrono>
-
 namespace wm::desk {
 
 namespace {
-
-namespace chr = std::chrono;
 
 std::optional<int> digits(std::string_view text, std::size_t at, std::size_t count) {
     if (at + count > text.size()) return std::nullopt;
@@ -18,24 +14,6 @@ std::optional<int> digits(std::string_view text, std::size_t at, std::size_t cou
         value = value * 10 + (text[i] - '0');
     }
     return value;
-}
-
-std::optional<chr::sys_days> read_day(std::string_view text) {
-    if (text.size() != 10 || text[4] != '-' || text[7] != '-') return std::nullopt;
-    const auto y = digits(text, 0, 4);
-    const auto m = digits(text, 5, 2);
-    const auto d = digits(text, 8, 2);
-    if (!y || !m || !d) return std::nullopt;
-    const chr::year_month_day day{chr::year{*y}, chr::month{static_cast<unsigned>(*m)},
-                                  chr::day{static_cast<unsigned>(*d)}};
-    if (!day.ok()) return std::nullopt;
-    return chr::sys_days{day};
-}
-
-std::string print_day(chr::sys_days days) {
-    const chr::year_month_day day{days};
-    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(day.year()), static_cast<unsigned>(day.month()),
-                       static_cast<unsigned>(day.day()));
 }
 
 std::optional<int> read_zone(std::string_view text) {
@@ -48,20 +26,11 @@ std::optional<int> read_zone(std::string_view text) {
     return text[0] == '-' ? -minutes : minutes;
 }
 
-// The ISO year and week of a day: those of the Thursday in the same week.
-std::pair<int, int> iso_week(chr::sys_days day) {
-    const chr::weekday weekday{day};
-    const chr::sys_days thursday = day + chr::days{4} - chr::days{weekday.iso_encoding()};
-    const chr::year year = chr::year_month_day{thursday}.year();
-    const chr::sys_days first{chr::year_month_day{year, chr::January, chr::day{1}}};
-    return {static_cast<int>(year), static_cast<int>((thursday - first).count() / 7) + 1};
-}
-
 }  // namespace
 
 std::optional<Moment> read_moment(std::string_view text) {
     if (text.size() < 20 || (text[10] != 'T' && text[10] != ' ')) return std::nullopt;
-    const auto day = read_day(text.substr(0, 10));
+    const auto day = units::day_number(text.substr(0, 10));
     const auto h = digits(text, 11, 2);
     const auto m = digits(text, 14, 2);
     const auto s = digits(text, 17, 2);
@@ -79,7 +48,7 @@ std::optional<Moment> read_moment(std::string_view text) {
     }
     const auto zone = read_zone(text.substr(at));
     if (!zone) return std::nullopt;
-    const std::int64_t seconds = std::int64_t{day->time_since_epoch().count()} * 86400 + *h * 3600 + *m * 60 + *s -
+    const std::int64_t seconds = std::int64_t{*day} * 86400 + *h * 3600 + *m * 60 + *s -
                                  std::int64_t{*zone} * 60;
     return Moment{seconds * 1000 + ms, *zone};
 }
@@ -90,7 +59,7 @@ std::string text_of(Moment moment) {
     const std::int64_t days = (local_s >= 0 ? local_s : local_s - 86399) / 86400;
     const std::int64_t rest = local_s - days * 86400;
     const int zone = moment.zone_minutes < 0 ? -moment.zone_minutes : moment.zone_minutes;
-    return fmt::format("{}T{:02}:{:02}:{:02}{}{:02}:{:02}", print_day(chr::sys_days{chr::days{days}}), rest / 3600,
+    return fmt::format("{}T{:02}:{:02}:{:02}{}{:02}:{:02}", units::day_of_number(static_cast<int>(days)), rest / 3600,
                        rest / 60 % 60, rest % 60, moment.zone_minutes < 0 ? '-' : '+', zone / 60, zone % 60);
 }
 
@@ -99,38 +68,6 @@ std::string day_of(Moment moment) { return text_of(moment).substr(0, 10); }
 std::string day_of(std::string_view moment_text) {
     if (const auto moment = read_moment(moment_text)) return day_of(*moment);
     return std::string{moment_text.substr(0, 10)};
-}
-
-std::optional<int> days_between(std::string_view from, std::string_view to) {
-    const auto a = read_day(from);
-    const auto b = read_day(to);
-    if (!a || !b) return std::nullopt;
-    return static_cast<int>((*b - *a).count());
-}
-
-std::optional<std::string> day_after(std::string_view day, int days) {
-    const auto start = read_day(day);
-    if (!start) return std::nullopt;
-    return print_day(*start + chr::days{days});
-}
-
-std::optional<std::string> week_of(std::string_view day) {
-    const auto days = read_day(day);
-    if (!days) return std::nullopt;
-    const auto [year, week] = iso_week(*days);
-    return fmt::format("{:04}-W{:02}", year, week);
-}
-
-std::optional<std::string> monday_of(std::string_view week) {
-    if (week.size() != 8 || week[4] != '-' || week[5] != 'W') return std::nullopt;
-    const auto year = digits(week, 0, 4);
-    const auto number = digits(week, 6, 2);
-    if (!year || !number || *number < 1) return std::nullopt;
-    const chr::sys_days fourth{chr::year_month_day{chr::year{*year}, chr::January, chr::day{4}}};
-    const chr::sys_days monday =
-        fourth - chr::days{chr::weekday{fourth}.iso_encoding() - 1} + chr::days{7 * (*number - 1)};
-    if (iso_week(monday) != std::pair{*year, *number}) return std::nullopt;
-    return print_day(monday);
 }
 
 }  // namespace wm::desk

@@ -6,6 +6,8 @@
 #include <string>
 #include <string_view>
 
+#include "units/calendar.hpp"
+
 namespace wm::desk {
 
 /// Wall time: milliseconds since 1970-01-01T00:00:00Z and the offset of the local clock.
@@ -24,13 +26,9 @@ struct Moment {
 /// The local day of a moment in text; the first ten letters where it is none.
 [[nodiscard]] std::string day_of(std::string_view moment_text);
 
-/// Days from one ISO day to another, negative if it lies before; nullopt if one is no day.
-[[nodiscard]] std::optional<int> days_between(std::string_view from, std::string_view to);
-[[nodiscard]] std::optional<std::string> day_after(std::string_view day, int days);
-
-/// "2027-W09" of an ISO day, by ISO 8601: weeks begin on Monday, week 1 holds the first Thursday.
-[[nodiscard]] std::optional<std::string> week_of(std::string_view day);
-/// Whether the text is such a week, and the Monday it begins with.
-[[nodiscard]] std::optional<std::string> monday_of(std::string_view week);
+using units::day_after;
+using units::days_between;
+using units::monday_of;
+using units::week_of;
 
 }  // namespace wm::desk
