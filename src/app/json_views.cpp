@@ -31,7 +31,7 @@ Json all(const std::vector<Row>& rows) {
 }
 
 Json in_json(const desk::ShareView& share) {
-    return {{"check", share.name}, {"name", share.name}, {"failed", share.failed}, {"tries", share.tries},
+    return {{"check", share.check}, {"name", share.name}, {"failed", share.failed}, {"tries", share.tries},
             {"share", share.share}, {"low", share.low}, {"high", share.high}, {"jobs", share.jobs}};
 }
 

@@ -177,7 +177,8 @@ struct MessageView {
 
 /// One line of a week: failures of tries, with the Wilson interval of the share.
 struct ShareView {
-    std::string name;
+    std::string name;   ///< the check, crew or batch the row is about
+    std::string check;  ///< of a crew or batch; empty for all its checks together
     int failed = 0;
     int tries = 0;
     double share = 0.0, low = 0.0, high = 1.0;

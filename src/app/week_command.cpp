@@ -1,0 +1,69 @@
+// `week`: the audit of one week.
+#include <fmt/format.h>
+
+#include "app/commands.hpp"
+#include "app/json_views.hpp"
+#include "desk/week.hpp"
+
+namespace wm::app {
+
+namespace {
+
+std::string share_line(const desk::ShareView& row) {
+    const std::string name = row.check.empty() || row.check == row.name ? row.name : row.name + " · " + row.check;
+    return fmt::format("  {:<40} {:>3} of {:<4} {:>5.1f} %  (95 %: {:.1f} to {:.1f})\n", name, row.failed, row.tries,
+                       100.0 * row.share, 100.0 * row.low, 100.0 * row.high);
+}
+
+std::string in_text(const desk::WeekView& week) {
+    std::string text = fmt::format("Week {}: {} jobs, {} results\n", week.week, week.jobs, week.results);
+    text += "\nCan hurt someone\n";
+    for (const auto& row : week.severe)
+        text += fmt::format("  {} {}: {}{}\n", row.job, row.check, row.outcome, row.corrected ? ", put right" : "");
+    if (week.severe.empty()) text += "  none\n";
+    text += "\nStands out\n";
+    for (const auto& row : week.findings) text += "  " + row.sentence + "\n";
+    if (week.findings.empty()) text += "  nothing that chance would not do\n";
+    text += "\nFailed at the first try\n";
+    for (const auto& row : week.failed) text += share_line(row);
+    text += "\nBy crew\n";
+    for (const auto& row : week.by_crew) text += share_line(row);
+    text += "\nBy batch\n";
+    for (const auto& row : week.by_batch)
+        if (row.failed > 0) text += share_line(row);
+    text += "\nOpen\n";
+    for (const auto& row : week.open)
+        text += fmt::format("  {} {}: {}, {} days, {}\n", row.job, row.check, row.what, row.age_days, row.owner);
+    if (week.open.empty()) text += "  nothing\n";
+    text += "\nLook again at\n";
+    for (const auto& row : week.samples) text += fmt::format("  {}: {}\n", row.job, row.why);
+    return text;
+}
+
+}  // namespace
+
+Output run_week(const Arguments& arguments, const World& world) {
+    const Form form = form_of(arguments);
+    auto desk = open_desk(world, desk::Access::Read);
+    if (!desk) return told_as(desk.error(), form);
+    if (arguments.has("list")) {
+        const auto all = desk::weeks(*desk);
+        if (!all) return told_as(all.error(), form);
+        if (form == Form::Json) return {document({{"weeks", *all}}), "", 0};
+        Output output;
+        for (const auto& week : *all) output.data += week + "\n";
+        return output;
+    }
+    const auto name = arguments.word(1, "The week");
+    if (!name) return told_as(name.error(), form);
+    const auto week = desk::week_view(*desk, *name);
+    if (!week) return told_as(week.error(), form);
+    if (arguments.has("pdf")) {
+        const auto letter = desk::week_letter(*desk, *week);
+        if (!letter) return told_as(letter.error(), form);
+        if (const auto done = write_file(arguments.value("pdf"), *letter); !done) return told_as(done.error(), form);
+    }
+    return {form == Form::Json ? document(in_json(*week)) : in_text(*week), "", 0};
+}
+
+}  // namespace wm::app

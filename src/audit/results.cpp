@@ -1,0 +1,94 @@
+#include "audit/results.hpp"
+
+#include <algorithm>
+
+#include "units/calendar.hpp"
+
+namespace wm::audit {
+
+namespace {
+
+using measure::Outcome;
+
+std::string fact(const record::JobState& job, std::string_view key) {
+    const auto* words = job.fact(key);
+    return words ? record::shown(*words) : "";
+}
+
+// The local day a reading was taken: its own time, which carries the zone.
+std::string day_of(const record::Reading& reading) {
+    const auto& at = reading.taken.read_at;
+    return at.size() >= 10 ? at.substr(0, 10) : reading.origin.time.substr(0, 10);
+}
+
+std::map<std::string, std::string> batches_of(const record::JobState& job) {
+    std::map<std::string, std::string> batches;
+    for (const auto& [key, name] :
+         {std::pair{"batch.relief", "relief valve"}, std::pair{"batch.limit", "limiting valve"},
+          std::pair{"batch.tempering", "tempering valve"}, std::pair{"batch.hook", "roof hook"},
+          std::pair{"sys.fluid_batch", "fluid"}, std::pair{"sys.fluid", "fluid kind"}})
+        if (auto text = fact(job, key); !text.empty()) batches.emplace(name, std::move(text));
+    return batches;
+}
+
+void add_results(AuditTable& table, const record::JobState& job, JobCard card) {
+    std::vector<CheckResult> results;
+    for (const auto& [id, check] : job.checks) {
+        CheckResult result{.job = table.jobs.size(), .check = id, .failed = false, .inconclusive = false,
+                           .corrected = false, .outcome = std::string{measure::in_words(check.outcome)}, .day = ""};
+        std::map<std::string, bool> seen;
+        for (const auto& reading : check.readings) {
+            if (reading.undone_by || !seen.emplace(reading.taken.place, true).second) continue;
+            const Outcome first = reading.judgements.front().place_outcome;
+            result.failed = result.failed || first == Outcome::DoesNotConform;
+            result.inconclusive = result.inconclusive || first == Outcome::Inconclusive;
+            const auto day = day_of(reading);
+            if (result.day.empty() || day < result.day) result.day = day;
+        }
+        if (result.failed) result.inconclusive = false;
+        result.corrected = (result.failed || result.inconclusive) && check.outcome == Outcome::Conforms;
+        if (!result.day.empty()) {
+            if (card.day.empty() || result.day < card.day) card.day = result.day;
+            results.push_back(std::move(result));
+        }
+    }
+    if (results.empty()) return;
+    card.week = units::week_of(card.day).value_or("");
+    for (const auto& [id, check] : job.checks) {
+        if (check.deferral) {
+            const auto& deferred = check.deferral->deferred;
+            table.open.push_back({table.jobs.size(), id, deferred.owner ? record::shown(*deferred.owner) : "",
+                                  "deferred until " + deferred.until, check.deferral->origin.time.substr(0, 10)});
+        } else if ((check.outcome == Outcome::DoesNotConform || check.outcome == Outcome::Inconclusive) &&
+                   !check.concession) {
+            std::string since = card.day;
+            for (const auto& result : results)
+                if (result.check == id) since = result.day;
+            table.open.push_back({table.jobs.size(), id, card.crew, std::string{measure::in_words(check.outcome)}, since});
+        }
+    }
+    table.results.insert(table.results.end(), results.begin(), results.end());
+    table.jobs.push_back(std::move(card));
+}
+
+}  // namespace
+
+AuditTable audit_table(std::span<const record::JobState> jobs) {
+    AuditTable table;
+    for (const auto& job : jobs) {
+        if (!job.opened || job.opened->practice) continue;
+        add_results(table, job,
+                    {.job = job.number,
+                     .crew = fact(job, "crew.lead"),
+                     .street = fact(job, "site.street"),
+                     .roof = fact(job, "roof.covering"),
+                     .system = fact(job, "sys.kind"),
+                     .vulnerable = fact(job, "customer.vulnerable") == "yes" || fact(job, "customer.vulnerable") == "true",
+                     .day = "",
+                     .week = "",
+                     .batches = batches_of(job)});
+    }
+    return table;
+}
+
+}  // namespace wm::audit

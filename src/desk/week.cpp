@@ -1,0 +1,78 @@
+#include "desk/week.hpp"
+
+#include <fmt/format.h>
+
+namespace wm::desk {
+
+namespace {
+
+ShareView share_view(const audit::ShareRow& row) {
+    return {.name = row.subject.empty() ? row.check : row.subject,
+            .check = row.check,
+            .failed = static_cast<int>(row.tally.failed),
+            .tries = static_cast<int>(row.tally.tries),
+            .share = row.tally.tries > 0 ? row.tally.share() : 0.0,
+            .low = row.interval.low,
+            .high = row.interval.high,
+            .jobs = row.jobs};
+}
+
+FindingView finding_view(const audit::Finding& finding) {
+    return {.kind = finding.kind,
+            .subject = finding.subject,
+            .check = finding.check,
+            .sentence = finding.sentence,
+            .p = finding.p,
+            .q = finding.q,
+            .failed = static_cast<int>(finding.own.failed),
+            .tries = static_cast<int>(finding.own.tries),
+            .others_failed = static_cast<int>(finding.others.failed),
+            .others_tries = static_cast<int>(finding.others.tries),
+            .jobs = finding.jobs};
+}
+
+}  // namespace
+
+audit::CheckCards cards_of(const checklist::Library& library) {
+    audit::CheckCards cards;
+    for (const auto& list : library.checklists)
+        for (const auto& check : list.checks)
+            cards.emplace(check.id.text, audit::CheckCard{check.title, checklist::letter_of(check.severity).front(), check.hold});
+    return cards;
+}
+
+Result<audit::AuditTable> table_of(Desk& desk) {
+    const auto states = desk.all_states();
+    if (!states) return tl::unexpected(states.error());
+    return audit::audit_table(*states);
+}
+
+Result<std::vector<std::string>> weeks(Desk& desk) {
+    const auto table = table_of(desk);
+    if (!table) return tl::unexpected(table.error());
+    return audit::weeks_of(*table);
+}
+
+Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::WeekSettings& settings) {
+    if (!monday_of(week))
+        return refused({fmt::format("\"{}\" is no week.", week), "week", "Write it as 2027-W09 (ISO 8601).",
+                        ProblemKind::WrongUse});
+    const auto table = table_of(desk);
+    if (!table) return tl::unexpected(table.error());
+    const auto audited = audit::week_audit(*table, cards_of(desk.library()), week, settings);
+    WeekView view;
+    view.week = week;
+    view.jobs = audited.jobs;
+    view.results = audited.results;
+    for (const auto& row : audited.by_check) view.failed.push_back(share_view(row));
+    for (const auto& row : audited.by_crew) view.by_crew.push_back(share_view(row));
+    for (const auto& row : audited.by_batch) view.by_batch.push_back(share_view(row));
+    for (const auto& row : audited.severe) view.severe.push_back({row.job, row.check, row.outcome, row.corrected});
+    for (const auto& row : audited.open) view.open.push_back({row.job, row.check, row.owner, row.what, row.age_days});
+    for (const auto& row : audited.findings) view.findings.push_back(finding_view(row));
+    for (const auto& row : audited.samples) view.samples.push_back({row.job, row.why});
+    view.weeks = audit::weeks_of(*table);
+    return view;
+}
+
+}  // namespace wm::desk

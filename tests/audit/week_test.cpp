@@ -1,0 +1,100 @@
+#include "audit/week.hpp"
+
+#include <doctest/doctest.h>
+
+#include <fmt/format.h>
+
+namespace wm::audit {
+
+namespace {
+
+// Crews on roofs; each job has one result of one check.
+void add_jobs(AuditTable& table, const std::string& crew, const std::string& roof, int failed, int tries) {
+    for (int i = 0; i < tries; ++i) {
+        table.results.push_back({.job = table.jobs.size(), .check = "ins-ends", .failed = i < failed, .inconclusive = false,
+                                 .corrected = i < failed, .outcome = "conforms", .day = "2026-11-25"});
+        table.jobs.push_back({.job = fmt::format("J-{}", table.jobs.size()), .crew = crew, .street = "", .roof = roof,
+                              .system = "indirect", .vulnerable = false, .day = "2026-11-25", .week = "2026-W48",
+                              .batches = {}});
+    }
+}
+
+const CheckCards cards = {{"ins-ends", {"Pipe ends closed", 'P', false}}, {"outlet-temp", {"Tap", 'H', true}}};
+
+}  // namespace
+
+TEST_CASE("a crew that fails far more often than the others is named with its figures") {
+    AuditTable table;
+    add_jobs(table, "C3", "clay-tile", 9, 31);
+    add_jobs(table, "C1", "clay-tile", 6, 142);
+    const auto week = week_audit(table, cards, "2026-W48");
+    REQUIRE(week.findings.size() == 1);
+    const auto& finding = week.findings.front();
+    CHECK(finding.subject == "C3");
+    CHECK(finding.own == Tally{9, 31});
+    CHECK(finding.others == Tally{6, 142});
+    // Source: scipy 1.10.1, stats.fisher_exact([[9,22],[6,136]], 'greater').
+    CHECK(finding.p == doctest::Approx(1.4935058e-4).epsilon(1e-6));
+    CHECK(finding.sentence.starts_with("Crew C3 failed \"Pipe ends closed\" in 9 of 31 jobs; the others in 6 of 142."));
+}
+
+TEST_CASE("a crew with all the hard roofs is not blamed for them") {
+    AuditTable table;
+    add_jobs(table, "C5", "slate", 6, 40);
+    add_jobs(table, "C1", "slate", 2, 13);
+    add_jobs(table, "C1", "clay-tile", 1, 100);
+    CHECK(week_audit(table, cards, "2026-W48").findings.empty());
+}
+
+TEST_CASE("fewer than eight tries are never a finding") {
+    AuditTable table;
+    add_jobs(table, "C3", "clay-tile", 7, 7);
+    add_jobs(table, "C1", "clay-tile", 0, 100);
+    CHECK(week_audit(table, cards, "2026-W48").findings.empty());
+}
+
+TEST_CASE("shares carry their tries and interval, and small numbers are never certain") {
+    AuditTable table;
+    add_jobs(table, "C3", "clay-tile", 2, 2);
+    const auto week = week_audit(table, cards, "2026-W48");
+    REQUIRE(week.by_check.size() == 1);
+    CHECK(week.by_check[0].tally == Tally{2, 2});
+    CHECK(week.by_check[0].interval.low < 0.4);
+    CHECK(week.jobs == 2);
+    CHECK(week.results == 2);
+    CHECK(week_audit(table, cards, "2026-W47").jobs == 0);
+}
+
+TEST_CASE("what can hurt someone is listed one by one and sampled") {
+    AuditTable table;
+    add_jobs(table, "C3", "clay-tile", 0, 3);
+    table.results.push_back({.job = 1, .check = "outlet-temp", .failed = true, .inconclusive = false, .corrected = true,
+                             .outcome = "conforms", .day = "2026-11-25"});
+    const auto week = week_audit(table, cards, "2026-W48");
+    REQUIRE(week.severe.size() == 1);
+    CHECK(week.severe[0].job == "J-1");
+    CHECK(week.severe[0].corrected);
+    CHECK(week.samples.front().job == "J-1");
+    CHECK(week.samples.size() == 3);  // and two at random of three jobs
+}
+
+TEST_CASE("the same seed draws the same sample") {
+    AuditTable table;
+    add_jobs(table, "C3", "clay-tile", 0, 40);
+    const auto one = week_audit(table, cards, "2026-W48", {.seed = 5});
+    const auto two = week_audit(table, cards, "2026-W48", {.seed = 5});
+    REQUIRE(one.samples.size() == 5);
+    for (std::size_t i = 0; i < 5; ++i) CHECK(one.samples[i].job == two.samples[i].job);
+}
+
+TEST_CASE("open items age by the last day of the week") {
+    AuditTable table;
+    add_jobs(table, "C3", "clay-tile", 1, 1);
+    table.open.push_back({0, "temp-rise", "Wend", "deferred until 2026-11-20", "2026-11-09"});
+    table.open.push_back({0, "ins-ends", "C3", "does not conform", "2026-12-24"});
+    const auto week = week_audit(table, cards, "2026-W48");
+    REQUIRE(week.open.size() == 1);
+    CHECK(week.open[0].age_days == 20);
+}
+
+}  // namespace wm::audit
