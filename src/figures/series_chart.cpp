@@ -37,6 +37,10 @@ void draw_band(Canvas& on, const Plot& plot, const SeriesChart& chart) {
     const double top = chart.high ? plot.at(0, *chart.high).y : field.top;
     const double bottom = chart.low ? plot.at(0, *chart.low).y : field.bottom();
     on.fill_box({field.left, top, field.width, bottom - top}, 0.0, Ink::Tint);
+}
+
+void draw_limits(Canvas& on, const Plot& plot, const SeriesChart& chart) {
+    const Box& field = plot.field();
     for (const auto& limit : {chart.low, chart.high}) {
         if (!limit) continue;
         const double y = plot.at(0, *limit).y;
@@ -76,6 +80,7 @@ void draw_series_chart(Canvas& on, Box into, const SeriesChart& chart) {
     const Plot plot{into, axes_of(chart)};
     draw_band(on, plot, chart);
     plot.draw_axes(on);
+    draw_limits(on, plot, chart);
     constexpr Ink inks[] = {Ink::Text, Ink::Accent, Ink::Cold, Ink::Fluid};
     int number = 0;
     for (const SeriesLine& line : chart.lines) {
