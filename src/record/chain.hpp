@@ -52,6 +52,9 @@ struct ChainReport {
 /// beginning is missing are broken; so is a first entry that is not the start of its device.
 [[nodiscard]] ChainReport verify_chains(std::span<const Written> entries);
 
+/// The same for entries whose hashes were recomputed already, as `store` does while it reads.
+[[nodiscard]] ChainReport verify_links(std::span<const Written> entries);
+
 /// Heads of a set that is known to be sound.
 [[nodiscard]] std::vector<Head> heads_of(std::span<const Written> entries);
 

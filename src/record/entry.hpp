@@ -40,9 +40,10 @@ using Words = std::variant<std::string, Personal>;
 
 /// A photo or drawing kept encrypted beside the journal.
 struct Attached {
-    std::string id;           ///< SHA-256 of the ciphertext, which is the file's name
-    std::string media_type;   ///< "image/jpeg", "image/svg+xml", "application/pdf", "message/rfc822"
-    std::string fingerprint;  ///< of the picture's content, to find one photo used twice; may be empty
+    std::string id;          ///< SHA-256 of the ciphertext, which is the file's name
+    std::string media_type;  ///< "image/jpeg", "image/svg+xml", "application/pdf", "message/rfc822"
+    std::string
+        fingerprint;  ///< of the picture's content, to find one photo used twice; may be empty
     std::optional<Personal> caption;
     friend bool operator==(const Attached&, const Attached&) = default;
 };
@@ -52,12 +53,13 @@ struct Attached {
 struct Judged {
     measure::Outcome outcome = measure::Outcome::Open;        ///< of the check after this entry
     measure::Outcome place_outcome = measure::Outcome::Open;  ///< of this place alone
-    std::optional<measure::Outcome> whole_outcome;  ///< of all places together, where there is such a rule
-    std::string why;        ///< one sentence for `outcome`
+    std::optional<measure::Outcome>
+        whole_outcome;  ///< of all places together, where there is such a rule
+    std::string why;    ///< one sentence for `outcome`
     std::string place_why;
     std::string whole_why;
-    std::string tolerance;  ///< as the checklist words it; empty without one
-    std::string low, high;  ///< limits as text in `unit`; empty = none
+    std::string tolerance;                ///< as the checklist words it; empty without one
+    std::string low, high;                ///< limits as text in `unit`; empty = none
     std::string accept_low, accept_high;  ///< after the guard strip
     std::string uncertainty;              ///< expanded, k = 2, in `unit`
     std::string unit;
@@ -98,8 +100,8 @@ struct FactsStated {
 };
 
 struct InstrumentRegistered {
-    std::string id;    ///< as engraved, "TW-2"
-    std::string type;  ///< id of the instrument type, "torque wrench"
+    std::string id;                              ///< as engraved, "TW-2"
+    std::string type;                            ///< id of the instrument type, "torque wrench"
     std::string range, resolution, uncertainty;  ///< with units, as entered; empty = as the type
     std::string calibrated_on, due;              ///< dates "2027-03-04"; empty = unknown
     std::string certificate;
@@ -196,7 +198,7 @@ struct SignedBy {
     SignRole role = SignRole::Crew;
     Personal name;
     std::optional<Attached> strokes;
-    std::string summary_hash;  ///< SHA-256 of the summary that was read back
+    std::string summary_hash;         ///< SHA-256 of the summary that was read back
     std::optional<Personal> refused;  ///< why the person would not sign
     std::string by;
     friend bool operator==(const SignedBy&, const SignedBy&) = default;

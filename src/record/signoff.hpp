@@ -44,8 +44,9 @@ struct Blocker {
 };
 
 /// Everything in the way of signing, in the order of the checks. The rule: every hold point that
-/// applies conforms; every core check is answered; whatever failed was corrected and now conforms,
-/// or is deferred with owner and date, or conceded; nothing of severity H is conceded; no conflict.
+/// applies conforms, or is one whose deferral restricts the handover, with owner and date; every
+/// core check is answered; whatever failed was corrected and now conforms, or is deferred with
+/// owner and date, or conceded; nothing of severity H is conceded; no conflict.
 [[nodiscard]] std::vector<Blocker> blockers(const std::vector<CheckStanding>& checks);
 
 /// Checks whose deferral restricts the handover.

@@ -20,6 +20,7 @@ struct Origin {
     std::string device;
     std::int64_t seq = 0;
     std::string time;
+    std::size_t order = 0;  ///< place in the fold: a later entry has a larger one
     friend bool operator==(const Origin&, const Origin&) = default;
 };
 
@@ -27,8 +28,8 @@ struct Origin {
 struct Reading {
     Origin origin;
     ReadingTaken taken;
-    std::vector<Judged> judgements;      ///< first as taken, then each Rejudged
-    std::vector<std::string> because;    ///< of each Rejudged
+    std::vector<Judged> judgements;            ///< first as taken, then each Rejudged
+    std::vector<std::string> because;          ///< of each Rejudged
     std::optional<FaultCorrected> correction;  ///< set when this reading followed a correction
     std::optional<std::string> undone_by;
     std::map<std::string, std::int64_t> past;  ///< last sequence of each device its writer had seen
@@ -40,8 +41,9 @@ struct Reading {
 struct Failure {
     std::string reading;  ///< hash
     std::string place;
-    std::vector<std::string> corrected_by;  ///< hashes of corrections, in order
-    bool withdrawn = false;                 ///< undone, or judged again and found to conform
+    /// Hashes of corrections, in order: those that name this reading and later ones of its place.
+    std::vector<std::string> corrected_by;
+    bool withdrawn = false;  ///< undone as a slip, or judged again and found to conform
 };
 
 struct DeferralState {
@@ -60,41 +62,54 @@ struct Conflict {
     std::vector<std::string> readings;  ///< hashes
 };
 
+/// A person's choice between conflicting readings.
+struct DecisionState {
+    Origin origin;
+    ConflictResolved resolved;
+    std::map<std::string, std::int64_t> past;
+};
+
+/// All that was said of one check, and what follows from it.
+///
+/// The outcome is the worst of the places needed and of every further place that was read (a needed
+/// place without a reading is open), and of the rule over all places together. A conflict makes
+/// it open; a deferral that no reading followed makes it deferred unless it conforms already.
 struct CheckState {
     std::string id;
-    std::vector<Reading> readings;               ///< all of them, in order
-    std::map<std::string, std::string> latest;   ///< place → hash of the reading that stands
+
+    std::vector<Reading> readings;  ///< all of them, in order; undone ones are marked
+    std::vector<std::pair<Origin, Rejudged>> rejudgements;
+    std::vector<DeferralState> deferrals;
+    std::vector<ConcessionState> concessions;
+    std::vector<DecisionState> decisions;
+
+    std::map<std::string, std::string> latest;  ///< place → hash of the reading that stands
     std::vector<Failure> failures;
-    std::optional<DeferralState> deferral;       ///< until a later reading
-    std::optional<ConcessionState> concession;   ///< until a later reading
+    std::optional<DeferralState> deferral;      ///< the last, unless a reading followed
+    std::optional<ConcessionState> concession;  ///< the last, unless a reading followed
     std::vector<Conflict> conflicts;
+    measure::Outcome read_outcome = measure::Outcome::Open;  ///< of the readings alone
     measure::Outcome outcome = measure::Outcome::Open;
     std::string why;
 
     [[nodiscard]] const Reading* find(std::string_view hash) const;
     [[nodiscard]] const Reading* standing_at(std::string_view place) const;
-    /// The outcome of the readings alone, before a deferral.
-    measure::Outcome read_outcome = measure::Outcome::Open;
-
-    /// What the derived fields are computed from.
-    struct Decision {
-        Origin origin;
-        ConflictResolved resolved;
-        std::map<std::string, std::int64_t> past;
-    };
-    std::vector<DeferralState> deferrals;
-    std::vector<ConcessionState> concessions;
-    std::vector<Decision> decisions;
+    /// Failures that were neither corrected nor withdrawn.
+    [[nodiscard]] std::size_t failures_without_correction() const;
 };
+
+/// Computes the second half of a check from the first. `undone` holds hashes of undone entries.
+void derive(CheckState& check, const std::map<std::string, std::string>& undone);
 
 struct FactState {
     Words value;
-    std::vector<std::pair<Origin, Words>> history;  ///< oldest first, the last one counts
+    std::vector<std::pair<Origin, Words>> history;  ///< oldest first; an undone one stays
 };
 
 struct SignatureState {
     Origin origin;
     SignedBy by;
+    bool stale = false;  ///< a check changed after it was given
 };
 
 struct HandoverState {
@@ -118,7 +133,8 @@ struct JobState {
     std::optional<JobOpened> opened;
     std::string opened_at;
     std::string last_time;
-    std::size_t entries = 0;  ///< of this job, without Received entries
+    std::size_t entries = 0;  ///< of this job
+    std::size_t folded = 0;   ///< entries folded in, those of devices included
 
     std::map<std::string, FactState> facts;
     std::map<std::string, InstrumentRegistered> instruments;
@@ -138,9 +154,13 @@ struct JobState {
     /// Device → what it had seen: device → last sequence. Fed by Received entries.
     std::map<std::string, std::map<std::string, std::int64_t>> seen;
     std::vector<std::pair<Origin, Undone>> undos;
+    std::map<std::string, std::string> undone;  ///< hash of an entry that does not count → by whom
 
     [[nodiscard]] JobPhase phase() const;
     [[nodiscard]] const CheckState* check(std::string_view id) const;
+    [[nodiscard]] bool is_undone(const Origin& origin) const {
+        return undone.contains(origin.entry);
+    }
     /// The current value of a fact; nullptr when it was never stated.
     [[nodiscard]] const Words* fact(std::string_view key) const;
 };
