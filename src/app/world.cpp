@@ -156,6 +156,7 @@ Result<desk::Setup> setup_for(const World& world, desk::Access access) {
                       .random = world.random,
                       .company = "Witnessmark",
                       .company_contact = "",
+                      .fingerprint_published = "",
                       .mail_from = "office@witnessmark.example",
                       .access = access};
     const fs::path file = world.data / "settings.toml";
@@ -167,6 +168,7 @@ Result<desk::Setup> setup_for(const World& world, desk::Access access) {
         const auto table = toml::parse(std::string_view{*text}, std::string_view{file.native()});
         setup.company = table["company"]["name"].value_or(setup.company);
         setup.company_contact = table["company"]["contact"].value_or(setup.company_contact);
+        setup.fingerprint_published = table["company"]["fingerprint_published"].value_or(setup.fingerprint_published);
         setup.mail_from = table["mail"]["from"].value_or(setup.mail_from);
     } catch (const toml::parse_error& error) {
         return refused({fmt::format("The settings cannot be understood: {}.", error.description()),

@@ -31,6 +31,7 @@ struct Setup {
     store::RandomBytes random;
     std::string company = "Witnessmark";
     std::string company_contact;      ///< one line: telephone, address of the web page
+    std::string fingerprint_published;  ///< where the company publishes its fingerprint
     std::string mail_from = "office@witnessmark.example";
     Access access = Access::Write;
 };
@@ -77,6 +78,8 @@ public:
     [[nodiscard]] Result<std::vector<record::JobState>> all_states();
     /// The report as it would be printed now, unsealed.
     [[nodiscard]] Result<std::string> draft_report(const std::string& job);
+    /// Page one as paragraphs, to be read to the customer before signing.
+    [[nodiscard]] Result<std::vector<std::string>> page_one(const std::string& job);
 
     [[nodiscard]] store::Journal& journal() { return journal_; }
     [[nodiscard]] const Setup& setup() const { return setup_; }

@@ -119,7 +119,7 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
     const auto places = places_of(*check, asked);
     if (!places) return tl::unexpected(places.error());
 
-    std::optional<photo::Taken> picture;
+    std::optional<photo::Photo> picture;
     if (intent.photo) {
         auto taken = photo::take_in(*intent.photo, intent.photo_name);
         if (!taken) return tl::unexpected(taken.error());
@@ -150,7 +150,7 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
 
     std::vector<record::Attached> photos;
     if (picture) {
-        auto kept = journal_.keep(hand->state.opened->customer, picture->jpeg, "image/jpeg", picture->fingerprint);
+        auto kept = journal_.keep(hand->state.opened->customer, picture->jpeg, "image/jpeg", picture->look);
         if (!kept) return tl::unexpected(kept.error());
         if (!intent.caption.empty()) kept->caption = record::Personal{"", digest::composed(intent.caption)};
         photos.push_back(std::move(*kept));

@@ -1,0 +1,182 @@
+#include "app/desk_worker.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "app/window_settings.hpp"
+#include "desk/outbox.hpp"
+#include "desk/week.hpp"
+
+namespace wm::app {
+
+namespace fs = std::filesystem;
+
+std::vector<std::string> files_in(const fs::path& folder, const std::vector<std::string>& endings) {
+    std::vector<std::pair<fs::file_time_type, std::string>> found;
+    std::error_code problem;
+    for (const auto& entry : fs::directory_iterator{folder, fs::directory_options::skip_permission_denied, problem}) {
+        std::string ending = entry.path().extension().string();
+        std::transform(ending.begin(), ending.end(), ending.begin(),
+                       [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
+        if (std::find(endings.begin(), endings.end(), ending) == endings.end()) continue;
+        found.emplace_back(fs::last_write_time(entry.path(), problem), entry.path().string());
+    }
+    std::sort(found.rbegin(), found.rend());
+    std::vector<std::string> names;
+    for (auto& [time, name] : found)
+        if (names.size() < 200) names.push_back(std::move(name));
+    return names;
+}
+
+DeskWorker::DeskWorker(desk::Desk desk, WorkerPlaces places, std::function<void()> wake)
+    : desk_{std::move(desk)}, places_{std::move(places)}, wake_{std::move(wake)}, thread_{[this] { run(); }} {}
+
+DeskWorker::~DeskWorker() {
+    requests_.close();
+    thread_.join();
+}
+
+void DeskWorker::post(const screens::Request& request) { requests_.put(request); }
+
+std::vector<News> DeskWorker::news() { return news_.take_all(); }
+
+void DeskWorker::tell(News news) {
+    news_.put(std::move(news));
+    wake_();
+}
+
+void DeskWorker::run() {
+    show_lists();
+    while (auto request = requests_.take()) {
+        carry_out(*request);
+        News news;
+        news.done = true;
+        tell(std::move(news));
+    }
+}
+
+void DeskWorker::show_lists() {
+    News news;
+    if (auto rows = desk_.job_rows()) news.jobs = std::move(*rows);
+    else news.problem = rows.error();
+    if (auto all = desk::messages(desk_)) news.messages = std::move(*all);
+    news.photo_files = files_in(places_.photos, {".jpg", ".jpeg", ".png"});
+    news.facts_files = files_in(places_.facts, {".toml"});
+    tell(std::move(news));
+}
+
+void DeskWorker::show_job(const std::string& job) {
+    News news;
+    auto view = desk_.job_view(job);
+    if (!view) {
+        news.problem = view.error();
+        tell(std::move(news));
+        return;
+    }
+    open_job_ = job;
+    news.job = std::move(*view);
+    if (auto words = desk_.page_one(job)) news.page_one = std::move(*words);
+    tell(std::move(news));
+}
+
+void DeskWorker::intent(const desk::Intent& intent) {
+    News news;
+    const auto saved = [&] { news.saved_mark = "saved " + desk::text_of(desk_.setup().now()).substr(11, 8); };
+    std::string job = open_job_;
+    std::visit(
+        [&](const auto& wanted) {
+            auto done = desk_.carry_out(wanted);
+            if (!done) {
+                news.problem = done.error();
+                return;
+            }
+            saved();
+            using Wanted = std::decay_t<decltype(wanted)>;
+            if constexpr (std::is_same_v<Wanted, desk::OpenJob>) job = *done;
+        },
+        intent);
+    tell(std::move(news));
+    if (!job.empty()) show_job(job);
+    const bool lists = std::holds_alternative<desk::OpenJob>(intent) || std::holds_alternative<desk::Sign>(intent) ||
+                       std::holds_alternative<desk::HandOver>(intent) || std::holds_alternative<desk::AbandonJob>(intent);
+    if (lists) show_lists();
+}
+
+void DeskWorker::carry_out(const screens::Request& request) {
+    const auto trouble = [&](const Problem& problem) {
+        News news;
+        news.problem = problem;
+        tell(std::move(news));
+    };
+    if (const auto* wanted = std::get_if<desk::Intent>(&request)) {
+        intent(*wanted);
+    } else if (const auto* ask = std::get_if<screens::AskPreview>(&request)) {
+        desk::TakeReading reading{.job = ask->job, .check = ask->check, .place = ask->place, .text = ask->text,
+                                  .instrument = ask->instrument, .photo = std::nullopt, .photo_name = "", .caption = "",
+                                  .read_at = "", .by = "", .sure = false};
+        News news;
+        // What cannot be read yet is half typed; the screen shows no verdict then.
+        if (auto preview = desk_.preview(reading)) {
+            news.preview = screens::PreviewOf{*ask, std::move(*preview)};
+        } else {
+            desk::Preview nothing;
+            nothing.why = preview.error().what;
+            news.preview = screens::PreviewOf{*ask, nothing};
+        }
+        tell(std::move(news));
+    } else if (const auto* open = std::get_if<screens::OpenJobView>(&request)) {
+        show_job(open->job);
+    } else if (const auto* week = std::get_if<screens::AskWeek>(&request)) {
+        std::string name = week->week;
+        if (name.empty())
+            if (const auto all = desk::weeks(desk_); all && !all->empty()) name = all->back();
+        if (name.empty()) return;
+        News news;
+        if (auto view = desk::week_view(desk_, name)) news.week = std::move(*view);
+        else news.problem = view.error();
+        tell(std::move(news));
+    } else if (const auto* photo = std::get_if<screens::WithPhoto>(&request)) {
+        auto bytes = read_file(photo->path);
+        if (!bytes) return trouble(bytes.error());
+        auto with_photo = photo->intent;
+        if (auto* reading = std::get_if<desk::TakeReading>(&with_photo)) {
+            reading->photo = std::move(*bytes);
+            reading->photo_name = photo->path;
+        } else if (auto* correction = std::get_if<desk::CorrectFault>(&with_photo)) {
+            correction->reading.photo = std::move(*bytes);
+            correction->reading.photo_name = photo->path;
+        }
+        intent(with_photo);
+    } else if (const auto* start = std::get_if<screens::StartJob>(&request)) {
+        std::string text;
+        if (!start->facts_path.empty()) {
+            auto read = read_file(start->facts_path);
+            if (!read) return trouble(read.error());
+            text = std::move(*read);
+        }
+        intent(desk::OpenJob{start->checklist, text, start->facts_path, start->after, start->practice});
+    } else if (const auto* keep = std::get_if<screens::KeepSeries>(&request)) {
+        if (const auto kept = write_file(places_.data / "running-series.txt", screens::written(keep->runs)); !kept)
+            trouble(kept.error());
+    } else if (std::holds_alternative<screens::SavePost>(request)) {
+        const auto files = desk::messages_as_files(desk_);
+        if (!files) return trouble(files.error());
+        for (const auto& file : *files)
+            if (const auto done = write_file(places_.data / "outbox" / file.file_name, file.bytes); !done)
+                return trouble(done.error());
+        News news;
+        news.saved_mark = fmt::format("{} message(s) saved in {}", files->size(), (places_.data / "outbox").string());
+        tell(std::move(news));
+    } else if (std::holds_alternative<screens::SendPost>(request)) {
+        const auto posted = desk::send_messages(desk_, sender_of(places_.data), desk::Which::AllWaiting);
+        if (!posted) trouble(posted.error());
+        show_lists();
+    } else if (std::holds_alternative<screens::ProblemUnderstood>(request)) {
+        News news;
+        news.understood = true;
+        tell(std::move(news));
+    }
+}
+
+}  // namespace wm::app

@@ -1,0 +1,117 @@
+// The desk on a thread of its own: requests of the window go in, news for the window come out.
+#pragma once
+
+#include <condition_variable>
+#include <deque>
+#include <filesystem>
+#include <functional>
+#include <mutex>
+#include <optional>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "app/world.hpp"
+#include "desk/desk.hpp"
+#include "screens/window.hpp"
+
+namespace wm::app {
+
+/// What changed since the window last looked; only what is set is news.
+struct News {
+    std::optional<std::vector<desk::JobRow>> jobs;
+    std::optional<desk::JobView> job;
+    std::optional<std::vector<desk::MessageView>> messages;
+    std::optional<desk::WeekView> week;
+    std::optional<screens::PreviewOf> preview;
+    std::optional<std::vector<std::string>> page_one;
+    std::optional<std::vector<std::string>> photo_files, facts_files;
+    std::optional<std::string> saved_mark;
+    std::optional<Problem> problem;
+    bool understood = false;  ///< the person has read the problem
+    bool done = false;        ///< one request less is on its way
+};
+
+/// A queue of values between two threads; nothing else is shared.
+template <class T>
+class Queue {
+public:
+    void put(T value) {
+        {
+            const std::lock_guard lock{mutex_};
+            items_.push_back(std::move(value));
+        }
+        arrived_.notify_one();
+    }
+    /// Waits; nullopt once closed and empty.
+    std::optional<T> take() {
+        std::unique_lock lock{mutex_};
+        arrived_.wait(lock, [&] { return closed_ || !items_.empty(); });
+        if (items_.empty()) return std::nullopt;
+        T value = std::move(items_.front());
+        items_.pop_front();
+        return value;
+    }
+    std::vector<T> take_all() {
+        const std::lock_guard lock{mutex_};
+        std::vector<T> all{std::make_move_iterator(items_.begin()), std::make_move_iterator(items_.end())};
+        items_.clear();
+        return all;
+    }
+    void close() {
+        {
+            const std::lock_guard lock{mutex_};
+            closed_ = true;
+        }
+        arrived_.notify_all();
+    }
+
+private:
+    std::mutex mutex_;
+    std::condition_variable arrived_;
+    std::deque<T> items_;
+    bool closed_ = false;
+};
+
+/// Where the worker finds files that only the window's person names.
+struct WorkerPlaces {
+    std::filesystem::path data;
+    std::filesystem::path photos;  ///< a folder with pictures to offer
+    std::filesystem::path facts;   ///< a folder with facts files to offer
+};
+
+class DeskWorker {
+public:
+    /// `wake` is called from the worker's thread after each piece of news.
+    DeskWorker(desk::Desk desk, WorkerPlaces places, std::function<void()> wake);
+    DeskWorker(const DeskWorker&) = delete;
+    DeskWorker& operator=(const DeskWorker&) = delete;
+    /// Finishes what was asked for, then ends.
+    ~DeskWorker();
+
+    void post(const screens::Request& request);
+    /// News since the last call, oldest first. Never waits.
+    [[nodiscard]] std::vector<News> news();
+
+private:
+    void run();
+    void carry_out(const screens::Request& request);
+    void intent(const desk::Intent& intent);
+    void show_job(const std::string& job);
+    void show_lists();
+    void tell(News news);
+
+    desk::Desk desk_;
+    WorkerPlaces places_;
+    std::function<void()> wake_;
+    std::string open_job_;
+    Queue<screens::Request> requests_;
+    Queue<News> news_;
+    std::thread thread_;
+};
+
+/// Pictures and facts files of a folder, newest first, at most 200.
+[[nodiscard]] std::vector<std::string> files_in(const std::filesystem::path& folder,
+                                                const std::vector<std::string>& endings);
+
+}  // namespace wm::app

@@ -1,0 +1,160 @@
+// Opening the window: settings in, a worker behind it, and what it keeps of itself.
+#include <fmt/format.h>
+
+#include <charconv>
+#include <chrono>
+#include <cmath>
+#include <cstdio>
+
+#include "app/commands.hpp"
+#include "app/desk_worker.hpp"
+#include "app/sounds.hpp"
+#include "app/window_settings.hpp"
+#include "screens/window.hpp"
+
+namespace wm::app {
+
+namespace {
+
+double seconds_running() {
+    return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();
+}
+
+std::optional<screens::Screen> screen_named(const std::string& name) {
+    const std::pair<const char*, screens::Screen> names[] = {
+        {"jobs", screens::Screen::Jobs},     {"run", screens::Screen::Run},   {"sign", screens::Screen::SignOff},
+        {"outbox", screens::Screen::Outbox}, {"week", screens::Screen::Week}, {"settings", screens::Screen::Settings}};
+    for (const auto& [word, screen] : names)
+        if (name == word) return screen;
+    return std::nullopt;
+}
+
+Result<screens::WindowOptions> options_from(const Arguments& arguments, const World& world) {
+    screens::WindowOptions options;
+    const auto settings = read_window_settings(world.data);
+    options.look = settings.look;
+    options.text_percent = settings.text_percent;
+    options.px_per_mm = settings.px_per_mm;
+    if (const auto name = arguments.value("screen"); !name.empty()) {
+        const auto screen = screen_named(name);
+        if (!screen)
+            return refused({fmt::format("There is no screen \"{}\".", name), "window",
+                            "Use jobs, run, sign, outbox, week or settings.", ProblemKind::WrongUse});
+        options.first_screen = *screen;
+    }
+    if (const auto name = arguments.value("theme"); !name.empty()) {
+        const auto look = look_named(name);
+        if (!look)
+            return refused({fmt::format("There is no theme \"{}\".", name), "window", "Use day, night or sun.",
+                            ProblemKind::WrongUse});
+        options.look = *look;
+    }
+    if (const auto size = arguments.value("size"); !size.empty()) {
+        const auto x = size.find('x');
+        int width = 0;
+        int height = 0;
+        if (x != std::string::npos) {
+            std::from_chars(size.data(), size.data() + x, width);
+            std::from_chars(size.data() + x + 1, size.data() + size.size(), height);
+        }
+        if (width < 320 || height < 320 || width > 8000 || height > 8000)
+            return refused({fmt::format("\"{}\" is no size of a window.", size), "window", "Write it as 1280x800.",
+                            ProblemKind::WrongUse});
+        options.width = width;
+        options.height = height;
+    }
+    if (const auto text = arguments.value("text"); !text.empty()) {
+        int percent = 0;
+        std::from_chars(text.data(), text.data() + text.size(), percent);
+        if (percent < 100 || percent > 200)
+            return refused({fmt::format("\"{}\" is no text size.", text), "window", "Use 100 to 200.", ProblemKind::WrongUse});
+        options.text_percent = percent;
+    }
+    if (arguments.has("job"))
+        options.first_check = screens::WantedCheck{arguments.value("job"), arguments.value("check")};
+    options.picture_to = arguments.value("picture");
+    return options;
+}
+
+void take_in(screens::World& shown, News& news, int& pending) {
+    if (news.jobs) shown.jobs = std::move(*news.jobs);
+    if (news.job) shown.job = std::move(*news.job);
+    if (news.messages) shown.messages = std::move(*news.messages);
+    if (news.week) shown.week = std::move(*news.week);
+    if (news.preview) shown.preview = std::move(*news.preview);
+    if (news.page_one) shown.page_one = std::move(*news.page_one);
+    if (news.photo_files) shown.photo_files = std::move(*news.photo_files);
+    if (news.facts_files) shown.facts_files = std::move(*news.facts_files);
+    if (news.saved_mark) shown.saved_mark = std::move(*news.saved_mark);
+    if (news.problem) shown.problem = std::move(*news.problem);
+    if (news.understood) shown.problem.reset();
+    if (news.done && pending > 0) --pending;
+}
+
+desk::SettingsView settings_view(desk::Desk& desk) {
+    const auto& setup = desk.setup();
+    const auto& company = desk.journal().keys().company();
+    return {.company = setup.company,
+            .company_contact = setup.company_contact,
+            .fingerprint = company ? digest::root_fingerprint(*company) : "",
+            .fingerprint_published = setup.fingerprint_published,
+            .data_folder = setup.data.string(),
+            .device = desk.journal().device(),
+            .mail_server = mail_server_of(setup.data),
+            .mail_from = setup.mail_from,
+            .keys_sealed = desk.journal().keys().sealed_by_pin()};
+}
+
+}  // namespace
+
+Output run_window_command(const Arguments& arguments, const World& world) {
+    auto options = options_from(arguments, world);
+    if (!options) return told_as(options.error(), Form::Text);
+    auto desk = open_desk(world, desk::Access::Write);
+    if (!desk) return told_as(desk.error(), Form::Text);
+
+    screens::World start;
+    start.settings = settings_view(*desk);
+    for (const auto& list : desk->library().checklists) start.checklists.push_back(list.name);
+    if (const auto text = read_file(world.data / "running-series.txt"))
+        if (auto runs = screens::read_runs(*text)) options->running = std::move(*runs);
+
+    DeskWorker worker{std::move(*desk),
+                      {.data = world.data, .photos = world.data / "photos", .facts = world.data / "facts"},
+                      [] { screens::wake_window(); }};
+    int pending = 0;
+    std::optional<std::string> opened;
+    bool first = true;
+    const screens::Link link{
+        .refresh =
+            [&](screens::World& shown) {
+                if (first) {
+                    shown = start;
+                    first = false;
+                }
+                for (auto& news : worker.news()) {
+                    if (news.job) opened = news.job->row.job;
+                    take_in(shown, news, pending);
+                }
+                const auto now = world.now();
+                shown.moment = {desk::text_of(now), now.wall_ms / 1000, seconds_running()};
+                shown.saving = pending > 0;
+            },
+        .post =
+            [&](const screens::Request& request) {
+                if (const auto* look = std::get_if<screens::ChooseLook>(&request))
+                    return keep_look(world.data, look->look);
+                if (const auto* size = std::get_if<screens::ChooseTextSize>(&request))
+                    return keep_text_size(world.data, size->percent);
+                if (const auto* scale = std::get_if<screens::ChooseScale>(&request))
+                    return keep_scale(world.data, scale->px_per_mm);
+                if (std::holds_alternative<screens::RingDue>(request)) return ring(Tone::Due);
+                if (std::holds_alternative<desk::Intent>(request)) ++pending;
+                else if (!std::holds_alternative<screens::Quit>(request)) ++pending;
+                worker.post(request);
+            }};
+    const auto done = screens::run_window(*options, link);
+    return done ? Output{} : told_as(done.error(), Form::Text);
+}
+
+}  // namespace wm::app

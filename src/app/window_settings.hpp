@@ -1,0 +1,33 @@
+// What the window keeps of itself, and the mail server, in settings.toml of the data folder.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "desk/outbox.hpp"
+#include "screens/theme.hpp"
+
+namespace wm::app {
+
+struct WindowSettings {
+    screens::Look look = screens::Look::Day;
+    int text_percent = 100;
+    std::optional<float> px_per_mm;
+};
+
+[[nodiscard]] std::optional<screens::Look> look_named(std::string_view word);
+
+/// Defaults for what is missing or cannot be read: a bad setting never keeps the window shut.
+[[nodiscard]] WindowSettings read_window_settings(const std::filesystem::path& data);
+void keep_look(const std::filesystem::path& data, screens::Look look);
+void keep_text_size(const std::filesystem::path& data, int percent);
+void keep_scale(const std::filesystem::path& data, float px_per_mm);
+
+/// "" if none is set.
+[[nodiscard]] std::string mail_server_of(const std::filesystem::path& data);
+/// Sends by the server of the settings; without one, each try says what to do.
+[[nodiscard]] desk::Send sender_of(const std::filesystem::path& data);
+
+}  // namespace wm::app

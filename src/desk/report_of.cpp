@@ -1,0 +1,233 @@
+#include "desk/report_of.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "checklist/readings.hpp"
+#include "desk/moment.hpp"
+#include "desk/report_words.hpp"
+#include "desk/strokes.hpp"
+#include "desk/view_parts.hpp"
+#include "units/reading.hpp"
+
+namespace wm::desk {
+
+namespace {
+
+using handover::ReportCheck;
+using handover::ReportInput;
+
+std::string clock_text(const std::string& moment) {
+    return moment.size() >= 16 ? moment.substr(0, 10) + " " + moment.substr(11, 5) : moment;
+}
+
+std::optional<figures::SeriesChart> chart_of(const checklist::Check& check, const CheckView& view) {
+    if (check.kind != checklist::Kind::Series) return std::nullopt;
+    for (auto at = view.readings.rbegin(); at != view.readings.rend(); ++at) {
+        if (at->superseded || at->undone || !at->place.empty()) continue;
+        const auto answer = checklist::read_series(check, at->text);
+        if (!answer || !answer->points || !check.unit) return std::nullopt;
+        figures::SeriesChart chart;
+        chart.unit = check.unit->symbol;
+        const auto& table = *answer->points;
+        for (std::size_t channel = 0; channel < table.channels.size(); ++channel) {
+            figures::SeriesLine line{.name = table.channels[channel], .points = {}};
+            for (std::size_t row = 0; row < table.rows.size(); ++row)
+                line.points.push_back({table.times_s[row] / 60.0, table.rows[row][channel].in(*check.unit)});
+            chart.lines.push_back(std::move(line));
+        }
+        return chart;
+    }
+    return std::nullopt;
+}
+
+std::optional<figures::ToleranceScale> scale_of(const checklist::Check& check, const CheckView& view) {
+    if (check.kind != checklist::Kind::Quantity) return std::nullopt;
+    const auto& limits = view.limits;
+    if (!limits.low && !limits.high) return std::nullopt;
+    figures::ToleranceScale scale;
+    scale.low = limits.low;
+    scale.high = limits.high;
+    scale.accept_low = limits.accept_low;
+    scale.accept_high = limits.accept_high;
+    scale.target = limits.target;
+    scale.unit = limits.unit;
+    scale.outcome = view.outcome;
+    if (!check.measurand)
+        for (const auto& reading : view.readings)
+            if (!reading.superseded && !reading.undone && reading.place.empty()) scale.reading = reading.value;
+    return scale;
+}
+
+ReportCheck report_check(const JobInHand& job, const checklist::Check& check, const CheckView& view) {
+    ReportCheck out{.id = view.id, .title = view.title, .question = view.question, .outcome = view.outcome,
+                    .why = view.why, .tolerance = view.limits.text, .rule = view.limits.rule,
+                    .derivation = view.limits.how, .readings = {}, .hold = view.hold,
+                    .corrected = view.failed_once && view.outcome == Outcome::Conforms, .severity = view.severity,
+                    .sources = view.sources, .scale = scale_of(check, view), .series = chart_of(check, view)};
+    for (const auto& reading : view.readings) {
+        std::string note;
+        if (reading.undone) note = "taken back";
+        else if (!reading.corrects.empty()) note = "after correction";
+        else if (reading.superseded) note = "replaced by a later reading";
+        if (reading.out_of_order) note += note.empty() ? "out of order" : ", out of order";
+        out.readings.push_back({reading.text, reading.place, reading.instrument, clock_text(reading.at), reading.by,
+                                reading.outcome, note});
+    }
+    (void)job;
+    return out;
+}
+
+std::string reading_line(const record::Reading& reading) {
+    const auto& taken = reading.taken;
+    std::string line = record::shown(taken.text);
+    if (!taken.place.empty()) line += ", " + taken.place;
+    if (!taken.instrument.empty()) line += ", " + taken.instrument;
+    return line + ", " + clock_text(taken.read_at);
+}
+
+void add_failures(ReportInput& input, const JobInHand& job) {
+    for (const auto& check : job.list->checks) {
+        const auto* state = job.state.check(check.id.text);
+        if (state == nullptr) continue;
+        const std::string severity{checklist::letter_of(check.severity)};
+        for (const auto& failure : state->failures) {
+            const auto* failing = state->find(failure.reading);
+            if (failing == nullptr) continue;
+            handover::Nonconformity row{.check_id = check.id.text, .title = check.title, .severity = severity,
+                                        .failing = reading_line(*failing), .why = failing->judged().place_why,
+                                        .done = "", .proving = ""};
+            if (failure.withdrawn) row.done = "Taken back as a slip; the entry stays on record.";
+            for (const auto& hash : failure.corrected_by) {
+                const auto* proof = state->find(hash);
+                if (proof == nullptr || !proof->correction) continue;
+                row.done = record::shown(proof->correction->done);
+                row.proving = reading_line(*proof);
+            }
+            input.nonconformities.push_back(std::move(row));
+        }
+        if (state->deferral) {
+            const auto& d = state->deferral->deferred;
+            input.deferrals.push_back({check.id.text, check.title, d.until, d.owner ? record::shown(*d.owner) : "",
+                                       record::shown(d.why)});
+        }
+        if (state->concession)
+            input.concessions.push_back({check.id.text, check.title, state->concession->conceded.by,
+                                         record::shown(state->concession->conceded.why)});
+    }
+}
+
+void add_photos(ReportInput& input, const JobInHand& job, const ReportSurroundings& around) {
+    // Photos of a house go into the report only with leave.
+    if (!job.facts.yes("customer.photo_leave").value_or(false)) return;
+    for (const auto& check : job.list->checks) {
+        const auto* state = job.state.check(check.id.text);
+        if (state == nullptr) continue;
+        std::vector<std::string> placed;
+        for (const auto& reading : state->readings) {
+            if (reading.undone_by) continue;
+            for (const auto& photo : reading.taken.photos) {
+                const auto bytes = around.files.find(photo.id);
+                if (bytes == around.files.end() ||
+                    std::find(placed.begin(), placed.end(), photo.id) != placed.end())
+                    continue;
+                placed.push_back(photo.id);
+                std::string caption = photo.caption ? record::shown(*photo.caption) : check.title;
+                input.photos.push_back({bytes->second, 0, 0, caption + ", " + clock_text(reading.taken.read_at)});
+            }
+        }
+    }
+}
+
+void add_people(ReportInput& input, const JobInHand& job, const ReportSurroundings& around) {
+    for (const auto& instrument : job.instruments) {
+        const auto& card = instrument.card;
+        std::string pre_use = "not said";
+        if (instrument.preuse == checklist::PreUse::Passed) pre_use = "passed";
+        if (instrument.preuse == checklist::PreUse::Failed) pre_use = "failed";
+        input.instruments.push_back({card.id, card.type, card.resolution, card.expanded_uncertainty,
+                                     card.calibrated_on.value_or(""), card.calibration_due.value_or(""),
+                                     card.certificate, pre_use});
+    }
+    for (const auto& signature : job.state.signatures) {
+        handover::ReportSignature row{
+            .role = signature.by.role == record::SignRole::Crew ? "for the crew" : "customer",
+            .name = record::shown(signature.by.name), .at = clock_text(signature.origin.time) + " UTC", .strokes = {},
+            .refused_because = signature.by.refused ? record::shown(*signature.by.refused) : "", .reservations = ""};
+        if (signature.by.strokes)
+            if (const auto svg = around.files.find(signature.by.strokes->id); svg != around.files.end())
+                if (const auto strokes = strokes_of_svg(svg->second, ""))
+                    for (const auto& stroke : *strokes) {
+                        row.strokes.emplace_back();
+                        for (const auto& point : stroke) row.strokes.back().push_back({point.x_mm, point.y_mm});
+                    }
+        input.signatures.push_back(std::move(row));
+    }
+}
+
+void add_cautions(ReportInput& input, const JobView& view) {
+    for (const auto& check : view.checks)
+        for (const auto& caution : check.cautions) {
+            const bool known = std::any_of(input.cautions.begin(), input.cautions.end(),
+                                           [&](const auto& c) { return c.title == caution.title; });
+            if (check.applies && !known) input.cautions.push_back({caution.title, caution.text});
+        }
+}
+
+}  // namespace
+
+figures::PlantShape plant_shape(const checklist::Facts& facts) {
+    figures::PlantShape shape;
+    shape.loop = facts.word("sys.kind") == "direct" ? figures::LoopKind::Direct : figures::LoopKind::Indirect;
+    shape.feed = facts.word("sys.feed") == "vented" ? figures::FeedKind::Vented : figures::FeedKind::Mains;
+    shape.store = facts.word("sys.geometry") == "raised" ? figures::StorePlace::Raised
+                                                         : figures::StorePlace::CloseCoupled;
+    const std::string covering = facts.word("roof.covering").value_or("");
+    if (covering == "slate") shape.covering = figures::Covering::Slate;
+    else if (covering == "metal-sheet") shape.covering = figures::Covering::MetalSheet;
+    else if (covering == "flat-concrete") shape.covering = figures::Covering::FlatSlab;
+    else if (covering == "clay-tile" || covering == "concrete-tile") shape.covering = figures::Covering::Tile;
+    else shape.covering = figures::Covering::Other;
+    const auto controller = facts.word("sys.controller");
+    shape.controller = controller && *controller != "none";
+    shape.relief_valve = shape.feed == figures::FeedKind::Mains;
+    shape.roof_word = covering;
+    std::replace(shape.roof_word.begin(), shape.roof_word.end(), '-', ' ');
+    return shape;
+}
+
+ReportInput report_input(const JobInHand& job, const JobView& view, const ReportSurroundings& around) {
+    ReportInput input;
+    input.job = job.state.number;
+    input.title = "Solar water heater: handover report";
+    input.company = around.company;
+    const std::string address = fact_text(job.state, "site.address");
+    input.place = address.empty() ? place_of(job.state) : address;
+    input.date = around.date;
+    input.written = around.written;
+    input.checklist = fmt::format("{} {} · {}", view.row.checklist, view.checklist_version, view.checklist_hash);
+    input.engine = "witnessmark 0.1.0";
+    input.plant = plant_shape(job.facts);
+    for (const auto& fact : view.facts)
+        input.facts.push_back({fact.meaning.empty() ? fact.key : fact.meaning, fact.text});
+    for (const auto& stage : job.list->stages) {
+        handover::ReportStage out{.title = stage.id + " " + stage.title, .checks = {}};
+        for (const auto& check : view.checks)
+            if (check.stage == stage.id)
+                if (const auto* model = job.list->find(checklist::CheckId{check.id}))
+                    out.checks.push_back(report_check(job, *model, check));
+        input.stages.push_back(std::move(out));
+    }
+    add_failures(input, job);
+    add_photos(input, job, around);
+    add_people(input, job, around);
+    for (const auto& head : around.heads)
+        input.heads.push_back({head.device, std::to_string(head.seq), head.hash});
+    input.glossary = report_glossary();
+    add_cautions(input, view);
+    fill_page_one(input, job, view, around);
+    return input;
+}
+
+}  // namespace wm::desk

@@ -1,0 +1,132 @@
+#include "desk/report_words.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "desk/moment.hpp"
+#include "desk/view_parts.hpp"
+#include "units/reading.hpp"
+
+namespace wm::desk {
+
+namespace {
+
+std::string litres(const JobInHand& job, std::string_view key) {
+    const auto amount = job.facts.number(key);
+    return amount ? units::print_amount(*amount, 4, *units::unit_named("L")) : "";
+}
+
+void add_line(std::vector<handover::LabelledLine>& lines, const std::string& label, const std::string& text) {
+    if (!text.empty()) lines.push_back({label, text});
+}
+
+std::string bearing_word(double degrees) {
+    static constexpr const char* words[] = {"north", "north-east", "east", "south-east",
+                                            "south", "south-west", "west", "north-west"};
+    return words[static_cast<int>((degrees + 382.5) / 45.0) % 8];
+}
+
+std::string collector_line(const JobInHand& job) {
+    const auto area = job.facts.number("sys.coll_m2");
+    std::string line = area ? units::print_amount(*area, 3, *units::unit_named("m²")) : "fitted";
+    if (const auto azimuth = job.facts.number("sys.az_target"))
+        line += ", facing " + bearing_word(azimuth->in(*units::unit_named("°")));
+    return line;
+}
+
+std::string kind_line(const JobInHand& job) {
+    const auto kind = job.facts.word("sys.kind");
+    if (!kind) return "";
+    return *kind == "direct" ? "Direct kind: house water runs through the collector. It must not freeze."
+                             : "Antifreeze kind: a closed loop carries the heat.";
+}
+
+const CheckView* check_named(const JobView& view, std::string_view id) {
+    for (const auto& check : view.checks)
+        if (check.id == id) return &check;
+    return nullptr;
+}
+
+void add_taps(handover::PageOne& page, const JobView& view) {
+    const auto* taps = check_named(view, "outlet-temp");
+    if (taps == nullptr || taps->outcome != Outcome::Conforms) return;
+    std::optional<double> hottest;
+    for (const auto& reading : taps->readings)
+        if (!reading.superseded && !reading.undone && reading.value)
+            hottest = std::max(hottest.value_or(*reading.value), *reading.value);
+    if (!hottest) return;
+    page.hottest_tap = units::print_number(*hottest, 1) + " °C";
+    for (const auto& place : taps->places)
+        if (place.limits.high) page.hottest_allowed = units::print_number(*place.limits.high, 0) + " °C";
+    if (page.hottest_allowed.empty() && taps->limits.high)
+        page.hottest_allowed = units::print_number(*taps->limits.high, 0) + " °C";
+}
+
+void add_care(handover::PageOne& page, const JobInHand& job, const ReportSurroundings& around) {
+    const auto in_days = [&](int days) { return day_after(around.date, days).value_or(around.date); };
+    page.care.push_back({in_days(30), "first visit"});
+    const auto* fluid = job.list->find(checklist::CheckId{"loop-freeze-point"});
+    if (fluid != nullptr && job.facts.word("sys.kind") == "indirect")
+        page.care.push_back({in_days(330), "antifreeze and frost check, before the first frost"});
+    page.care.push_back({in_days(365), "yearly service"});
+    if (job.facts.word("sys.tank_material") == "enamelled steel")
+        page.care.push_back({in_days(730), "protective anode of the tank"});
+}
+
+std::string restriction_words(const std::string& check, const std::string& until) {
+    if (check == "outlet-temp")
+        return fmt::format("Do not use hot washing taps until they are measured, by {}.", until);
+    return fmt::format("One check is still to be made by {}.", until);
+}
+
+}  // namespace
+
+void fill_page_one(handover::ReportInput& input, const JobInHand& job, const JobView& view,
+                   const ReportSurroundings& around) {
+    auto& page = input.page_one;
+    if (!view.blockers.empty()) page.state = handover::HandoverState::NotHandedOver;
+    else if (!view.restrictions.empty()) page.state = handover::HandoverState::Restricted;
+    else page.state = handover::HandoverState::Full;
+    for (const auto& id : view.restrictions) {
+        const auto* check = check_named(view, id);
+        page.restrictions.push_back(restriction_words(id, check && check->deferral ? check->deferral->until : around.date));
+    }
+    add_line(page.fitted, "Collector", collector_line(job));
+    add_line(page.fitted, "Roof tank", litres(job, "sys.tank_l"));
+    add_line(page.fitted, "Kind", kind_line(job));
+    add_line(page.fitted, "Electric heater", litres(job, "heater.volume_l"));
+    add_line(page.fitted, "Serial numbers", fact_text(job.state, "serial.tank") +
+                                                (fact_text(job.state, "serial.collector").empty() ? "" : ", ") +
+                                                fact_text(job.state, "serial.collector"));
+    add_line(page.fitted, "Fitted by", fact_text(job.state, "crew.lead"));
+    add_taps(page, view);
+    add_care(page, job, around);
+    add_line(page.warranty, "Until", fact_text(job.state, "warranty.until"));
+    page.call.push_back({around.company, around.contact.empty() ? "see the company's letter" : around.contact});
+    page.fingerprint = around.fingerprint;
+    page.fingerprint_published = around.fingerprint_published;
+    for (const auto& [origin, jump] : job.state.clock_jumps)
+        page.questions.push_back("the clock of a device jumped on " + day_of(jump.to));
+}
+
+std::vector<handover::GlossaryTerm> report_glossary() {
+    return {
+        {"Conforms", "The reading lies inside what is allowed, with room for the doubt of the instrument where it matters."},
+        {"Does not conform", "The reading lies outside what is allowed."},
+        {"Inconclusive", "Inside, but so close to the limit that this instrument cannot tell."},
+        {"Deferred", "To be done later, by a named person and day."},
+        {"Hold point", "A check that must conform before the work may go on."},
+        {"Tolerance", "What is allowed for a reading, from low to high."},
+        {"Guard strip", "The part of the tolerance next to a limit that the instrument's doubt covers."},
+        {"U", "Doubt of the instrument: the true value lies within plus or minus U in about 95 of 100 cases (k = 2)."},
+        {"Nonconformity", "A check that did not conform at some time. It stays on record when it was put right."},
+        {"Concession", "Written leave to accept a small departure. Never given where someone could be hurt."},
+        {"Head", "The last link of a chain in which every entry holds the fingerprint of the one before."},
+        {"Seal", "A digital signature on this file: it shows who issued it and that nothing was altered since."},
+        {"Relief valve", "Opens by itself when pressure or temperature grows too high. It must never be blocked."},
+        {"Tempering valve", "Mixes hot and cold water so that nobody is scalded at a tap."},
+    };
+}
+
+}  // namespace wm::desk
