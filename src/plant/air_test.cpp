@@ -18,7 +18,8 @@ Result<units::GaugePressure> expected_gas_pressure(const SealedGas& gas) {
     return units::GaugePressure::pascals((end - gas.air_at_end).si());
 }
 
-Result<units::PressureDifference> unexplained_loss(const SealedGas& gas, units::GaugePressure read_at_end) {
+Result<units::PressureDifference> unexplained_loss(const SealedGas& gas,
+                                                   units::GaugePressure read_at_end) {
     Inputs inputs{"air test"};
     inputs.finite("reading at the end", read_at_end.in_pascals());
     if (inputs.complaint()) return refused(*inputs.complaint());

@@ -25,10 +25,13 @@ double water_transmittance(double x) {
 }
 
 double aerosol_transmittance(double depth, double m) {
-    return std::exp(-std::pow(depth, 0.873) * (1.0 + depth - std::pow(depth, 0.7088)) * std::pow(m, 0.9108));
+    return std::exp(-std::pow(depth, 0.873) * (1.0 + depth - std::pow(depth, 0.7088)) *
+                    std::pow(m, 0.9108));
 }
 
-double half_sky(double tilt) { return (1.0 + std::cos(tilt)) / 2.0; }
+double half_sky(double tilt) {
+    return (1.0 + std::cos(tilt)) / 2.0;
+}
 
 }  // namespace
 
@@ -64,15 +67,18 @@ Result<ClearSky> clear_sky(units::Angle zenith, const ClearAir& air) {
     const double t_ozone = ozone_transmittance(air.ozone.si() * 100.0 * m);
     const double t_gas = std::exp(-0.0127 * std::pow(mp, 0.26));
     const double t_water = water_transmittance(air.water.si() * 100.0 * m);
-    const double t_aerosol = aerosol_transmittance(0.2758 * air.aerosol_380 + 0.35 * air.aerosol_500, m);
+    const double t_aerosol =
+        aerosol_transmittance(0.2758 * air.aerosol_380 + 0.35 * air.aerosol_500, m);
     const double t_absorbed = 1.0 - 0.1 * (1.0 - m + std::pow(m, 1.06)) * (1.0 - t_aerosol);
     const double scattered_by_aerosol = 1.0 - t_aerosol / t_absorbed;
     const double sky_reflection = 0.0685 + (1.0 - b) * scattered_by_aerosol;
 
     const double beam = 0.9662 * i0 * t_aerosol * t_water * t_gas * t_ozone * t_air;
     const double scattered = i0 * cosine * 0.79 * t_ozone * t_water * t_gas * t_absorbed *
-                             (0.5 * (1.0 - t_air) + b * scattered_by_aerosol) / (1.0 - m + std::pow(m, 1.02));
-    const double global = (beam * cosine + scattered) / (1.0 - air.ground_reflection * sky_reflection);
+                             (0.5 * (1.0 - t_air) + b * scattered_by_aerosol) /
+                             (1.0 - m + std::pow(m, 1.02));
+    const double global =
+        (beam * cosine + scattered) / (1.0 - air.ground_reflection * sky_reflection);
     return ClearSky{.beam = watts_per_square_metre(beam),
                     .global = watts_per_square_metre(global),
                     .diffuse = watts_per_square_metre(global - beam * cosine)};
@@ -108,12 +114,15 @@ Result<OnPlane> irradiance_on_plane(const SkyOnPlane& sky) {
     double diffuse_share = half_sky(tilt);
     if (sky.model == SkyModel::Anisotropic) {
         const double clearness = units::ratio(sky.beam, sky.outside_air);
-        const double cos_zenith = std::max(std::cos(sky.geometry.sun_zenith.in_radians()), least_cos_zenith);
+        const double cos_zenith =
+            std::max(std::cos(sky.geometry.sun_zenith.in_radians()), least_cos_zenith);
         diffuse_share = clearness * square_on / cos_zenith + (1.0 - clearness) * half_sky(tilt);
     }
     const auto from_sky = sky.diffuse * diffuse_share;
     const auto from_ground = sky.global * (sky.ground_reflection * (1.0 - std::cos(tilt)) / 2.0);
-    return OnPlane{.incidence = *theta, .sky = from_sky, .total = sky.beam * square_on + from_sky + from_ground};
+    return OnPlane{.incidence = *theta,
+                   .sky = from_sky,
+                   .total = sky.beam * square_on + from_sky + from_ground};
 }
 
 }  // namespace wm::plant

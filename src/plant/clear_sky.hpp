@@ -17,12 +17,13 @@ namespace wm::plant {
 
 /// Defaults of the model's authors, and today's solar constant at the mean distance.
 struct ClearAir {
-    units::AbsolutePressure pressure = units::AbsolutePressure::pascals(101325.0);  ///< of the station
+    units::AbsolutePressure pressure =
+        units::AbsolutePressure::pascals(101325.0);       ///< of the station
     units::Length ozone = units::Length::from_si(0.003);  ///< thickness of the layer
     units::Length water = units::Length::from_si(0.015);  ///< that would rain out
     double aerosol_380 = 0.15;                            ///< optical depth at 380 nm
     double aerosol_500 = 0.10;
-    double forward_share = 0.85;                          ///< of what aerosol scatters
+    double forward_share = 0.85;  ///< of what aerosol scatters
     double ground_reflection = 0.2;
     units::Irradiance outside_air = units::watts_per_square_metre(1361.1);
 };
@@ -55,7 +56,7 @@ struct SkyOnPlane {
 
 struct OnPlane {
     units::Angle incidence;
-    units::Irradiance sky;    ///< diffuse part
+    units::Irradiance sky;  ///< diffuse part
     units::Irradiance total;
 };
 

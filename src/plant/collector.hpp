@@ -6,8 +6,8 @@
 
 namespace wm::plant {
 
-using LossCoefficient = units::Quantity<0, 1, -3, -1>;          ///< W/(m² K)
-using QuadraticLossCoefficient = units::Quantity<0, 1, -3, -2>; ///< W/(m² K²)
+using LossCoefficient = units::Quantity<0, 1, -3, -1>;           ///< W/(m² K)
+using QuadraticLossCoefficient = units::Quantity<0, 1, -3, -2>;  ///< W/(m² K²)
 
 /// Belongs to the area it was published for: gross since ISO 9806:2017, aperture before. Mixing
 /// them costs 5 % to 15 %.
@@ -18,14 +18,15 @@ struct CollectorCurve {
 };
 
 struct CollectorState {
-    units::Irradiance sun;        ///< in the plane of the collector
+    units::Irradiance sun;          ///< in the plane of the collector
     units::Temperature mean_fluid;  ///< half way between inlet and outlet, not the tank
     units::Temperature air;
 };
 
 /// Optical efficiency less both losses over the sun. May be negative, which is an answer.
 /// Source: ISO 9806:2013, steady-state quadratic curve.
-[[nodiscard]] Result<double> collector_efficiency(const CollectorCurve& curve, const CollectorState& state);
+[[nodiscard]] Result<double> collector_efficiency(const CollectorCurve& curve,
+                                                  const CollectorState& state);
 
 /// One less a share of (1/cos θ − 1): what is left of the optical efficiency under slanting sun,
 /// 0° to 60°. Source: Souka & Safwat 1966, ASHRAE 93 (from memory).

@@ -37,7 +37,8 @@ Result<TubeDimensions> tube_dimensions(const Tube& tube) {
     return TubeDimensions{
         .bore = *bore,
         .content = LinearContent::from_si(pi * bore->si() * bore->si() / 4.0),
-        .mass = LinearMass::from_si(copper_kg_m3 * pi * (tube.outside - tube.wall).si() * tube.wall.si())};
+        .mass = LinearMass::from_si(copper_kg_m3 * pi * (tube.outside - tube.wall).si() *
+                                    tube.wall.si())};
 }
 
 std::span<const Tube> recommended_tubes() {

@@ -8,8 +8,8 @@
 
 namespace wm::plant {
 
-using LinearContent = units::Area;                ///< m³ per metre of pipe
-using LinearMass = units::Quantity<-1, 1, 0>;     ///< kg per metre of pipe
+using LinearContent = units::Area;             ///< m³ per metre of pipe
+using LinearMass = units::Quantity<-1, 1, 0>;  ///< kg per metre of pipe
 
 /// A tube by what is printed on it. The size is the OUTSIDE diameter, as in EN 1057; some regions
 /// print the bore instead.

@@ -32,7 +32,9 @@ double turned(double degrees) {
     return rest < 0.0 ? rest + 360.0 : rest;
 }
 
-double litres_of(Volume volume) { return volume.si() * 1e3; }
+double litres_of(Volume volume) {
+    return volume.si() * 1e3;
+}
 
 }  // namespace
 
@@ -40,8 +42,8 @@ Result<units::AbsolutePressure> station_pressure(Length altitude) {
     Inputs inputs{"air pressure of the place"};
     inputs.within("altitude", altitude.si(), least_altitude_m, 11000.0, "m");
     if (inputs.complaint()) return refused(*inputs.complaint());
-    return units::AbsolutePressure::kilopascals(101.325 *
-                                                std::pow(1.0 - 2.25577e-5 * altitude.si(), 5.25588));
+    return units::AbsolutePressure::kilopascals(
+        101.325 * std::pow(1.0 - 2.25577e-5 * altitude.si(), 5.25588));
 }
 
 Result<Temperature> boiling_point_at(Length altitude) {
@@ -82,7 +84,8 @@ Result<Angle> best_tilt(Angle latitude, const Conventions& by) {
     const double most = by.tilt_most.in_degrees();
     Inputs inputs{"best tilt"};
     inputs.within("latitude", latitude.in_degrees(), -90.0, 90.0, "°")
-        .holds(least <= most, "The least tilt is above the greatest.", "Change the settings of the tilt.");
+        .holds(least <= most, "The least tilt is above the greatest.",
+               "Change the settings of the tilt.");
     if (inputs.complaint()) return refused(*inputs.complaint());
     const double wanted = std::abs(latitude.in_degrees()) + by.tilt_over_latitude.in_degrees();
     return Angle::degrees(std::clamp(wanted, least, most));
@@ -117,7 +120,8 @@ Result<Force> point_load(const BearingLoad& load, const Conventions& by) {
 
 Result<units::PressureDifference> wind_pressure(units::Speed gust, const Conventions& by) {
     Inputs inputs{"wind pressure"};
-    inputs.within("gust", gust.si(), 0.0, 100.0, "m/s").positive("air density", by.air_density.si(), "kg/m³");
+    inputs.within("gust", gust.si(), 0.0, 100.0, "m/s")
+        .positive("air density", by.air_density.si(), "kg/m³");
     if (inputs.complaint()) return refused(*inputs.complaint());
     return 0.5 * by.air_density * gust * gust;
 }
@@ -147,7 +151,8 @@ Result<int> fixings_needed(const Fixing& fixing, const Conventions& by) {
 
 Result<Force> proof_pull(Force uplift, int fixings, const Conventions& by) {
     Inputs inputs{"proof load of an anchor"};
-    inputs.not_negative("uplift", uplift.si(), "N").within("number of fixings", fixings, 1, 1000, "");
+    inputs.not_negative("uplift", uplift.si(), "N")
+        .within("number of fixings", fixings, 1, 1000, "");
     if (inputs.complaint()) return refused(*inputs.complaint());
     return by.proof_pull_factor * uplift / fixings;
 }
@@ -164,7 +169,8 @@ Result<Mass> ballast_needed(const Ballasted& set, const Conventions& by) {
     const double wind = by.uplift_factor * set.uplift.si();
     const double held = by.ballast_weight_factor * set.empty.si() * gravity;
     const double against_lifting = wind - held;
-    const double against_sliding = wind * std::sin(tilt) / by.friction + wind * std::cos(tilt) - held;
+    const double against_sliding =
+        wind * std::sin(tilt) / by.friction + wind * std::cos(tilt) - held;
     const double missing = std::max({0.0, against_lifting, against_sliding});
     return units::kilograms(missing / (by.ballast_weight_factor * gravity));
 }
@@ -213,12 +219,14 @@ Result<double> glycol_percent(Temperature freezing_point_needed, const Conventio
     return refused({fmt::format("No mixture up to {:.0f} % stays liquid down to {:.1f} °C.",
                                 by.glycol_most_pct, aim),
                     "strength of glycol",
-                    "Fit no indirect set here without the maker's written leave.", ProblemKind::Refused});
+                    "Fit no indirect set here without the maker's written leave.",
+                    ProblemKind::Refused});
 }
 
 Result<Volume> glycol_concentrate(Volume loop, double percent, const Conventions& by) {
     Inputs inputs{"litres of glycol"};
-    inputs.positive("volume of the loop", litres_of(loop), "L").within("strength", percent, 0.0, 100.0, "%");
+    inputs.positive("volume of the loop", litres_of(loop), "L")
+        .within("strength", percent, 0.0, 100.0, "%");
     if (inputs.complaint()) return refused(*inputs.complaint());
     return loop * (percent / 100.0) + by.concentrate_spare;
 }
@@ -236,7 +244,8 @@ Result<GaugePressure> test_pressure(const TestedZone& zone, const Conventions& b
     };
     Inputs inputs{"test pressure"};
     inputs.positive("relief setting", zone.relief.in_kilopascals(), "kPa")
-        .within("height of the relief valve above the gauge", zone.relief_above_gauge.si(), -100.0, 100.0, "m")
+        .within("height of the relief valve above the gauge", zone.relief_above_gauge.si(), -100.0,
+                100.0, "m")
         .positive("highest pressure of the tank", zone.tank_most.in_kilopascals(), "kPa")
         .within("share of the relief setting", by.test_share, 0.1, 1.0, "");
     refuse_vented(inputs, "highest pressure of the collector", zone.collector_most);
@@ -260,7 +269,8 @@ Result<GaugePressure> highest_supply_pressure(GaugePressure relief,
                                               const Conventions& by) {
     Inputs inputs{"highest supply pressure"};
     inputs.positive("relief setting", relief.in_kilopascals(), "kPa");
-    if (heater_relief) inputs.positive("relief setting of the heater", heater_relief->in_kilopascals(), "kPa");
+    if (heater_relief)
+        inputs.positive("relief setting of the heater", heater_relief->in_kilopascals(), "kPa");
     if (inputs.complaint()) return refused(*inputs.complaint());
     return by.test_share * std::min(relief, heater_relief.value_or(relief));
 }
@@ -277,7 +287,8 @@ Result<Volume> heating_expansion(Volume store, Volume heater) {
 
 Result<Length> pipe_growth(Length pipe, TemperatureRise rise, const Conventions& by) {
     Inputs inputs{"growth of a pipe"};
-    inputs.not_negative("length of pipe", pipe.si(), "m").within("rise", rise.si(), -300.0, 300.0, "K");
+    inputs.not_negative("length of pipe", pipe.si(), "m")
+        .within("rise", rise.si(), -300.0, 300.0, "K");
     if (inputs.complaint()) return refused(*inputs.complaint());
     return pipe * units::ratio(by.copper_growth * rise, units::Quantity<0, 0, 0>::from_si(1.0));
 }
@@ -297,16 +308,19 @@ Result<TemperatureRise> expected_loop_rise(units::Irradiance sun, const Conventi
     return by.loop_rise_at_800 * std::sqrt(sun.si() / 800.0);
 }
 
-Result<TemperatureRise> day_rise(units::Irradiation day, Area collector, Volume store, const Conventions& by) {
+Result<TemperatureRise> day_rise(units::Irradiation day, Area collector, Volume store,
+                                 const Conventions& by) {
     Inputs inputs{"rise in a day"};
     inputs.within("sun of the day", day.si() / 1e6, 0.0, 45.0, "MJ/m²")
         .positive("collector area", collector.si(), "m²")
         .positive("volume of the store", litres_of(store), "L");
     if (inputs.complaint()) return refused(*inputs.complaint());
-    return units::kelvins(by.day_gain * day.si() * collector.si() / (litres_of(store) * water_j_per_litre_k));
+    return units::kelvins(by.day_gain * day.si() * collector.si() /
+                          (litres_of(store) * water_j_per_litre_k));
 }
 
-Result<TemperatureRise> hour_rise(units::Irradiance sun, Area collector, Volume store, const Conventions& by) {
+Result<TemperatureRise> hour_rise(units::Irradiance sun, Area collector, Volume store,
+                                  const Conventions& by) {
     Inputs inputs{"rise in an hour"};
     inputs.within("sun", sun.si(), 0.0, 1500.0, "W/m²")
         .positive("collector area", collector.si(), "m²")
@@ -325,10 +339,12 @@ Result<TemperatureRise> night_drop(const Night& night) {
         .positive("volume of the store", litres_of(night.store), "L");
     if (inputs.complaint()) return refused(*inputs.complaint());
     const double capacity = litres_of(night.store) * water_j_per_litre_k;
-    return (night.at_dusk - night.mean_air) * -std::expm1(-night.loss.si() * night.length.si() / capacity);
+    return (night.at_dusk - night.mean_air) *
+           -std::expm1(-night.loss.si() * night.length.si() / capacity);
 }
 
-Result<units::Resistance> element_resistance(units::Voltage plate_voltage, units::Power plate_power) {
+Result<units::Resistance> element_resistance(units::Voltage plate_voltage,
+                                             units::Power plate_power) {
     Inputs inputs{"resistance of an element"};
     inputs.positive("voltage on the plate", plate_voltage.si(), "V")
         .positive("power on the plate", plate_power.si(), "W");
@@ -342,10 +358,14 @@ Temperature outlet_most(Household household, const Conventions& by) {
 
 units::Torque default_anchor_torque(BoltSize size) {
     switch (size) {
-        case BoltSize::M6: return units::newton_metres(5.5);
-        case BoltSize::M8: return units::newton_metres(13.5);
-        case BoltSize::M10: return units::newton_metres(27.0);
-        case BoltSize::M12: return units::newton_metres(47.0);
+        case BoltSize::M6:
+            return units::newton_metres(5.5);
+        case BoltSize::M8:
+            return units::newton_metres(13.5);
+        case BoltSize::M10:
+            return units::newton_metres(27.0);
+        case BoltSize::M12:
+            return units::newton_metres(47.0);
     }
     return units::newton_metres(5.5);
 }

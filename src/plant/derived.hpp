@@ -13,11 +13,11 @@ namespace wm::plant {
 
 /// Common practice, no source, unless a field says otherwise.
 struct Conventions {
-    double uplift_factor = 1.5;          ///< on wind uplift, for fixings and ballast
-    double load_factor = 1.5;            ///< on weight and snow at a bearing point
+    double uplift_factor = 1.5;  ///< on wind uplift, for fixings and ballast
+    double load_factor = 1.5;    ///< on weight and snow at a bearing point
     units::Mass frame_mass = units::kilograms(15.0);
     units::Density air_density = units::Density::from_si(1.25);  ///< EN 1991-1-4
-    double net_wind_factor = 1.3;        ///< of the gust pressure, on the whole collector
+    double net_wind_factor = 1.3;  ///< of the gust pressure, on the whole collector
     int fixings_least = 4;
     double proof_pull_factor = 1.25;     ///< on the uplift share of a drilled anchor
     double friction = 0.4;               ///< between ballast and roof
@@ -28,14 +28,15 @@ struct Conventions {
     double glycol_most_pct = 50.0;
     units::Volume concentrate_spare = units::litres(0.5);
     units::Volume premix_spare = units::litres(1.0);
-    double test_share = 0.8;             ///< of a relief setting; EN 806, from memory
+    double test_share = 0.8;  ///< of a relief setting; EN 806, from memory
     units::Angle tilt_over_latitude = units::Angle::degrees(5.0);
     units::Angle tilt_least = units::Angle::degrees(20.0);
     units::Angle tilt_most = units::Angle::degrees(50.0);
     units::TemperatureRise loop_rise_at_800 = units::kelvins(10.0);  ///< at 800 W/m²
-    double day_gain = 0.45;              ///< share of a day's sun that reaches the store
-    double hour_gain = 0.5;              ///< share of the sun in a good hour
-    units::Expansivity copper_growth = units::Expansivity::from_si(17e-6);  ///< handbook, from memory
+    double day_gain = 0.45;  ///< share of a day's sun that reaches the store
+    double hour_gain = 0.5;  ///< share of the sun in a good hour
+    units::Expansivity copper_growth =
+        units::Expansivity::from_si(17e-6);       ///< handbook, from memory
     units::Length elbow_22 = units::metres(0.8);  ///< pipe that one elbow stands for
     units::Length elbow_28 = units::metres(1.0);
     units::Temperature outlet_most = units::Temperature::celsius(50.0);
@@ -86,7 +87,8 @@ struct BearingLoad {
 [[nodiscard]] Result<units::Force> point_load(const BearingLoad& load, const Conventions& by = {});
 
 /// Half the air density times the gust squared.
-[[nodiscard]] Result<units::PressureDifference> wind_pressure(units::Speed gust, const Conventions& by = {});
+[[nodiscard]] Result<units::PressureDifference> wind_pressure(units::Speed gust,
+                                                              const Conventions& by = {});
 
 /// Net factor times wind pressure times collector area.
 [[nodiscard]] Result<units::Force> uplift(units::PressureDifference wind, units::Area collector,
@@ -100,11 +102,12 @@ struct Fixing {
 [[nodiscard]] Result<int> fixings_needed(const Fixing& fixing, const Conventions& by = {});
 
 /// Proof load of one drilled anchor.
-[[nodiscard]] Result<units::Force> proof_pull(units::Force uplift, int fixings, const Conventions& by = {});
+[[nodiscard]] Result<units::Force> proof_pull(units::Force uplift, int fixings,
+                                              const Conventions& by = {});
 
 struct Ballasted {
     units::Force uplift;
-    units::Mass empty;     ///< dead weight of the set without water
+    units::Mass empty;  ///< dead weight of the set without water
     units::Angle tilt;
 };
 /// The larger of what holds against lifting and against sliding, at least 0 kg. Overturning is
@@ -138,8 +141,8 @@ struct LoopParts {
 [[nodiscard]] Result<units::Volume> glycol_premix(units::Volume loop, const Conventions& by = {});
 
 struct TestedZone {
-    units::GaugePressure relief;              ///< setting of the set's relief valve
-    units::Length relief_above_gauge;         ///< negative if the valve hangs lower
+    units::GaugePressure relief;       ///< setting of the set's relief valve
+    units::Length relief_above_gauge;  ///< negative if the valve hangs lower
     units::GaugePressure tank_most;
     std::optional<units::GaugePressure> collector_most;  ///< a direct set only
     std::optional<units::GaugePressure> heater_relief;   ///< a heater in the same zone only
@@ -148,7 +151,8 @@ struct TestedZone {
 /// What the gauge should show in the pressure test: a share of the relief setting plus the water
 /// column up to it, and never above what tank, direct collector and heater take. A heater that
 /// takes no pressure (vented) cannot be in the zone and is refused.
-[[nodiscard]] Result<units::GaugePressure> test_pressure(const TestedZone& zone, const Conventions& by = {});
+[[nodiscard]] Result<units::GaugePressure> test_pressure(const TestedZone& zone,
+                                                         const Conventions& by = {});
 
 /// Highest supply pressure: a share of the lowest relief setting in the zone.
 [[nodiscard]] Result<units::GaugePressure> highest_supply_pressure(
@@ -164,7 +168,8 @@ struct TestedZone {
 
 enum class DischargeSize { Od22, Od28 };
 /// Length that counts against the limit of a discharge pipe: the run, and a length per elbow.
-[[nodiscard]] Result<units::Length> discharge_length(units::Length run, int elbows, DischargeSize size,
+[[nodiscard]] Result<units::Length> discharge_length(units::Length run, int elbows,
+                                                     DischargeSize size,
                                                      const Conventions& by = {});
 
 /// Laminar natural circulation gives a rise that grows with the root of the sun.
@@ -173,9 +178,11 @@ enum class DischargeSize { Od22, Od28 };
 
 /// Warming of the whole store with no draw-off: by a day's sun on the collector, and per hour.
 [[nodiscard]] Result<units::TemperatureRise> day_rise(units::Irradiation day, units::Area collector,
-                                                      units::Volume store, const Conventions& by = {});
+                                                      units::Volume store,
+                                                      const Conventions& by = {});
 [[nodiscard]] Result<units::TemperatureRise> hour_rise(units::Irradiance sun, units::Area collector,
-                                                       units::Volume store, const Conventions& by = {});
+                                                       units::Volume store,
+                                                       const Conventions& by = {});
 
 struct Night {
     units::Temperature at_dusk;

@@ -12,8 +12,12 @@ using units::litres;
 
 namespace {
 constexpr double pascals_per_bar = 1e5;
-double in_bar(GaugePressure pressure) { return pressure.in_pascals() / pascals_per_bar; }
-GaugePressure bar(double value) { return GaugePressure::pascals(value * pascals_per_bar); }
+double in_bar(GaugePressure pressure) {
+    return pressure.in_pascals() / pascals_per_bar;
+}
+GaugePressure bar(double value) {
+    return GaugePressure::pascals(value * pascals_per_bar);
+}
 }  // namespace
 
 Result<Expansion> expansion_volume(const Heating& heating) {
@@ -65,7 +69,8 @@ Result<ColdVessel> cold_vessel(const TrappedStore& store) {
         .holds(highest > supply, "The highest pressure is not above the supply pressure.",
                "Reduce the supply pressure, or check both readings.");
     if (inputs.complaint()) return refused(*inputs.complaint());
-    const double usable = (pre_charge + 1.0) / (supply + 1.0) - (pre_charge + 1.0) / (highest + 1.0);
+    const double usable =
+        (pre_charge + 1.0) / (supply + 1.0) - (pre_charge + 1.0) / (highest + 1.0);
     return ColdVessel{.usable_fraction = usable, .least_volume = store.expansion / usable};
 }
 

@@ -7,7 +7,7 @@
 namespace wm::plant {
 
 struct Heating {
-    units::Volume cold;        ///< the volume at the FILL temperature
+    units::Volume cold;  ///< the volume at the FILL temperature
     units::Temperature fill;
     units::Temperature hottest;
 };
@@ -48,7 +48,7 @@ struct LoopVessel {
 
 /// Cold side of a preheater store behind a check valve. Gauge pressures.
 struct TrappedStore {
-    units::Volume expansion;       ///< of ALL that is heated behind the valve, roof and heater
+    units::Volume expansion;  ///< of ALL that is heated behind the valve, roof and heater
     units::GaugePressure supply;
     units::GaugePressure highest;  ///< allowed, below the relief setting
 };

@@ -56,10 +56,13 @@ double polynomial(const Grid& grid, double t, double x) {
 }
 
 Inputs& refuse_other_mixtures(Inputs& inputs, double mass_fraction) {
-    return inputs.within("mass fraction of glycol", mass_fraction, least_fraction, most_fraction, "");
+    return inputs.within("mass fraction of glycol", mass_fraction, least_fraction, most_fraction,
+                         "");
 }
 
-double freezing_point_k(double mass_fraction) { return polynomial(freezing_k, mass_fraction - 0.307031); }
+double freezing_point_k(double mass_fraction) {
+    return polynomial(freezing_k, mass_fraction - 0.307031);
+}
 
 }  // namespace
 
@@ -85,13 +88,15 @@ Result<double> glycol_mass_fraction(double volume_fraction) {
 
 Result<Temperature> glycol_freezing_point_by_mass(double mass_fraction) {
     Inputs inputs{"freezing point of glycol"};
-    if (refuse_other_mixtures(inputs, mass_fraction).complaint()) return refused(*inputs.complaint());
+    if (refuse_other_mixtures(inputs, mass_fraction).complaint())
+        return refused(*inputs.complaint());
     return Temperature::kelvin(freezing_point_k(mass_fraction));
 }
 
 Result<GlycolProperties> glycol_properties(double mass_fraction, Temperature fluid) {
     Inputs inputs{"properties of glycol"};
-    if (refuse_other_mixtures(inputs, mass_fraction).complaint()) return refused(*inputs.complaint());
+    if (refuse_other_mixtures(inputs, mass_fraction).complaint())
+        return refused(*inputs.complaint());
     const auto freezing = Temperature::kelvin(freezing_point_k(mass_fraction));
     inputs.within("fluid temperature", fluid.in_celsius(), freezing.in_celsius(), 100.0, "°C");
     if (inputs.complaint()) return refused(*inputs.complaint());

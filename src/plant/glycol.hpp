@@ -29,9 +29,11 @@ struct GlycolProperties {
 };
 
 /// Polynomials in mass fraction and temperature about 0.307031 and 32.7083 °C. Mass fraction 0.15
-/// to 0.57; from the freezing point to 40 °C, density and specific heat acceptable to 100 °C. Source: Melinder 2010, Properties of Secondary
-/// Working Fluids for Indirect Systems, IIR. Trap: published sources differ by 1 K in freezing
-/// point and 3 % in specific heat; mass and volume percent differ.
-[[nodiscard]] Result<GlycolProperties> glycol_properties(double mass_fraction, units::Temperature fluid);
+/// to 0.57; from the freezing point to 40 °C, density and specific heat acceptable to 100 °C.
+/// Source: Melinder 2010, Properties of Secondary Working Fluids for Indirect Systems, IIR. Trap:
+/// published sources differ by 1 K in freezing point and 3 % in specific heat; mass and volume
+/// percent differ.
+[[nodiscard]] Result<GlycolProperties> glycol_properties(double mass_fraction,
+                                                         units::Temperature fluid);
 
 }  // namespace wm::plant

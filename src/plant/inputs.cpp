@@ -19,23 +19,26 @@ std::string with_unit(double value, std::string_view unit) {
 
 Inputs& Inputs::finite(std::string_view name, double value) {
     if (!std::isfinite(value))
-        complain(fmt::format("The {} is not a number.", name), "Give it as a plain decimal number.");
+        complain(fmt::format("The {} is not a number.", name),
+                 "Give it as a plain decimal number.");
     return *this;
 }
 
 Inputs& Inputs::positive(std::string_view name, double value, std::string_view unit) {
     finite(name, value);
     if (!(value > 0.0))
-        complain(fmt::format("The {} is {}, but must be more than zero.", name, with_unit(value, unit)),
-                 "Check the reading and its unit.");
+        complain(
+            fmt::format("The {} is {}, but must be more than zero.", name, with_unit(value, unit)),
+            "Check the reading and its unit.");
     return *this;
 }
 
 Inputs& Inputs::not_negative(std::string_view name, double value, std::string_view unit) {
     finite(name, value);
     if (!(value >= 0.0))
-        complain(fmt::format("The {} is {}, but cannot be below zero.", name, with_unit(value, unit)),
-                 "Check the reading and its sign.");
+        complain(
+            fmt::format("The {} is {}, but cannot be below zero.", name, with_unit(value, unit)),
+            "Check the reading and its sign.");
     return *this;
 }
 

@@ -20,7 +20,8 @@ public:
     Inputs& finite(std::string_view name, double value);
     Inputs& positive(std::string_view name, double value, std::string_view unit);
     Inputs& not_negative(std::string_view name, double value, std::string_view unit);
-    Inputs& within(std::string_view name, double value, double low, double high, std::string_view unit);
+    Inputs& within(std::string_view name, double value, double low, double high,
+                   std::string_view unit);
     /// A condition between inputs; `what` and `what_to_do` are whole sentences.
     Inputs& holds(bool condition, std::string_view what, std::string_view what_to_do);
 

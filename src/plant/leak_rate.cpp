@@ -7,7 +7,8 @@ namespace wm::plant {
 namespace {
 Inputs drop_inputs(const Drop& drop) {
     Inputs inputs{"leak rate"};
-    inputs.positive("volume", drop.volume.si(), "m³").finite("slope of the pressure", drop.slope.si());
+    inputs.positive("volume", drop.volume.si(), "m³")
+        .finite("slope of the pressure", drop.slope.si());
     return inputs;
 }
 }  // namespace

@@ -16,7 +16,8 @@ struct Drop {
 /// Volume times yielding times drop, m³/s. The yielding is the compressibility of water and that
 /// of the tube, with trapped gas its fraction over its pressure too. Negative for a rising
 /// pressure. Source: definition of compressibility.
-[[nodiscard]] Result<units::VolumeFlow> liquid_leak(const Drop& drop, units::Compressibility yielding);
+[[nodiscard]] Result<units::VolumeFlow> liquid_leak(const Drop& drop,
+                                                    units::Compressibility yielding);
 
 using Throughput = units::Power;  ///< Pa m³/s
 

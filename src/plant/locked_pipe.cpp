@@ -26,9 +26,11 @@ Result<PressurePerKelvin> pressure_per_kelvin(const ShutPipe& pipe) {
     const double phi = pipe.gas_fraction;
     const double alpha = pipe.material.linear_expansion.si();
     Inputs inputs{"pressure of a shut pipe"};
-    inputs.within("fraction of gas", phi, 0.0, 0.999, "").not_negative("expansion of the tube", alpha, "1/K");
+    inputs.within("fraction of gas", phi, 0.0, 0.999, "")
+        .not_negative("expansion of the tube", alpha, "1/K");
     if (inputs.complaint()) return refused(*inputs.complaint());
-    const double growth = (1.0 - phi) * water->expansivity.si() + phi / pipe.water.in_kelvin() - 3.0 * alpha;
+    const double growth =
+        (1.0 - phi) * water->expansivity.si() + phi / pipe.water.in_kelvin() - 3.0 * alpha;
     const double yielding = (1.0 - phi) * water->compressibility.si() +
                             phi / pipe.pressure.in_pascals() + compliance->si();
     return PressurePerKelvin::from_si(growth / yielding);
@@ -49,12 +51,14 @@ Result<units::AbsolutePressure> pressure_after(const ShutPipe& pipe, units::Temp
         if (!slope) return tl::unexpected(slope.error());
         ShutPipe middle = now;
         middle.water = now.water + units::kelvins(step / 2.0);
-        middle.pressure = units::AbsolutePressure::pascals(now.pressure.in_pascals() + slope->si() * step / 2.0);
+        middle.pressure =
+            units::AbsolutePressure::pascals(now.pressure.in_pascals() + slope->si() * step / 2.0);
         middle.gas_fraction = gas * middle.water.in_kelvin() / middle.pressure.in_pascals();
         const auto mid_slope = pressure_per_kelvin(middle);
         if (!mid_slope) return tl::unexpected(mid_slope.error());
         now.water = now.water + units::kelvins(step);
-        now.pressure = units::AbsolutePressure::pascals(now.pressure.in_pascals() + mid_slope->si() * step);
+        now.pressure =
+            units::AbsolutePressure::pascals(now.pressure.in_pascals() + mid_slope->si() * step);
         now.gas_fraction = gas * now.water.in_kelvin() / now.pressure.in_pascals();
     }
     return now.pressure;

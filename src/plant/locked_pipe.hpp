@@ -26,7 +26,8 @@ struct ShutPipe {
 
 /// Bore over (elasticity times wall), times 5/4 less Poisson's ratio: a thin tube closed at both
 /// ends and free to lengthen. Source: pressure-vessel theory; Wylie & Streeter (from memory).
-[[nodiscard]] Result<units::Compressibility> tube_compliance(const Tube& tube, const TubeMaterial& material = {});
+[[nodiscard]] Result<units::Compressibility> tube_compliance(const Tube& tube,
+                                                             const TubeMaterial& material = {});
 
 /// Expansion of water and gas less that of the tube, over compressibility of water, gas and tube.
 /// Water as water_properties; gas fraction 0 to below 1. Negative below about 7 °C in copper.
@@ -37,6 +38,7 @@ struct ShutPipe {
 
 /// The pressure after the water has changed to another temperature, in steps of 1 K or less, the
 /// gas keeping its amount. Refused where the pressure would fall to that of steam.
-[[nodiscard]] Result<units::AbsolutePressure> pressure_after(const ShutPipe& pipe, units::Temperature then);
+[[nodiscard]] Result<units::AbsolutePressure> pressure_after(const ShutPipe& pipe,
+                                                             units::Temperature then);
 
 }  // namespace wm::plant

@@ -6,7 +6,8 @@
 
 namespace wm::plant {
 
-Result<GasEnergy> gas_energy(units::Volume volume, units::GaugePressure pressure, units::AbsolutePressure air) {
+Result<GasEnergy> gas_energy(units::Volume volume, units::GaugePressure pressure,
+                             units::AbsolutePressure air) {
     constexpr double gamma = 1.4;
     constexpr double tnt_j_per_kg = 4.6e6;
     Inputs inputs{"energy of compressed gas"};

@@ -18,8 +18,12 @@ constexpr double turn_per_hour_deg = 15.041;
 constexpr double unix_epoch_jd = 2440587.5;
 constexpr double almanac_epoch_jd = 2451545.0;
 
-double sin_deg(double degrees) { return std::sin(degrees * radian); }
-double cos_deg(double degrees) { return std::cos(degrees * radian); }
+double sin_deg(double degrees) {
+    return std::sin(degrees * radian);
+}
+double cos_deg(double degrees) {
+    return std::cos(degrees * radian);
+}
 
 double turned(double degrees) {
     const double rest = std::fmod(degrees, 360.0);
@@ -76,8 +80,9 @@ enum class Event { Rise, Noon, Set };
 // The hour angle at which the event comes, in degrees; none when the sun stays up or down.
 std::optional<double> event_hour_angle(Event event, double latitude, double declination) {
     if (event == Event::Noon) return 0.0;
-    const double cosine = (sin_deg(rise_elevation_deg) - std::sin(latitude) * std::sin(declination)) /
-                          (std::cos(latitude) * std::cos(declination));
+    const double cosine =
+        (sin_deg(rise_elevation_deg) - std::sin(latitude) * std::sin(declination)) /
+        (std::cos(latitude) * std::cos(declination));
     if (!(cosine >= -1.0 && cosine <= 1.0)) return std::nullopt;
     const double angle = std::acos(cosine) / radian;
     return event == Event::Rise ? -angle : angle;
@@ -85,7 +90,8 @@ std::optional<double> event_hour_angle(Event event, double latitude, double decl
 
 // Hours of UT since the midnight of `day`.
 std::optional<double> event_ut(Event event, std::chrono::sys_days day, const Place& place) {
-    const double midnight = static_cast<double>(std::chrono::sys_seconds{day}.time_since_epoch().count());
+    const double midnight =
+        static_cast<double>(std::chrono::sys_seconds{day}.time_since_epoch().count());
     const double longitude = place.longitude.in_degrees();
     double ut = 12.0 - longitude / 15.0;
     for (int round = 0; round < 50; ++round) {
@@ -102,7 +108,8 @@ std::optional<double> event_ut(Event event, std::chrono::sys_days day, const Pla
 
 }  // namespace
 
-Result<SunPosition> sun_position(std::chrono::sys_seconds utc, const Place& place, const StationAir& air) {
+Result<SunPosition> sun_position(std::chrono::sys_seconds utc, const Place& place,
+                                 const StationAir& air) {
     Inputs inputs{"sun position"};
     refuse_elsewhere(inputs, place);
     refuse_other_years(inputs, std::chrono::floor<std::chrono::days>(utc))
@@ -114,34 +121,41 @@ Result<SunPosition> sun_position(std::chrono::sys_seconds utc, const Place& plac
                                   place.longitude.in_degrees());
     const double delta = sun.declination;
     const double h = sun.hour_angle_deg * radian;
-    const double sin_elevation = std::sin(delta) * std::sin(phi) + std::cos(delta) * std::cos(phi) * std::cos(h);
+    const double sin_elevation =
+        std::sin(delta) * std::sin(phi) + std::cos(delta) * std::cos(phi) * std::cos(h);
     const double elevation = std::asin(std::clamp(sin_elevation, -1.0, 1.0)) / radian;
-    const double from_south = std::atan2(std::sin(h), std::cos(h) * std::sin(phi) - std::tan(delta) * std::cos(phi));
-    return SunPosition{.zenith = Angle::degrees(90.0 - elevation),
-                       .apparent_zenith = Angle::degrees(90.0 - elevation - refraction_deg(elevation, air)),
-                       .azimuth = Angle::degrees(turned(from_south / radian + 180.0)),
-                       .distance_au = sun.distance_au};
+    const double from_south =
+        std::atan2(std::sin(h), std::cos(h) * std::sin(phi) - std::tan(delta) * std::cos(phi));
+    return SunPosition{
+        .zenith = Angle::degrees(90.0 - elevation),
+        .apparent_zenith = Angle::degrees(90.0 - elevation - refraction_deg(elevation, air)),
+        .azimuth = Angle::degrees(turned(from_south / radian + 180.0)),
+        .distance_au = sun.distance_au};
 }
 
 Result<Angle> incidence(const SunAndCollector& geometry) {
     const double z = geometry.sun_zenith.in_radians();
     const double beta = geometry.tilt.in_radians();
-    const double between = geometry.sun_azimuth.in_radians() - geometry.collector_azimuth.in_radians();
+    const double between =
+        geometry.sun_azimuth.in_radians() - geometry.collector_azimuth.in_radians();
     Inputs inputs{"angle of incidence"};
     inputs.within("sun's zenith angle", geometry.sun_zenith.in_degrees(), 0.0, 180.0, "°")
         .within("tilt", geometry.tilt.in_degrees(), 0.0, 180.0, "°")
         .within("sun's azimuth", geometry.sun_azimuth.in_degrees(), -360.0, 360.0, "°")
         .within("collector's azimuth", geometry.collector_azimuth.in_degrees(), -360.0, 360.0, "°");
     if (inputs.complaint()) return refused(*inputs.complaint());
-    const double cosine = std::cos(z) * std::cos(beta) + std::sin(z) * std::sin(beta) * std::cos(between);
+    const double cosine =
+        std::cos(z) * std::cos(beta) + std::sin(z) * std::sin(beta) * std::cos(between);
     return Angle::radians(std::acos(std::clamp(cosine, -1.0, 1.0)));
 }
 
-Result<SunTimes> sun_times(std::chrono::sys_days local_date, const Place& place, units::Time clock_offset) {
+Result<SunTimes> sun_times(std::chrono::sys_days local_date, const Place& place,
+                           units::Time clock_offset) {
     const double offset_h = clock_offset.si() / 3600.0;
     Inputs inputs{"sun times"};
     refuse_elsewhere(inputs, place);
-    refuse_other_years(inputs, local_date).within("offset of the clock", offset_h, -12.0, 14.0, "h");
+    refuse_other_years(inputs, local_date)
+        .within("offset of the clock", offset_h, -12.0, 14.0, "h");
     if (inputs.complaint()) return refused(*inputs.complaint());
     const auto local = [&](std::optional<double> ut) -> std::optional<units::Time> {
         if (!ut) return std::nullopt;

@@ -21,7 +21,8 @@ Inputs store_inputs(std::string_view equation, const SolarStore& store) {
         .positive("collector area", store.collector.si(), "m²")
         .within("optical efficiency", store.curve.optical, 0.0, 1.0, "")
         .within("loss coefficient", store.curve.loss.si(), 0.0, 100.0, "W/(m² K)")
-        .within("quadratic loss coefficient", store.curve.quadratic_loss.si(), 0.0, 10.0, "W/(m² K²)")
+        .within("quadratic loss coefficient", store.curve.quadratic_loss.si(), 0.0, 10.0,
+                "W/(m² K²)")
         .not_negative("loss of store and pipe", store.loss.si(), "W/K")
         .within("fluid over store", store.fluid_over_store.si(), -50.0, 100.0, "K")
         .within("sun", store.sun.si(), 0.0, 2000.0, "W/m²")
@@ -32,8 +33,8 @@ Inputs store_inputs(std::string_view equation, const SolarStore& store) {
 // Gain of the collector in watt at so many kelvin of fluid over air.
 double gain_w(const SolarStore& store, double y) {
     const auto& curve = store.curve;
-    return store.collector.si() *
-           (curve.optical * store.sun.si() - curve.loss.si() * y - curve.quadratic_loss.si() * y * y);
+    return store.collector.si() * (curve.optical * store.sun.si() - curve.loss.si() * y -
+                                   curve.quadratic_loss.si() * y * y);
 }
 
 double warming_k_per_s(const SolarStore& store, double over_air) {
@@ -41,11 +42,14 @@ double warming_k_per_s(const SolarStore& store, double over_air) {
     return (gain_w(store, y) - store.loss.si() * over_air) / store.capacity.si();
 }
 
-double square(double x) { return x * x; }
+double square(double x) {
+    return x * x;
+}
 
 }  // namespace
 
-Result<Temperature> temperature_after(const SolarStore& store, Temperature start, units::Time duration) {
+Result<Temperature> temperature_after(const SolarStore& store, Temperature start,
+                                      units::Time duration) {
     constexpr double longest_step_s = 60.0;
     auto inputs = store_inputs("warming of the store", store);
     inputs.within("start temperature", start.in_celsius(), -20.0, 200.0, "°C")
@@ -102,22 +106,26 @@ Result<Balance> heat_balance(const Window& window) {
     inputs
         .holds(expected > 0.0, "No gain is expected in this window.",
                "Take the readings with more sun or a cooler store.")
-        .holds(measured != 0.0, "The store gained nothing in this window, so its uncertainty has no base.",
+        .holds(measured != 0.0,
+               "The store gained nothing in this window, so its uncertainty has no base.",
                "Check both temperatures and take a longer window.");
     if (inputs.complaint()) return refused(*inputs.complaint());
 
     const double a = store.collector.si();
     const double slope = store.curve.loss.si() + 2.0 * store.curve.quadratic_loss.si() * y;
-    const double u_measured = std::sqrt(2.0 * square(c / dt * u.temperature.si()) +
-                                        square(rise / dt * u.capacity.si()) +
-                                        square(mean_over_air * u.loss.si()));
-    const double u_expected = std::sqrt(square(a * store.curve.optical * u.sun.si()) +
-                                        square(a * slope * u.fluid_over_air.si()) + square(expected * u.model));
+    const double u_measured =
+        std::sqrt(2.0 * square(c / dt * u.temperature.si()) + square(rise / dt * u.capacity.si()) +
+                  square(mean_over_air * u.loss.si()));
+    const double u_expected =
+        std::sqrt(square(a * store.curve.optical * u.sun.si()) +
+                  square(a * slope * u.fluid_over_air.si()) + square(expected * u.model));
     const double ratio = measured / expected;
-    const double u_ratio = std::abs(ratio) * std::hypot(u_measured / measured, u_expected / expected);
+    const double u_ratio =
+        std::abs(ratio) * std::hypot(u_measured / measured, u_expected / expected);
     auto verdict = BalanceVerdict::Inconclusive;
     if (ratio - one_sided_95 * u_ratio >= window.least_ratio) verdict = BalanceVerdict::Conforms;
-    if (ratio + one_sided_95 * u_ratio < window.least_ratio) verdict = BalanceVerdict::DoesNotConform;
+    if (ratio + one_sided_95 * u_ratio < window.least_ratio)
+        verdict = BalanceVerdict::DoesNotConform;
     return Balance{.measured = units::watts(measured),
                    .expected = units::watts(expected),
                    .ratio = ratio,

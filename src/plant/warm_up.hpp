@@ -12,7 +12,7 @@ struct SolarStore {
     units::HeatCapacity capacity;  ///< of water, metal, pipe and collector together
     units::Area collector;         ///< on the basis of the curve
     CollectorCurve curve;
-    units::Conductance loss;       ///< of store and pipe
+    units::Conductance loss;                  ///< of store and pipe
     units::TemperatureRise fluid_over_store;  ///< collector fluid over mixed store: half the loop's
                                               ///< rise, 3 K to 8 K (common practice, no source)
     units::Irradiance sun;
@@ -24,7 +24,8 @@ struct SolarStore {
 /// Traps: real roof tanks are warmer at the top, the sensor there leads by 10 K to 20 K early on;
 /// without fluid_over_store it is optimistic.
 [[nodiscard]] Result<units::Temperature> temperature_after(const SolarStore& store,
-                                                           units::Temperature start, units::Time duration);
+                                                           units::Temperature start,
+                                                           units::Time duration);
 
 /// Heat capacity of so much water and what else is warmed.
 [[nodiscard]] Result<units::HeatCapacity> store_capacity(
@@ -38,7 +39,7 @@ struct BalanceUncertainty {
     units::Conductance loss;
     units::Irradiance sun;
     units::TemperatureRise fluid_over_air;
-    double model = 0.05;                 ///< of the expected gain; our convention, no source
+    double model = 0.05;  ///< of the expected gain; our convention, no source
 };
 
 struct Window {
@@ -47,7 +48,7 @@ struct Window {
     units::Temperature end;
     units::Time length;
     BalanceUncertainty uncertainty;
-    double least_ratio = 0.80;           ///< our convention, no source
+    double least_ratio = 0.80;  ///< our convention, no source
 };
 
 enum class BalanceVerdict { Conforms, DoesNotConform, Inconclusive };
@@ -70,7 +71,7 @@ struct Balance {
 struct ThermometerShare {
     units::TemperatureRise uncertainty;  ///< standard, of one reading
     units::HeatCapacity capacity;
-    double share = 0.05;                 ///< of the expected gain that the thermometer may take
+    double share = 0.05;  ///< of the expected gain that the thermometer may take
     units::Power expected;
 };
 

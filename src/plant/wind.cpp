@@ -23,11 +23,16 @@ struct Roughness {
 
 Roughness roughness(Terrain terrain) {
     switch (terrain) {
-        case Terrain::Sea: return {0.003, 1.0};
-        case Terrain::Lakeside: return {0.01, 1.0};
-        case Terrain::OpenCountry: return {0.05, 2.0};
-        case Terrain::Suburb: return {0.3, 5.0};
-        case Terrain::City: return {1.0, 10.0};
+        case Terrain::Sea:
+            return {0.003, 1.0};
+        case Terrain::Lakeside:
+            return {0.01, 1.0};
+        case Terrain::OpenCountry:
+            return {0.05, 2.0};
+        case Terrain::Suburb:
+            return {0.3, 5.0};
+        case Terrain::City:
+            return {1.0, 10.0};
     }
     return {0.003, 1.0};
 }
@@ -42,14 +47,16 @@ int anchors_for(double demand_n, double resistance_n) {
 
 Result<units::PressureDifference> gust_pressure(units::Speed gust, units::Density air) {
     Inputs inputs{"wind pressure"};
-    inputs.within("gust speed", gust.si(), 0.0, 100.0, "m/s").within("air density", air.si(), 0.5, 1.6, "kg/m³");
+    inputs.within("gust speed", gust.si(), 0.0, 100.0, "m/s")
+        .within("air density", air.si(), 0.5, 1.6, "kg/m³");
     if (inputs.complaint()) return refused(*inputs.complaint());
     return pascals(0.5 * air.si() * gust.si() * gust.si());
 }
 
 Result<PeakWind> peak_wind(units::Speed basic_wind, units::Length height, Terrain terrain) {
     Inputs inputs{"peak wind pressure"};
-    inputs.within("basic wind", basic_wind.si(), 0.0, 60.0, "m/s").within("height", height.si(), 0.0, 200.0, "m");
+    inputs.within("basic wind", basic_wind.si(), 0.0, 60.0, "m/s")
+        .within("height", height.si(), 0.0, 200.0, "m");
     if (inputs.complaint()) return refused(*inputs.complaint());
     const auto [z0, z_min] = roughness(terrain);
     const double logarithm = std::log(std::max(height.si(), z_min) / z0);
@@ -95,7 +102,8 @@ Result<AnchorDemand> anchor_demand(const Anchoring& set) {
                  "The demand is more than a thousand of these anchors.",
                  "Check the resistance of one anchor and its unit.");
     if (inputs.complaint()) return refused(*inputs.complaint());
-    const int anchors = std::max({set.least_anchors, anchors_for(across, tension), anchors_for(along, shear)});
+    const int anchors =
+        std::max({set.least_anchors, anchors_for(across, tension), anchors_for(along, shear)});
     const double in_tension = std::max(0.0, across) / (anchors * tension);
     const double in_shear = along / (anchors * shear);
     return AnchorDemand{.across_roof = newtons(across),
@@ -117,7 +125,8 @@ Result<RoofLoad> roof_load(const FilledSet& set) {
     if (inputs.complaint()) return refused(*inputs.complaint());
     const auto water = liquid_water(set.fill);
     if (!water) return tl::unexpected(water.error());
-    const auto mass = set.tank + water->density * set.store + set.collector + set.loop_fluid + set.frame;
+    const auto mass =
+        set.tank + water->density * set.store + set.collector + set.loop_fluid + set.frame;
     const double weight = mass.si() * gravity;
     return RoofLoad{.mass = mass,
                     .pressure = pascals(weight / set.plan_area.si()),

@@ -17,10 +17,10 @@ namespace wm::plant {
 enum class Terrain { Sea, Lakeside, OpenCountry, Suburb, City };
 
 struct PeakWind {
-    units::Speed mean_speed;                     ///< at the height
-    double turbulence;                           ///< standard deviation over mean
+    units::Speed mean_speed;  ///< at the height
+    double turbulence;        ///< standard deviation over mean
     units::PressureDifference peak_pressure;
-    double exposure;                             ///< peak pressure over that of the basic wind
+    double exposure;  ///< peak pressure over that of the basic wind
 };
 
 /// Mean wind by the logarithmic law of the terrain, then the peak of its turbulence. The basic
@@ -28,7 +28,8 @@ struct PeakWind {
 /// least height of the terrain that height counts. Flat ground (orography 1), air 1.25 kg/m³.
 /// Source: EN 1991-1-4:2005, eqs (4.3) to (4.8), Table 4.1. Trap: national annexes change the air
 /// density, the roughness and the direction factor.
-[[nodiscard]] Result<PeakWind> peak_wind(units::Speed basic_wind, units::Length height, Terrain terrain);
+[[nodiscard]] Result<PeakWind> peak_wind(units::Speed basic_wind, units::Length height,
+                                         Terrain terrain);
 
 /// The exposure alone, which does not depend on the wind.
 [[nodiscard]] Result<double> exposure(units::Length height, Terrain terrain);
@@ -36,12 +37,12 @@ struct PeakWind {
 /// What holds a set down. The defaults of the four factors are our convention, from EN 1990:2002
 /// Table A1.2 but for the least number of anchors (common practice, no source).
 struct Anchoring {
-    double suction_factor = 1.5;            ///< net; use a designer's figure where there is one
+    double suction_factor = 1.5;  ///< net; use a designer's figure where there is one
     units::PressureDifference wind;
     units::Area area;
-    units::Mass mass;                       ///< the EMPTY set: the day it is drained is the case
+    units::Mass mass;  ///< the EMPTY set: the day it is drained is the case
     units::Angle roof_pitch;
-    units::Force anchor_tension;            ///< design resistance of one fixing, from its approval
+    units::Force anchor_tension;  ///< design resistance of one fixing, from its approval
     units::Force anchor_shear;
     double wind_factor = 1.5;
     double favourable_weight_factor = 0.9;
@@ -53,7 +54,7 @@ struct AnchorDemand {
     units::Force across_roof;  ///< positive lifts; negative rests on the roof by its weight
     units::Force along_roof;
     int anchors;
-    double interaction;        ///< of tension and shear with that many; above 1 is a warning
+    double interaction;  ///< of tension and shear with that many; above 1 is a warning
 };
 
 /// Wind suction less the favourable share of the weight across the roof, the unfavourable share
@@ -69,9 +70,9 @@ struct FilledSet {
     units::Mass collector;
     units::Mass loop_fluid;
     units::Mass frame;
-    units::Area plan_area;   ///< as seen from above
+    units::Area plan_area;  ///< as seen from above
     int feet = 4;
-    double unevenness = 1.3; ///< of the load on one foot; common practice, no source
+    double unevenness = 1.3;  ///< of the load on one foot; common practice, no source
 };
 
 struct RoofLoad {

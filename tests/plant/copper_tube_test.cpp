@@ -6,8 +6,8 @@
 
 using namespace wm::plant;
 using wm::plant::testing::is_near;
-using wm::plant::testing::not_a_number;
 using wm::plant::testing::is_within;
+using wm::plant::testing::not_a_number;
 using wm::units::millimetres;
 
 TEST_CASE("bore, content and mass of two sizes") {
@@ -15,7 +15,8 @@ TEST_CASE("bore, content and mass of two sizes") {
     struct Row {
         double outside_mm, wall_mm, bore_mm, litre_per_m, kg_per_m;
     };
-    for (const Row row : {Row{22, 0.9, 20.2, 0.32047387, 0.53335007}, Row{15, 0.7, 13.6, 0.14526724, 0.28113924}}) {
+    for (const Row row :
+         {Row{22, 0.9, 20.2, 0.32047387, 0.53335007}, Row{15, 0.7, 13.6, 0.14526724, 0.28113924}}) {
         CAPTURE(row.outside_mm);
         const auto tube = tube_dimensions({millimetres(row.outside_mm), millimetres(row.wall_mm)});
         REQUIRE(tube);

@@ -65,9 +65,13 @@ TEST_CASE("bearings turn through north") {
 TEST_CASE("the gap between bearings is symmetric, from 0 to 180, and blind to a full turn") {
     for (double one = 0.0; one < 360.0; one += 17.0)
         for (double other = 0.0; other < 360.0; other += 23.0) {
-            const double gap = bearing_gap(Angle::degrees(one), Angle::degrees(other))->in_degrees();
-            CHECK(is_near(gap, bearing_gap(Angle::degrees(other), Angle::degrees(one))->in_degrees(), 1e-9));
-            CHECK(is_near(gap, bearing_gap(Angle::degrees(one - 360), Angle::degrees(other))->in_degrees(), 1e-9));
+            const double gap =
+                bearing_gap(Angle::degrees(one), Angle::degrees(other))->in_degrees();
+            CHECK(is_near(
+                gap, bearing_gap(Angle::degrees(other), Angle::degrees(one))->in_degrees(), 1e-9));
+            CHECK(is_near(
+                gap, bearing_gap(Angle::degrees(one - 360), Angle::degrees(other))->in_degrees(),
+                1e-9));
             CHECK(gap >= 0.0);
             CHECK(gap <= 180.0);
         }
@@ -77,14 +81,19 @@ TEST_CASE("a collector faces the equator at latitude plus 5°, kept between 20°
     CHECK(bearing_to_equator(Angle::degrees(29.4))->in_degrees() == doctest::Approx(180));
     CHECK(bearing_to_equator(Angle::degrees(-18))->in_degrees() == 0.0);
     CHECK(!bearing_to_equator(Angle::degrees(not_a_number)));
-    for (const auto& [latitude, tilt] : {std::pair{29.4, 34.4}, {5.0, 20.0}, {-29.4, 34.4}, {60.0, 50.0}})
+    for (const auto& [latitude, tilt] :
+         {std::pair{29.4, 34.4}, {5.0, 20.0}, {-29.4, 34.4}, {60.0, 50.0}})
         CHECK(is_near(best_tilt(Angle::degrees(latitude))->in_degrees(), tilt, 1e-9));
     CHECK(!best_tilt(Angle::degrees(not_a_number)));
 }
 
 TEST_CASE("the full set weighs the sum of its parts, the frame 15 kg unless known") {
-    SetParts parts{.tank_dry = kilograms(60), .tank = litres(150), .jacket = litres(9),
-                   .collector = kilograms(38), .collector_content = litres(2), .frame = std::nullopt};
+    SetParts parts{.tank_dry = kilograms(60),
+                   .tank = litres(150),
+                   .jacket = litres(9),
+                   .collector = kilograms(38),
+                   .collector_content = litres(2),
+                   .frame = std::nullopt};
     CHECK(is_near(set_mass(parts)->si(), 274, 1e-9));
     parts.frame = kilograms(20);
     CHECK(is_near(set_mass(parts)->si(), 279, 1e-9));
@@ -120,9 +129,11 @@ TEST_CASE("wind pressure, uplift, fixings and proof load") {
 TEST_CASE("ballast covers lifting and sliding, and is nothing for a heavy set in calm air") {
     // No vector is printed: the two limits are worked by hand. Flat (θ = 0): both demands are
     // 1.5·1000 N − 0.9·50 kg·9.81 = 1058.55 N over 0.9·9.81 = 119.895 kg.
-    CHECK(is_near(ballast_needed({newtons(1000), kilograms(50), Angle::degrees(0)})->si(), 119.895, 0.001));
+    CHECK(is_near(ballast_needed({newtons(1000), kilograms(50), Angle::degrees(0)})->si(), 119.895,
+                  0.001));
     // Upright (θ = 90°): 1500/0.4 − 441.45 = 3308.55 N → 374.737 kg.
-    CHECK(is_near(ballast_needed({newtons(1000), kilograms(50), Angle::degrees(90)})->si(), 374.737, 0.001));
+    CHECK(is_near(ballast_needed({newtons(1000), kilograms(50), Angle::degrees(90)})->si(), 374.737,
+                  0.001));
     CHECK(ballast_needed({newtons(0), kilograms(50), Angle::degrees(30)})->si() == 0.0);
     CHECK(!ballast_needed({newtons(not_a_number), kilograms(50), Angle::degrees(30)}));
     Conventions slippery;
@@ -168,7 +179,8 @@ TEST_CASE("the frost margin is a setting") {
     CHECK(is_near(freezing_point_needed(Temperature::celsius(-9), bold)->in_celsius(), -11, 1e-9));
 }
 
-TEST_CASE("the test pressure is 0.8 of the relief setting plus the column, kept below every limit") {
+TEST_CASE(
+    "the test pressure is 0.8 of the relief setting plus the column, kept below every limit") {
     CHECK(is_near(kpa(test_pressure(zone())), 539, 0.5));
     struct Row {
         TestedZone zone;
@@ -212,19 +224,24 @@ TEST_CASE("expansion, growth and discharge length") {
 
 TEST_CASE("expected warming across the loop, in an hour, in a day, and the cooling of a night") {
     CHECK(is_near(expected_loop_rise(watts_per_square_metre(400))->si(), 7.1, 0.05));
-    CHECK(is_near(hour_rise(watts_per_square_metre(800), square_metres(2), litres(150))->si(), 4.6, 0.05));
-    CHECK(is_near(day_rise(Irradiation::from_si(20e6), square_metres(2), litres(150))->si(), 28.7, 0.05));
-    const Night night{Temperature::celsius(60), Temperature::celsius(5), Conductance::from_si(2), hours(12), litres(150)};
+    CHECK(is_near(hour_rise(watts_per_square_metre(800), square_metres(2), litres(150))->si(), 4.6,
+                  0.05));
+    CHECK(is_near(day_rise(Irradiation::from_si(20e6), square_metres(2), litres(150))->si(), 28.7,
+                  0.05));
+    const Night night{Temperature::celsius(60), Temperature::celsius(5), Conductance::from_si(2),
+                      hours(12), litres(150)};
     CHECK(is_near(night_drop(night)->si(), 7.1, 0.05));
     CHECK(!expected_loop_rise(watts_per_square_metre(not_a_number)));
     CHECK(!hour_rise(watts_per_square_metre(800), square_metres(2), litres(0)));
     CHECK(!day_rise(Irradiation::from_si(20e6), square_metres(not_a_number), litres(150)));
-    CHECK(!night_drop({Temperature::celsius(60), Temperature::celsius(5), Conductance::from_si(0), hours(12), litres(150)}));
+    CHECK(!night_drop({Temperature::celsius(60), Temperature::celsius(5), Conductance::from_si(0),
+                       hours(12), litres(150)}));
 }
 
 TEST_CASE("a store never cools below the air in a night") {
     for (double h = 0.0; h < 2000.0; h += 50.0) {
-        const Night night{Temperature::celsius(60), Temperature::celsius(5), Conductance::from_si(2), hours(h), litres(150)};
+        const Night night{Temperature::celsius(60), Temperature::celsius(5),
+                          Conductance::from_si(2), hours(h), litres(150)};
         const auto drop = night_drop(night);
         REQUIRE(drop);
         CHECK(drop->si() >= 0.0);
@@ -252,12 +269,16 @@ TEST_CASE("default torques grow with the bolt") {
 }
 
 template <class A, class B>
-concept gives_uplift = requires(A a, B b) { uplift(a, b); };
+concept gives_uplift = requires(A a, B b) {
+    uplift(a, b);
+};
 static_assert(gives_uplift<PressureDifference, Area>);
 static_assert(!gives_uplift<Area, PressureDifference>, "area and pressure cannot change places");
 static_assert(!gives_uplift<double, double>, "bare numbers are no inputs");
 
 template <class A, class B, class C>
-concept gives_day_rise = requires(A a, B b, C c) { day_rise(a, b, c); };
+concept gives_day_rise = requires(A a, B b, C c) {
+    day_rise(a, b, c);
+};
 static_assert(gives_day_rise<Irradiation, Area, Volume>);
 static_assert(!gives_day_rise<Irradiance, Area, Volume>, "a day's sun is no irradiance");

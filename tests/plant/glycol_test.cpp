@@ -6,15 +6,22 @@
 
 using namespace wm::plant;
 using wm::plant::testing::is_near;
-using wm::plant::testing::not_a_number;
 using wm::plant::testing::is_within;
+using wm::plant::testing::not_a_number;
 using wm::units::Temperature;
 
 TEST_CASE("first ice by volume is that of the handbook, straight between its rows") {
     // Source: Lange's Handbook of Chemistry, 15th ed., Table 5.13.
-    for (const auto& [percent, celsius] :
-         {std::pair{0.0, 0.0}, {5.0, -1.1}, {20.0, -6.7}, {25.0, -8.9}, {30.0, -12.8}, {35.0, -16.1},
-          {40.0, -20.6}, {45.0, -26.7}, {50.0, -33.3}, {37.0, -17.9}}) {
+    for (const auto& [percent, celsius] : {std::pair{0.0, 0.0},
+                                           {5.0, -1.1},
+                                           {20.0, -6.7},
+                                           {25.0, -8.9},
+                                           {30.0, -12.8},
+                                           {35.0, -16.1},
+                                           {40.0, -20.6},
+                                           {45.0, -26.7},
+                                           {50.0, -33.3},
+                                           {37.0, -17.9}}) {
         CAPTURE(percent);
         const auto freezing = glycol_freezing_point(percent);
         REQUIRE(freezing);

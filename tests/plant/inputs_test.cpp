@@ -23,7 +23,10 @@ TEST_CASE("a complaint says what, where and what to do") {
 }
 
 TEST_CASE("both ends of a range are inside it") {
-    CHECK(!Inputs{"x"}.within("tilt", 0.0, 0.0, 90.0, "°").within("tilt", 90.0, 0.0, 90.0, "°").complaint());
+    CHECK(!Inputs{"x"}
+               .within("tilt", 0.0, 0.0, 90.0, "°")
+               .within("tilt", 90.0, 0.0, 90.0, "°")
+               .complaint());
     CHECK(Inputs{"x"}.within("tilt", 90.001, 0.0, 90.0, "°").complaint());
 }
 
@@ -35,7 +38,8 @@ TEST_CASE("what is no number is refused by every rule") {
         CHECK(Inputs{"x"}.not_negative("a", value, "").complaint());
         CHECK(Inputs{"x"}.within("a", value, -1e308, 1e308, "").complaint());
     }
-    CHECK(Inputs{"x"}.finite("mass", not_a_number).complaint()->what == "The mass is not a number.");
+    CHECK(Inputs{"x"}.finite("mass", not_a_number).complaint()->what ==
+          "The mass is not a number.");
 }
 
 TEST_CASE("zero is allowed where only less than zero is wrong") {

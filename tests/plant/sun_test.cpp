@@ -28,7 +28,9 @@ constexpr auto date(int y, unsigned m, unsigned d) {
     return std::chrono::sys_days{std::chrono::year{y} / static_cast<int>(m) / static_cast<int>(d)};
 }
 
-double in_hours(wm::units::Time time) { return time.si() / 3600.0; }
+double in_hours(wm::units::Time time) {
+    return time.si() / 3600.0;
+}
 
 }  // namespace
 
@@ -42,11 +44,12 @@ TEST_CASE("the sun stands where a full-precision algorithm puts it") {
         double zenith, apparent, azimuth;
     };
     const double unknown = std::numeric_limits<double>::quiet_NaN();
-    for (const Row& row :
-         {Row{date(2003, 10, 17) + 19h + 30min + 30s, at(39.74248, -105.1786), air(820, 11), unknown, 50.11162,
-              194.34024},
-          Row{date(2026, 1, 15) + 9h, at(-33.9, 18.4), air(1013, 26), 28.547339, 28.538615, 70.854999},
-          Row{date(2026, 6, 21) + 5h + 30min, at(38.0, 23.7), air(1010, 22), 63.817947, 63.785253, 79.728801}}) {
+    for (const Row& row : {Row{date(2003, 10, 17) + 19h + 30min + 30s, at(39.74248, -105.1786),
+                               air(820, 11), unknown, 50.11162, 194.34024},
+                           Row{date(2026, 1, 15) + 9h, at(-33.9, 18.4), air(1013, 26), 28.547339,
+                               28.538615, 70.854999},
+                           Row{date(2026, 6, 21) + 5h + 30min, at(38.0, 23.7), air(1010, 22),
+                               63.817947, 63.785253, 79.728801}}) {
         const auto sun = sun_position(row.utc, row.place, row.air);
         REQUIRE(sun);
         if (row.zenith == row.zenith) CHECK(is_near(sun->zenith.in_degrees(), row.zenith, 0.02));
@@ -61,7 +64,8 @@ TEST_CASE("the angle of incidence on a tilted collector") {
     struct Row {
         double zenith, azimuth, tilt, facing, theta;
     };
-    for (const Row row : {Row{50.11162, 194.3402, 30, 170, 25.187}, Row{20, 10, 20, 0, 3.4163681}}) {
+    for (const Row row :
+         {Row{50.11162, 194.3402, 30, 170, 25.187}, Row{20, 10, 20, 0, 3.4163681}}) {
         const auto theta = incidence({Angle::degrees(row.zenith), Angle::degrees(row.azimuth),
                                       Angle::degrees(row.tilt), Angle::degrees(row.facing)});
         REQUIRE(theta);
@@ -107,7 +111,8 @@ TEST_CASE("at noon the sun is at its highest and due south or north") {
         const auto place = at(latitude, 18.4);
         const auto times = sun_times(date(2026, 3, 10), place, wm::units::hours(0));
         REQUIRE(times);
-        const auto noon = date(2026, 3, 10) + std::chrono::seconds{static_cast<long>(times->noon.si())};
+        const auto noon =
+            date(2026, 3, 10) + std::chrono::seconds{static_cast<long>(times->noon.si())};
         const auto sun = sun_position(noon, place);
         REQUIRE(sun);
         const double azimuth = sun->azimuth.in_degrees();
@@ -141,6 +146,8 @@ TEST_CASE("places, years and angles outside the equations are refused") {
     CHECK(!sun_position(when, at(0.0, 0.0), air(1010, 70)));
     CHECK(!sun_times(date(2026, 6, 21), at(0.0, 0.0), wm::units::hours(15)));
     CHECK(!sun_times(date(2026, 6, 21), at(-91.0, 0.0), wm::units::hours(0)));
-    CHECK(!incidence({Angle::degrees(not_a_number), Angle::degrees(0), Angle::degrees(0), Angle::degrees(0)}));
-    CHECK(!incidence({Angle::degrees(0), Angle::degrees(0), Angle::degrees(181), Angle::degrees(0)}));
+    CHECK(!incidence(
+        {Angle::degrees(not_a_number), Angle::degrees(0), Angle::degrees(0), Angle::degrees(0)}));
+    CHECK(
+        !incidence({Angle::degrees(0), Angle::degrees(0), Angle::degrees(181), Angle::degrees(0)}));
 }

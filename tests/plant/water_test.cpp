@@ -18,8 +18,9 @@ TEST_CASE("volume and specific heat agree with the verification table of the for
     struct Row {
         double kelvin, megapascal, m3_per_kg, kj_per_kg_k;
     };
-    for (const Row row : {Row{300, 3, 0.00100215168, 4.17301218}, Row{300, 80, 0.000971180894, 4.01008987},
-                          Row{500, 3, 0.00120241800, 4.65580682}}) {
+    for (const Row row :
+         {Row{300, 3, 0.00100215168, 4.17301218}, Row{300, 80, 0.000971180894, 4.01008987},
+          Row{500, 3, 0.00120241800, 4.65580682}}) {
         CAPTURE(row.kelvin);
         CAPTURE(row.megapascal);
         const auto water = water_properties(Temperature::kelvin(row.kelvin),
@@ -38,8 +39,8 @@ TEST_CASE("density, heat, expansivity and compressibility agree with an independ
     for (const Row row : {Row{60, 1e5, 983.21003, 4182.7665, 0.00052313399, 4.4341132e-10},
                           Row{20, 1e6, 998.6168, 4182.0052, 0.00020797664, 4.5723048e-10}}) {
         CAPTURE(row.celsius);
-        const auto water =
-            water_properties(Temperature::celsius(row.celsius), AbsolutePressure::pascals(row.pascal));
+        const auto water = water_properties(Temperature::celsius(row.celsius),
+                                            AbsolutePressure::pascals(row.pascal));
         REQUIRE(water);
         CHECK(is_within(water->density.si(), row.rho, 0.002));
         CHECK(is_within(water->specific_heat.si(), row.cp, 0.01));
@@ -117,7 +118,9 @@ TEST_CASE("liquid water above 100 °C stays liquid at its boiling pressure") {
 }
 
 template <class T, class P>
-concept takes = requires(T t, P p) { water_properties(t, p); };
+concept takes = requires(T t, P p) {
+    water_properties(t, p);
+};
 static_assert(takes<Temperature, AbsolutePressure>);
 static_assert(!takes<Temperature, GaugePressure>, "a gauge reading is not the pressure of a table");
 static_assert(!takes<AbsolutePressure, Temperature>, "the two arguments cannot change places");

@@ -6,21 +6,30 @@
 
 using namespace wm::plant;
 using wm::plant::testing::is_near;
-using wm::plant::testing::not_a_number;
 using wm::plant::testing::is_within;
+using wm::plant::testing::not_a_number;
 using namespace wm::units;
 
 namespace {
 
 Anchoring lifted() {
-    return {.wind = pascals(980.8), .area = square_metres(2.2), .mass = kilograms(91),
-            .roof_pitch = Angle::degrees(25), .anchor_tension = newtons(1200), .anchor_shear = newtons(1500)};
+    return {.wind = pascals(980.8),
+            .area = square_metres(2.2),
+            .mass = kilograms(91),
+            .roof_pitch = Angle::degrees(25),
+            .anchor_tension = newtons(1200),
+            .anchor_shear = newtons(1500)};
 }
 
 FilledSet full() {
-    return {.tank = kilograms(45), .store = litres(150), .fill = Temperature::celsius(20),
-            .collector = kilograms(38), .loop_fluid = kilograms(1.6), .frame = kilograms(8),
-            .plan_area = square_metres(3.2), .feet = 6};
+    return {.tank = kilograms(45),
+            .store = litres(150),
+            .fill = Temperature::celsius(20),
+            .collector = kilograms(38),
+            .loop_fluid = kilograms(1.6),
+            .frame = kilograms(8),
+            .plan_area = square_metres(3.2),
+            .feet = 6};
 }
 }  // namespace
 
@@ -41,9 +50,11 @@ TEST_CASE("the peak form agrees with its figure and its arithmetic") {
     CHECK(is_within(wind->exposure, 2.352290024, 1e-4));
 }
 
-TEST_CASE("rougher ground slows the wind, height quickens it, below the least height nothing changes") {
+TEST_CASE(
+    "rougher ground slows the wind, height quickens it, below the least height nothing changes") {
     Terrain last = Terrain::Sea;
-    for (const auto terrain : {Terrain::Lakeside, Terrain::OpenCountry, Terrain::Suburb, Terrain::City}) {
+    for (const auto terrain :
+         {Terrain::Lakeside, Terrain::OpenCountry, Terrain::Suburb, Terrain::City}) {
         CHECK(*exposure(metres(12), terrain) < *exposure(metres(12), last));
         CHECK(*exposure(metres(20), terrain) > *exposure(metres(12), terrain));
         last = terrain;
@@ -91,9 +102,14 @@ TEST_CASE("weight on the roof with the store full") {
     CHECK(is_near(load->mass.si(), 242.33082, 0.05));
     CHECK(is_within(load->pressure.si(), 742.64174, 0.1));
     CHECK(is_within(load->foot.si(), 514.89827, 0.1));
-    const auto other = roof_load({.tank = kilograms(58), .store = litres(180), .fill = Temperature::celsius(12),
-                                  .collector = kilograms(40), .loop_fluid = kilograms(1.9),
-                                  .frame = kilograms(11), .plan_area = square_metres(3.5), .feet = 6});
+    const auto other = roof_load({.tank = kilograms(58),
+                                  .store = litres(180),
+                                  .fill = Temperature::celsius(12),
+                                  .collector = kilograms(40),
+                                  .loop_fluid = kilograms(1.9),
+                                  .frame = kilograms(11),
+                                  .plan_area = square_metres(3.5),
+                                  .feet = 6});
     REQUIRE(other);
     CHECK(is_near(other->mass.si(), 290.80972, 0.05));
     CHECK(is_within(other->pressure.si(), 814.81976, 0.1));
@@ -114,7 +130,8 @@ TEST_CASE("wind, anchors and loads that cannot be are refused") {
     CHECK(!anchor_demand(set));
     set = lifted();
     set.anchor_shear = newtons(1e-3);
-    CHECK(anchor_demand(set).error().what == "The demand is more than a thousand of these anchors.");
+    CHECK(anchor_demand(set).error().what ==
+          "The demand is more than a thousand of these anchors.");
     auto load = full();
     load.plan_area = square_metres(0);
     CHECK(!roof_load(load));
