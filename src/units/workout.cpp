@@ -37,7 +37,8 @@ std::optional<Unit> unit_within(std::string_view text) {
     text = trimmed(text);
     const auto end = text.rfind(']');
     if (text.starts_with('[') && end != std::string_view::npos) {
-        if (const auto behind = trimmed(text.substr(end + 1)); !behind.empty()) return unit_named(behind);
+        if (const auto behind = trimmed(text.substr(end + 1)); !behind.empty())
+            return unit_named(behind);
         text = text.substr(1, text.find_first_of(",;]") - 1);
     }
     const auto entered = read_any_amount(trimmed(text), "");
@@ -57,7 +58,8 @@ constexpr std::string_view like = "like ";
 constexpr std::string_view step_of = "step of ";
 
 bool is_free(const Symbol& symbol) {
-    return symbol.unit == "any" || symbol.unit.starts_with(like) || symbol.unit.starts_with(step_of);
+    return symbol.unit == "any" || symbol.unit.starts_with(like) ||
+           symbol.unit.starts_with(step_of);
 }
 
 // The symbol with its unit settled: what a free one means beside these texts.
@@ -65,7 +67,8 @@ Symbol settled(const Symbol& symbol, const KeyValues& key_values) {
     if (!is_free(symbol)) return symbol;
     std::string_view model = symbol.name;
     if (symbol.unit.starts_with(like)) model = std::string_view{symbol.unit}.substr(like.size());
-    if (symbol.unit.starts_with(step_of)) model = std::string_view{symbol.unit}.substr(step_of.size());
+    if (symbol.unit.starts_with(step_of))
+        model = std::string_view{symbol.unit}.substr(step_of.size());
 
     std::optional<Unit> unit;
     for (const auto& [key, value] : key_values)
@@ -78,7 +81,9 @@ Symbol settled(const Symbol& symbol, const KeyValues& key_values) {
     return fixed;
 }
 
-std::string unit_key(std::string_view symbol) { return fmt::format("unit of {}", symbol); }
+std::string unit_key(std::string_view symbol) {
+    return fmt::format("unit of {}", symbol);
+}
 
 std::string scale_in_words(const Unit& unit) {
     if (unit.scale == Scale::Gauge) return "a gauge pressure";
@@ -107,15 +112,23 @@ public:
 
     Result<Argument> read(std::string_view text) const {
         switch (symbol_.shape) {
-            case Shape::Number: return number(text).map([](double v) { return Argument{v}; });
-            case Shape::List: return list(text).map([](auto v) { return Argument{std::move(v)}; });
-            case Shape::Table: return table(text).map([](auto v) { return Argument{std::move(v)}; });
-            case Shape::Text: return Argument{std::string{text}};
-            case Shape::Flag: return flag(text);
-            case Shape::Date: return date(text);
-            case Shape::Moment: return moment(text);
+            case Shape::Number:
+                return number(text).map([](double v) { return Argument{v}; });
+            case Shape::List:
+                return list(text).map([](auto v) { return Argument{std::move(v)}; });
+            case Shape::Table:
+                return table(text).map([](auto v) { return Argument{std::move(v)}; });
+            case Shape::Text:
+                return Argument{std::string{text}};
+            case Shape::Flag:
+                return flag(text);
+            case Shape::Date:
+                return date(text);
+            case Shape::Moment:
+                return moment(text);
         }
-        return refusal("This shape of input is not known.", "Report this as a defect of the table.");
+        return refusal("This shape of input is not known.",
+                       "Report this as a defect of the table.");
     }
 
 private:
@@ -153,7 +166,8 @@ private:
     static std::optional<Bracketed> bracketed(std::string_view text) {
         text = trimmed(text);
         const auto end = text.rfind(']');
-        if (text.empty() || text.front() != '[' || end == std::string_view::npos) return std::nullopt;
+        if (text.empty() || text.front() != '[' || end == std::string_view::npos)
+            return std::nullopt;
         return Bracketed{text.substr(1, end - 1), trimmed(text.substr(end + 1))};
     }
 
@@ -189,11 +203,13 @@ private:
     Result<std::vector<double>> values(std::string_view inside, std::string_view unit) const {
         std::vector<double> all;
         for (const auto item : items_between(inside)) {
-            const auto value = number(unit.empty() ? std::string{item} : fmt::format("{} {}", item, unit));
+            const auto value =
+                number(unit.empty() ? std::string{item} : fmt::format("{} {}", item, unit));
             if (!value) return tl::unexpected(value.error());
             all.push_back(*value);
         }
-        if (all.empty()) return refusal("The list is empty.", "Give at least one value: [0, 5, 10].");
+        if (all.empty())
+            return refusal("The list is empty.", "Give at least one value: [0, 5, 10].");
         return all;
     }
 
@@ -218,7 +234,8 @@ private:
     Result<Argument> flag(std::string_view text) const {
         if (text == "true" || text == "yes") return Argument{true};
         if (text == "false" || text == "no") return Argument{false};
-        return refusal(fmt::format("\"{}\" is neither true nor false.", text), "Write true or false.");
+        return refusal(fmt::format("\"{}\" is neither true nor false.", text),
+                       "Write true or false.");
     }
 
     // The digits of `pattern` ("dddd-dd-dd") as numbers, one per run; nullopt if the text differs.
@@ -228,7 +245,8 @@ private:
         bool inside = false;
         for (std::size_t at = 0; at < text.size(); ++at) {
             const bool digit = text[at] >= '0' && text[at] <= '9';
-            if (digit != (pattern[at] == 'd') || (!digit && text[at] != pattern[at])) return std::nullopt;
+            if (digit != (pattern[at] == 'd') || (!digit && text[at] != pattern[at]))
+                return std::nullopt;
             if (digit && !inside) runs.push_back(0);
             if (digit) runs.back() = runs.back() * 10 + (text[at] - '0');
             inside = digit;
@@ -255,14 +273,16 @@ private:
     Result<Argument> moment(std::string_view text) const {
         const auto instant = utc_seconds(text);
         if (!instant)
-            return refusal(fmt::format("\"{}\" is not a date with a time and its offset.", text),
-                           "Write 2026-06-21T05:30:00Z, or with an offset: 2026-06-21T07:30:00+02:00.");
+            return refusal(
+                fmt::format("\"{}\" is not a date with a time and its offset.", text),
+                "Write 2026-06-21T05:30:00Z, or with an offset: 2026-06-21T07:30:00+02:00.");
         const auto midnight = std::chrono::floor<std::chrono::days>(*instant);
         const std::chrono::year_month_day date{midnight};
         const std::chrono::hh_mm_ss time{*instant - midnight};
-        return Argument{fmt::format("{:04}-{:02}-{:02}T{:02}:{:02}:{:02}Z", static_cast<int>(date.year()),
-                                    static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()),
-                                    time.hours().count(), time.minutes().count(), time.seconds().count())};
+        return Argument{
+            fmt::format("{:04}-{:02}-{:02}T{:02}:{:02}:{:02}Z", static_cast<int>(date.year()),
+                        static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()),
+                        time.hours().count(), time.minutes().count(), time.seconds().count())};
     }
 
     static std::optional<std::chrono::sys_seconds> utc_seconds(std::string_view text) {
@@ -299,7 +319,8 @@ std::string symbol_names(const std::vector<Symbol>& symbols) {
     return names;
 }
 
-tl::unexpected<Problem> wrong_use(const Computation& computation, std::string what, std::string what_to_do) {
+tl::unexpected<Problem> wrong_use(const Computation& computation, std::string what,
+                                  std::string what_to_do) {
     return refused({std::move(what), "work-out " + computation.name, std::move(what_to_do),
                     ProblemKind::WrongUse});
 }
@@ -324,18 +345,22 @@ const T& argument(const Arguments& arguments, std::string_view symbol) {
 
 }  // namespace
 
-Result<Arguments> read_arguments(const Computation& computation,
-                                 const std::vector<std::pair<std::string, std::string>>& key_values) {
+Result<Arguments> read_arguments(
+    const Computation& computation,
+    const std::vector<std::pair<std::string, std::string>>& key_values) {
     Arguments arguments;
     std::vector<std::string_view> seen;
     for (const auto& [key, value] : key_values) {
-        const auto symbol = std::find_if(computation.inputs.begin(), computation.inputs.end(),
-                                         [&, &name = key](const Symbol& s) { return s.name == name; });
+        const auto symbol =
+            std::find_if(computation.inputs.begin(), computation.inputs.end(),
+                         [&, &name = key](const Symbol& s) { return s.name == name; });
         if (symbol == computation.inputs.end())
-            return wrong_use(computation, fmt::format("\"{}\" is no input of this computation.", key),
+            return wrong_use(computation,
+                             fmt::format("\"{}\" is no input of this computation.", key),
                              fmt::format("Its inputs are {}.", symbol_names(computation.inputs)));
         if (std::find(seen.begin(), seen.end(), key) != seen.end())
-            return wrong_use(computation, fmt::format("\"{}\" is given twice.", key), "Give it once.");
+            return wrong_use(computation, fmt::format("\"{}\" is given twice.", key),
+                             "Give it once.");
         seen.push_back(key);
         const auto text = trimmed(value);
         if (is_left_out(*symbol, text)) continue;
@@ -354,18 +379,20 @@ Result<Arguments> read_arguments(const Computation& computation,
     return arguments;
 }
 
-Result<std::vector<Output>> work_out(const Computation& computation,
-                                     const std::vector<std::pair<std::string, std::string>>& key_values) {
+Result<std::vector<Output>> work_out(
+    const Computation& computation,
+    const std::vector<std::pair<std::string, std::string>>& key_values) {
     const auto arguments = read_arguments(computation, key_values);
     if (!arguments) return tl::unexpected(arguments.error());
     auto outputs = computation.evaluate(*arguments);
     if (!outputs) return outputs;
     for (const auto& output : *outputs)
         if (holds_nan(output.value))
-            return refused({fmt::format("These inputs give no number for {}.", output.symbol),
-                            "work-out " + computation.name,
-                            fmt::format("Check the inputs against the range: {}", computation.range),
-                            ProblemKind::Unreadable});
+            return refused(
+                {fmt::format("These inputs give no number for {}.", output.symbol),
+                 "work-out " + computation.name,
+                 fmt::format("Check the inputs against the range: {}", computation.range),
+                 ProblemKind::Unreadable});
     return outputs;
 }
 
@@ -375,7 +402,9 @@ const Computation* computation_named(const std::vector<Computation>& table, std:
     return found == table.end() ? nullptr : &*found;
 }
 
-bool is_given(const Arguments& arguments, std::string_view symbol) { return arguments.contains(symbol); }
+bool is_given(const Arguments& arguments, std::string_view symbol) {
+    return arguments.contains(symbol);
+}
 
 double number_of(const Arguments& arguments, std::string_view symbol) {
     return argument<double>(arguments, symbol);
@@ -390,7 +419,8 @@ const std::vector<double>& list_of(const Arguments& arguments, std::string_view 
     return argument<std::vector<double>>(arguments, symbol);
 }
 
-const std::vector<std::vector<double>>& table_of(const Arguments& arguments, std::string_view symbol) {
+const std::vector<std::vector<double>>& table_of(const Arguments& arguments,
+                                                 std::string_view symbol) {
     return argument<std::vector<std::vector<double>>>(arguments, symbol);
 }
 

@@ -24,9 +24,10 @@ enum class Shape { Number, List, Table, Text, Flag, Date, Moment };
 /// kelvin scale, where "K" is a difference. "Pa(abs)" refuses a gauge pressure and "bar(g)" an
 /// absolute one; both take a pressure that says neither. "°C" takes kelvin as well.
 ///
-/// Where an equation holds in every unit, the person chooses it: "any" keeps the numbers in the unit
-/// they come in (the first one of a list), "like y" wants the unit that y came in, and "step of y"
-/// the unit of a difference of two y (K where y is in °C). unit_given() then tells which it was.
+/// Where an equation holds in every unit, the person chooses it: "any" keeps the numbers in the
+/// unit they come in (the first one of a list), "like y" wants the unit that y came in, and "step
+/// of y" the unit of a difference of two y (K where y is in °C). unit_given() then tells which it
+/// was.
 struct Symbol {
     std::string name;
     std::string unit;  ///< "" for a bare number, and for text, flags, dates and moments
@@ -38,8 +39,8 @@ struct Symbol {
 
 /// Numbers are in the unit of their symbol. A Date is kept as "2026-06-21", a Moment as
 /// "2026-06-21T05:30:00Z".
-using Argument = std::variant<double, std::vector<double>, std::vector<std::vector<double>>,
-                              std::string, bool>;
+using Argument =
+    std::variant<double, std::vector<double>, std::vector<std::vector<double>>, std::string, bool>;
 using Arguments = std::map<std::string, Argument, std::less<>>;
 
 /// monostate: there is no such value (a median that is never reached), which is an answer too.
@@ -53,7 +54,7 @@ struct Output {
 };
 
 struct Computation {
-    std::string name;      ///< "expansion-volume"
+    std::string name;  ///< "expansion-volume"
     std::string title{};
     std::string on_site{};   ///< what it is good for at a house
     std::string equation{};  ///< in words
@@ -74,11 +75,13 @@ struct Computation {
 /// text that cannot be read, a wrong dimension, a gauge pressure for an absolute one and a
 /// number that is none (NaN, infinity) are Unreadable.
 [[nodiscard]] Result<Arguments> read_arguments(
-    const Computation& computation, const std::vector<std::pair<std::string, std::string>>& key_values);
+    const Computation& computation,
+    const std::vector<std::pair<std::string, std::string>>& key_values);
 
 /// read_arguments, then the evaluation. No output of the answer is ever NaN.
 [[nodiscard]] Result<std::vector<Output>> work_out(
-    const Computation& computation, const std::vector<std::pair<std::string, std::string>>& key_values);
+    const Computation& computation,
+    const std::vector<std::pair<std::string, std::string>>& key_values);
 
 /// The computation of that name, nullptr if the table has none.
 [[nodiscard]] const Computation* computation_named(const std::vector<Computation>& table,
@@ -88,8 +91,10 @@ struct Computation {
 /// the table does not declare, or in another shape, is our mistake and stops the program.
 [[nodiscard]] bool is_given(const Arguments& arguments, std::string_view symbol);
 [[nodiscard]] double number_of(const Arguments& arguments, std::string_view symbol);
-[[nodiscard]] std::optional<double> number_if_given(const Arguments& arguments, std::string_view symbol);
-[[nodiscard]] const std::vector<double>& list_of(const Arguments& arguments, std::string_view symbol);
+[[nodiscard]] std::optional<double> number_if_given(const Arguments& arguments,
+                                                    std::string_view symbol);
+[[nodiscard]] const std::vector<double>& list_of(const Arguments& arguments,
+                                                 std::string_view symbol);
 [[nodiscard]] const std::vector<std::vector<double>>& table_of(const Arguments& arguments,
                                                                std::string_view symbol);
 [[nodiscard]] const std::string& text_of(const Arguments& arguments, std::string_view symbol);

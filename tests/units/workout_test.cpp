@@ -24,12 +24,15 @@ Computation echo(std::vector<Symbol> inputs) {
             .evaluate = [](const Arguments& a) -> wm::Result<std::vector<Output>> {
                 std::vector<Output> all;
                 for (const auto& [name, value] : a)
-                    if (const auto* number = std::get_if<double>(&value)) all.push_back({name, "", *number});
+                    if (const auto* number = std::get_if<double>(&value))
+                        all.push_back({name, "", *number});
                 return all;
             }};
 }
 
-Symbol number(std::string unit) { return {.name = "x", .unit = std::move(unit), .meaning = "the value"}; }
+Symbol number(std::string unit) {
+    return {.name = "x", .unit = std::move(unit), .meaning = "the value"};
+}
 
 wm::Result<double> read(const std::string& unit, const std::string& text) {
     const auto arguments = read_arguments(echo({number(unit)}), {{"x", text}});
@@ -38,7 +41,11 @@ wm::Result<double> read(const std::string& unit, const std::string& text) {
 }
 
 Symbol shaped(Shape shape, std::string unit = "") {
-    return {.name = "x", .unit = std::move(unit), .meaning = "the values", .optional = false, .shape = shape,
+    return {.name = "x",
+            .unit = std::move(unit),
+            .meaning = "the values",
+            .optional = false,
+            .shape = shape,
             .range = ""};
 }
 
@@ -49,13 +56,14 @@ TEST_CASE("a text is converted to the unit of its symbol, a bare number is in it
         const char *unit, *text;
         double value;
     };
-    for (const Row row : {Row{"°C", "60 °C", 60.0}, Row{"°C", "60 degC", 60.0}, Row{"°C", "60", 60.0},
-                          Row{"°C", "300 K", 26.85}, Row{"K(abs)", "300 K", 300.0},
-                          Row{"K(abs)", "26.85 °C", 300.0}, Row{"K(abs)", "300", 300.0}, Row{"K", "5 K", 5.0},
-                          Row{"Pa(abs)", "600 kPa", 6e5}, Row{"Pa(abs)", "6 bar(abs)", 6e5},
-                          Row{"bar(g)", "3 bar(g)", 3.0}, Row{"bar(g)", "300 kPa", 3.0}, Row{"L", "0,15 m³", 150.0},
-                          Row{"%", "20 % vol", 20.0}, Row{"", "40 %", 0.4}, Row{"kPa", "1 bar", 100.0},
-                          Row{"m", "22 mm", 0.022}, Row{"Ω", "1200 mΩ", 1.2}, Row{"N·m", "20 N m", 20.0}}) {
+    for (const Row row :
+         {Row{"°C", "60 °C", 60.0}, Row{"°C", "60 degC", 60.0}, Row{"°C", "60", 60.0},
+          Row{"°C", "300 K", 26.85}, Row{"K(abs)", "300 K", 300.0},
+          Row{"K(abs)", "26.85 °C", 300.0}, Row{"K(abs)", "300", 300.0}, Row{"K", "5 K", 5.0},
+          Row{"Pa(abs)", "600 kPa", 6e5}, Row{"Pa(abs)", "6 bar(abs)", 6e5},
+          Row{"bar(g)", "3 bar(g)", 3.0}, Row{"bar(g)", "300 kPa", 3.0}, Row{"L", "0,15 m³", 150.0},
+          Row{"%", "20 % vol", 20.0}, Row{"", "40 %", 0.4}, Row{"kPa", "1 bar", 100.0},
+          Row{"m", "22 mm", 0.022}, Row{"Ω", "1200 mΩ", 1.2}, Row{"N·m", "20 N m", 20.0}}) {
         CAPTURE(row.unit);
         CAPTURE(row.text);
         const auto value = read(row.unit, row.text);
@@ -70,14 +78,16 @@ TEST_CASE("the wrong dimension, the wrong side of a pressure and no number at al
     };
     for (const Row row :
          {Row{"°C", "3 bar", "\"3 bar\" is a pressure, but a temperature is wanted here."},
-          Row{"K", "5 °C", "\"5 °C\" is a temperature, but a temperature difference is wanted here."},
+          Row{"K", "5 °C",
+              "\"5 °C\" is a temperature, but a temperature difference is wanted here."},
           Row{"Pa(abs)", "600 kPa(g)",
               "\"600 kPa(g)\" is a gauge pressure, but an absolute pressure is wanted here."},
           Row{"bar(g)", "3 bar(abs)",
               "\"3 bar(abs)\" is an absolute pressure, but a gauge pressure is wanted here."},
           Row{"", "3 kg", "\"3 kg\" is a mass, but a number is wanted here."},
           Row{"m", "NaN", "\"NaN\" is not a number."}, Row{"m", "inf", "\"inf\" is not a number."},
-          Row{"m", "", "\"\" is not a number."}, Row{"m", "3 furlong", "\"furlong\" is not a unit this tool knows."}}) {
+          Row{"m", "", "\"\" is not a number."},
+          Row{"m", "3 furlong", "\"furlong\" is not a unit this tool knows."}}) {
         CAPTURE(row.text);
         const auto value = read(row.unit, row.text);
         REQUIRE(!value);
@@ -113,7 +123,8 @@ TEST_CASE("lists take one unit behind the bracket or one per item") {
                            Row{"[0 s, 300 s]", {0, 5}}, Row{"[0,5; 1,5] min", {0.5, 1.5}},
                            Row{"[-1e-3]", {-1e-3}}, Row{"50 each", {50}}, Row{"120 s", {2}}}) {
         CAPTURE(row.text);
-        const auto arguments = read_arguments(echo({shaped(Shape::List, "min")}), {{"x", row.text}});
+        const auto arguments =
+            read_arguments(echo({shaped(Shape::List, "min")}), {{"x", row.text}});
         REQUIRE(arguments);
         const auto& values = list_of(*arguments, "x");
         REQUIRE(values.size() == row.values.size());
@@ -127,7 +138,8 @@ TEST_CASE("lists take one unit behind the bracket or one per item") {
 }
 
 TEST_CASE("tables are rows of lists") {
-    const auto arguments = read_arguments(echo({shaped(Shape::Table)}), {{"x", "[[7, 23], [2, 38]]"}});
+    const auto arguments =
+        read_arguments(echo({shaped(Shape::Table)}), {{"x", "[[7, 23], [2, 38]]"}});
     REQUIRE(arguments);
     CHECK(table_of(*arguments, "x") == std::vector<std::vector<double>>{{7, 23}, {2, 38}});
     for (const char* text : {"[1, 2]", "[[1, 2]", "[[1, 2], 3]", "[[]]", "7"}) {
@@ -141,7 +153,8 @@ TEST_CASE("dates are days of the calendar and moments become UTC") {
         return read_arguments(echo({shaped(Shape::Date)}), {{"x", text}}).has_value();
     };
     CHECK(date("2024-02-29"));
-    for (const char* text : {"2026-02-29", "2026-13-01", "26-01-01", "2026-1-1", "2026-06-21T00:00:00Z"}) {
+    for (const char* text :
+         {"2026-02-29", "2026-13-01", "26-01-01", "2026-1-1", "2026-06-21T00:00:00Z"}) {
         CAPTURE(text);
         CHECK(!date(text));
     }
@@ -202,8 +215,8 @@ TEST_CASE("where an equation holds in every unit, the answer stays in the one th
                     {.name = "limit", .unit = "like y", .meaning = "a limit"},
                     {.name = "u", .unit = "step of y", .meaning = "the uncertainty"}};
 
-    const auto celsius = read_arguments(
-        table, {{"limit", "333.15 K"}, {"u", "0.5 K"}, {"y", "[59, 61] °C"}});
+    const auto celsius =
+        read_arguments(table, {{"limit", "333.15 K"}, {"u", "0.5 K"}, {"y", "[59, 61] °C"}});
     REQUIRE(celsius);
     CHECK(number_of(*celsius, "limit") == doctest::Approx(60.0));
     const auto places =
@@ -222,8 +235,8 @@ TEST_CASE("where an equation holds in every unit, the answer stays in the one th
     CHECK(number_of(*gauge, "u") == doctest::Approx(0.05));
     CHECK(step_unit_given(*gauge, "y") == "bar");
 
-    const auto mixed = read_arguments(
-        table, {{"y", "[1 bar, 110 kPa] "}, {"limit", "1.2"}, {"u", "5 kPa"}});
+    const auto mixed =
+        read_arguments(table, {{"y", "[1 bar, 110 kPa] "}, {"limit", "1.2"}, {"u", "5 kPa"}});
     REQUIRE(mixed);
     CHECK(list_of(*mixed, "y")[1] == doctest::Approx(1.1));
     CHECK(number_of(*mixed, "limit") == 1.2);
