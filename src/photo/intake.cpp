@@ -103,12 +103,17 @@ std::string within_bytes(Pixels& pixels, std::size_t most_bytes) {
 
 }  // namespace
 
-Result<Photo> take_in(std::string_view bytes, std::string_view name, IntakeLimits limits) {
+Result<Pixels> pixels_of(std::string_view bytes, std::string_view name, int longest_side) {
     if (bytes.size() > most_file_bytes) return refused_large(name);
-    const int longest = std::max(limits.longest_side, 64);
-    auto pixels = decoded(bytes, name, longest);
+    auto pixels = decoded(bytes, name, longest_side);
+    if (!pixels) return pixels;
+    return shrunk(std::move(*pixels), longest_side);
+}
+
+Result<Photo> take_in(std::string_view bytes, std::string_view name, IntakeLimits limits) {
+    auto pixels = pixels_of(bytes, name, std::max(limits.longest_side, 64));
     if (!pixels) return tl::unexpected<Problem>(pixels.error());
-    Pixels small = shrunk(std::move(*pixels), longest);
+    Pixels small = std::move(*pixels);
     Photo photo;
     photo.look = look_of(small);
     photo.jpeg = within_bytes(small, std::max<std::size_t>(limits.most_bytes, 8u * 1024u));

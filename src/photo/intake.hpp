@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 
+#include "photo/pixels.hpp"
 #include "problem/result.hpp"
 
 namespace wm::photo {
@@ -29,6 +30,10 @@ struct IntakeLimits {
 /// The same bytes give the same photo.
 [[nodiscard]] Result<Photo> take_in(std::string_view bytes, std::string_view name,
                                     IntakeLimits limits = {});
+
+/// The upright pixels alone, with the same checks, the longest side at most `longest_side`.
+[[nodiscard]] Result<Pixels> pixels_of(std::string_view bytes, std::string_view name,
+                                       int longest_side);
 
 /// True if take_in would accept the bytes as they are a JPEG that decodes to its last line. For
 /// checking what is placed on a page.

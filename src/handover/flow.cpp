@@ -1,0 +1,225 @@
+#include "handover/flow.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "drawing/text_block.hpp"
+#include "figures/outcome_mark.hpp"
+#include "figures/sign.hpp"
+
+namespace wm::handover {
+
+using drawing::Anchor;
+using drawing::Box;
+using drawing::Canvas;
+using drawing::Ink;
+using drawing::TextStyle;
+using drawing::Weight;
+
+namespace {
+
+constexpr double margin_mm = 15.0;
+constexpr double head_mm = 23.0;   // from the top edge to the text
+constexpr double foot_mm = 19.0;   // from the text to the bottom edge
+constexpr double cell_pad_mm = 1.0;
+constexpr double mark_mm = 3.4;
+constexpr double scale_mm = 9.5;
+
+Box content_of(PaperSize paper) {
+    const Box sheet = sheet_of(paper);
+    return {margin_mm, head_mm, sheet.width - 2.0 * margin_mm, sheet.height - head_mm - foot_mm};
+}
+
+}  // namespace
+
+/// One wrapped line of a cell.
+struct LaidLine {
+    std::string words;
+    TextStyle style;
+};
+
+struct Flow::LaidRow {
+    const Row* row = nullptr;
+    std::vector<std::vector<LaidLine>> cells;
+    double cells_mm = 0.0;
+
+    [[nodiscard]] double height() const { return cells_mm + row->below_mm; }
+};
+
+Flow::Flow(PdfBook& book, PaperSize paper, RunningHead head)
+    : book_{book}, paper_{paper}, head_{std::move(head)}, content_{content_of(paper)} {}
+
+Canvas& Flow::canvas() {
+    if (canvas_ == nullptr) start_page();
+    return *canvas_;
+}
+
+int Flow::page_number() const { return book_.pages(); }
+
+void Flow::start_page() {
+    canvas_ = &book_.add_page(paper_);
+    y_ = content_.top;
+}
+
+void Flow::keep_together(double height_mm) {
+    (void)canvas();
+    if (y_ + std::min(height_mm, content_.height) > content_.bottom() + 0.01) start_page();
+}
+
+void Flow::heading(const std::string& words) {
+    if (canvas_ != nullptr && y_ > content_.top + 1.0) gap(5.0);
+    keep_together(30.0);
+    const TextStyle style{letters::heading, Weight::Bold, Ink::Text, Anchor::Start};
+    const auto lines = drawing::wrapped(canvas(), words, style, content_.width);
+    book_.mark(words);
+    y_ = drawing::draw_lines(canvas(), {content_.left, y_ + style.size_mm}, lines, style) -
+         0.36 * style.size_mm;
+    canvas().line({content_.left, y_ - 1.6}, {content_.left + 14.0, y_ - 1.6}, {Ink::Accent, 0.8});
+    gap(2.4);
+}
+
+void Flow::subheading(const std::string& words) {
+    if (canvas_ != nullptr && y_ > content_.top + 1.0) gap(2.5);
+    keep_together(22.0);
+    const TextStyle style{letters::lead, Weight::Bold, Ink::Text, Anchor::Start};
+    y_ = drawing::draw_lines(canvas(), {content_.left, y_ + style.size_mm},
+                             drawing::wrapped(canvas(), words, style, content_.width), style) -
+         0.5 * style.size_mm;
+    gap(0.8);
+}
+
+void Flow::paragraph(const std::string& words, const TextStyle& style) {
+    for (const std::string& line : drawing::wrapped(canvas(), words, style, content_.width)) {
+        keep_together(drawing::leading_mm(style));
+        canvas().text({content_.left, y_ + style.size_mm}, line, style);
+        y_ += drawing::leading_mm(style);
+    }
+    gap(0.8);
+}
+
+void Flow::figure(double height_mm, const std::function<void(Canvas&, Box)>& draw) {
+    keep_together(height_mm);
+    draw(canvas(), {content_.left, y_, content_.width, height_mm});
+    y_ += height_mm;
+}
+
+Flow::LaidRow Flow::laid(const Table& table, const Row& row) {
+    LaidRow result;
+    result.row = &row;
+    for (std::size_t i = 0; i < table.columns.size() && i < row.cells.size(); ++i) {
+        const Cell& cell = row.cells[i];
+        std::vector<LaidLine> lines;
+        double height = 2.0 * cell_pad_mm;
+        for (const CellLine& line : cell.lines) {
+            const double width = table.columns[i].width_mm - 2.0 * cell_pad_mm;
+            for (std::string& piece : drawing::wrapped(canvas(), line.words, line.style, width)) {
+                lines.push_back({std::move(piece), line.style});
+                height += drawing::leading_mm(line.style);
+            }
+        }
+        if (cell.mark) height = std::max(height, mark_mm + 2.0 * cell_pad_mm);
+        if (cell.scale) height += scale_mm;
+        result.cells.push_back(std::move(lines));
+        result.cells_mm = std::max(result.cells_mm, height);
+    }
+    return result;
+}
+
+void Flow::draw_table_head(const Table& table) {
+    const TextStyle style{letters::small, Weight::Bold, Ink::Faint, Anchor::Start};
+    double x = content_.left;
+    for (const Column& column : table.columns) {
+        canvas().text({x + cell_pad_mm, y_ + 3.2}, column.title, style);
+        x += column.width_mm;
+    }
+    y_ += 4.6;
+    canvas().line({content_.left, y_}, {content_.right(), y_}, {Ink::Text, 0.3});
+}
+
+void Flow::draw_row(const Table& table, const LaidRow& row) {
+    std::vector<std::size_t> next(row.cells.size(), 0);
+    bool begun = false;
+    for (;;) {
+        const double top = y_;
+        double lowest = top;
+        bool all_done = true;
+        double x = content_.left;
+        for (std::size_t i = 0; i < row.cells.size(); ++i) {
+            double y = top + cell_pad_mm;
+            if (!begun && row.row->cells[i].mark) {
+                figures::draw_outcome_mark(canvas(), *row.row->cells[i].mark,
+                                           {x + cell_pad_mm + mark_mm / 2.0, y + mark_mm / 2.0},
+                                           mark_mm);
+                lowest = std::max(lowest, y + mark_mm);
+            }
+            for (; next[i] < row.cells[i].size(); ++next[i]) {
+                const LaidLine& line = row.cells[i][next[i]];
+                if (y + drawing::leading_mm(line.style) > content_.bottom()) break;
+                canvas().text({x + cell_pad_mm, y + line.style.size_mm}, line.words, line.style);
+                y += drawing::leading_mm(line.style);
+            }
+            if (next[i] < row.cells[i].size()) {
+                all_done = false;
+            } else if (row.row->cells[i].scale && !begun) {
+                figures::draw_tolerance_scale(
+                    canvas(), {x, y, table.columns[i].width_mm, scale_mm}, *row.row->cells[i].scale);
+                y += scale_mm;
+            }
+            lowest = std::max(lowest, y);
+            x += table.columns[i].width_mm;
+        }
+        y_ = lowest + cell_pad_mm;
+        begun = true;
+        if (all_done) break;
+        start_page();
+        draw_table_head(table);
+    }
+    if (row.row->below && row.row->below_mm > 0.0) {
+        if (y_ + row.row->below_mm > content_.bottom()) {
+            start_page();
+            draw_table_head(table);
+        }
+        row.row->below(canvas(), {content_.left, y_, content_.width, row.row->below_mm});
+        y_ += row.row->below_mm;
+    }
+    canvas().line({content_.left, y_}, {content_.right(), y_}, {Ink::Hairline, 0.15});
+}
+
+void Flow::table(const Table& table) {
+    if (table.rows.empty()) return;
+    constexpr double table_head_mm = 4.6;
+    bool first = true;
+    for (const Row& row : table.rows) {
+        const LaidRow laid_row = laid(table, row);
+        const bool fits_a_page = laid_row.height() + table_head_mm <= content_.height;
+        const double wanted = (fits_a_page ? laid_row.height() : 20.0) + (first ? table_head_mm : 0.0);
+        const bool breaks = y_ + wanted > content_.bottom() + 0.01;
+        if (breaks) start_page();
+        if (first || breaks) draw_table_head(table);
+        first = false;
+        draw_row(table, laid_row);
+    }
+    gap(1.5);
+}
+
+void Flow::number_pages() {
+    const Box sheet = sheet_of(paper_);
+    const TextStyle left{letters::small, Weight::Regular, Ink::Faint, Anchor::Start};
+    const TextStyle right{letters::small, Weight::Regular, Ink::Faint, Anchor::End};
+    const double half = content_.width / 2.0 - 8.0;
+    for (int i = 0; i < book_.pages(); ++i) {
+        Canvas& page = book_.page(i);
+        const double foot = sheet.height - 10.0;
+        page.text({content_.left, foot}, drawing::fitted(page, head_.foot, left, content_.width - 30.0),
+                  left);
+        page.text({content_.right(), foot}, fmt::format("page {} of {}", i + 1, book_.pages()), right);
+        if (i == 0) continue;
+        figures::draw_sign(page, {content_.left + 2.2, 13.2}, 3.4);
+        page.text({content_.left + 6.5, 14.0}, drawing::fitted(page, head_.left, left, half), left);
+        page.text({content_.right(), 14.0}, drawing::fitted(page, head_.right, right, half), right);
+        page.line({content_.left, 17.0}, {content_.right(), 17.0}, {Ink::Hairline, 0.2});
+    }
+}
+
+}  // namespace wm::handover

@@ -1,0 +1,102 @@
+// Pours text, tables and figures onto as many pages as they need.
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "drawing/canvas.hpp"
+#include "figures/tolerance_scale.hpp"
+#include "handover/pdf_book.hpp"
+#include "measure/outcome.hpp"
+
+namespace wm::handover {
+
+/// Sizes of letters on the report, millimetres of the em.
+namespace letters {
+inline constexpr double title = 6.2;
+inline constexpr double heading = 4.4;
+inline constexpr double lead = 3.9;
+inline constexpr double body = 3.2;
+inline constexpr double table = 2.75;
+inline constexpr double small = 2.4;
+}  // namespace letters
+
+struct CellLine {
+    std::string words;  ///< wraps within its column
+    drawing::TextStyle style{letters::table};
+};
+
+/// A mark sits at the top of its cell; a scale follows the lines.
+struct Cell {
+    std::vector<CellLine> lines;
+    std::optional<measure::Outcome> mark;
+    std::optional<figures::ToleranceScale> scale;
+};
+
+struct Column {
+    std::string title;
+    double width_mm = 20.0;
+};
+
+struct Row {
+    std::vector<Cell> cells;  ///< as many as the table has columns
+    /// Something drawn over the whole width below the cells, `below_mm` high.
+    std::function<void(drawing::Canvas&, drawing::Box)> below;
+    double below_mm = 0.0;
+};
+
+struct Table {
+    std::vector<Column> columns;
+    std::vector<Row> rows;
+};
+
+/// What stands at the top and bottom of each page but the first.
+struct RunningHead {
+    std::string left;
+    std::string right;
+    std::string foot;  ///< left of "page x of y"
+};
+
+/// Text flows from top to bottom; a page that is full is followed by a new one.
+class Flow {
+public:
+    Flow(PdfBook& book, PaperSize paper, RunningHead head);
+
+    [[nodiscard]] drawing::Canvas& canvas();
+    [[nodiscard]] drawing::Box content() const { return content_; }
+    [[nodiscard]] double y() const { return y_; }
+    [[nodiscard]] int page_number() const;
+
+    void start_page();
+    /// A new page unless this much room is left. More than a page holds is capped to a page.
+    void keep_together(double height_mm);
+    void gap(double mm) { y_ += mm; }
+    /// A heading that never stands alone at the foot of a page; also a bookmark.
+    void heading(const std::string& words);
+    void subheading(const std::string& words);
+    void paragraph(const std::string& words, const drawing::TextStyle& style = {letters::body});
+    /// Draws a box of this height over the whole width, on a new page if need be.
+    void figure(double height_mm, const std::function<void(drawing::Canvas&, drawing::Box)>& draw);
+    /// Rows keep together unless taller than a page; the head is repeated on every page.
+    void table(const Table& table);
+
+    /// Adds running heads and page numbers to all pages; call once, at the end.
+    void number_pages();
+
+private:
+    struct LaidRow;
+    [[nodiscard]] LaidRow laid(const Table& table, const Row& row);
+    void draw_table_head(const Table& table);
+    void draw_row(const Table& table, const LaidRow& row);
+
+    PdfBook& book_;
+    PaperSize paper_;
+    RunningHead head_;
+    drawing::Box content_;
+    drawing::Canvas* canvas_ = nullptr;
+    double y_ = 0.0;
+};
+
+}  // namespace wm::handover

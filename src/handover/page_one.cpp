@@ -1,0 +1,251 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "drawing/recorded.hpp"
+#include "drawing/text_block.hpp"
+#include "figures/outcome_mark.hpp"
+#include "figures/sign.hpp"
+#include "handover/page_one_words.hpp"
+#include "handover/report_pages.hpp"
+#include "handover/square_code.hpp"
+
+namespace wm::handover {
+
+using drawing::Anchor;
+using drawing::Box;
+using drawing::Canvas;
+using drawing::Ink;
+using drawing::Point;
+using drawing::TextStyle;
+using drawing::Weight;
+
+namespace {
+
+constexpr double margin_mm = 15.0;
+constexpr double foot_mm = 16.0;
+constexpr double code_mm = 50.0;
+
+measure::Outcome mark_of(HandoverState state) {
+    switch (state) {
+        case HandoverState::Full: return measure::Outcome::Conforms;
+        case HandoverState::Restricted: return measure::Outcome::Deferred;
+        case HandoverState::NotHandedOver: return measure::Outcome::DoesNotConform;
+    }
+    return measure::Outcome::Open;
+}
+
+/// Writes downward in one column; letters are scaled by `factor`.
+class ColumnPen {
+public:
+    ColumnPen(Canvas& on, Box column, double factor)
+        : on_{on}, column_{column}, factor_{factor}, y_{column.top} {}
+
+    [[nodiscard]] double y() const { return y_; }
+    void gap(double mm) { y_ += mm * factor_; }
+
+    void title(const std::string& words) {
+        gap(3.4);
+        const TextStyle style = sized(3.3, Weight::Bold, Ink::Accent);
+        write(words, style, column_.left, column_.width, 1);
+        on_.line({column_.left, y_ - 0.2}, {column_.right(), y_ - 0.2}, {Ink::Hairline, 0.2});
+        gap(0.7);
+    }
+    void sentences(const std::vector<std::string>& all) {
+        std::string words;
+        for (const std::string& sentence : all) words += (words.empty() ? "" : " ") + sentence;
+        write(words, sized(3.5, Weight::Regular, Ink::Text), column_.left, column_.width, 12);
+    }
+    void bullet(const std::string& words) {
+        const TextStyle style = sized(3.5, Weight::Regular, Ink::Text);
+        const double indent = 3.4 * factor_;
+        on_.line({column_.left + 0.3, y_ + 0.62 * style.size_mm},
+                 {column_.left + 1.9 * factor_, y_ + 0.62 * style.size_mm}, {Ink::Bad, 0.7});
+        write(words, style, column_.left + indent, column_.width - indent, 3);
+        gap(0.4);
+    }
+    void pair(const std::string& label, const std::string& words, double label_mm, int most_lines) {
+        const double from = y_;
+        write(label, sized(3.0, Weight::Regular, Ink::Faint), column_.left, label_mm - 1.5, 2);
+        const double label_end = y_;
+        y_ = from;
+        write(words, sized(3.2, Weight::Regular, Ink::Text), column_.left + label_mm,
+              column_.width - label_mm, most_lines);
+        y_ = std::max(y_, label_end);
+        gap(0.3);
+    }
+    void line(const std::string& words, Weight weight, Ink ink, int most_lines) {
+        write(words, sized(3.1, weight, ink), column_.left, column_.width, most_lines);
+    }
+    void mono(const std::string& words) {
+        write(words, sized(2.55, Weight::Mono, Ink::Text), column_.left, column_.width, 6);
+    }
+
+private:
+    [[nodiscard]] TextStyle sized(double size_mm, Weight weight, Ink ink) const {
+        return {size_mm * factor_, weight, ink, Anchor::Start};
+    }
+    void write(const std::string& words, const TextStyle& style, double left, double width,
+               int most_lines) {
+        auto lines = drawing::wrapped(on_, words, style, width);
+        const auto most = static_cast<std::size_t>(most_lines);
+        if (lines.size() > most) {
+            lines.resize(most);
+            lines.back() = drawing::fitted(on_, lines.back() + " …………", style, width);
+        }
+        for (const std::string& text : lines) {
+            on_.text({left, y_ + style.size_mm}, text, style);
+            y_ += 1.3 * style.size_mm;
+        }
+    }
+
+    Canvas& on_;
+    Box column_;
+    double factor_;
+    double y_;
+};
+
+/// Company, job and date; gives the line below.
+double draw_letterhead(Canvas& on, const ReportInput& input, Box sheet) {
+    const double left = sheet.left + margin_mm;
+    const double right = sheet.right() - margin_mm;
+    figures::draw_sign(on, {left + 4.6, 18.0}, 7.6);
+    const TextStyle company{4.4, Weight::Bold, Ink::Text, Anchor::Start};
+    const TextStyle small{3.0, Weight::Regular, Ink::Faint, Anchor::Start};
+    TextStyle small_right = small;
+    small_right.anchor = Anchor::End;
+    const double half = (right - left) / 2.0 - 4.0;
+    on.text({left + 12.0, 17.2}, drawing::fitted(on, input.company, company, half + 10.0), company);
+    on.text({left + 12.0, 22.0}, drawing::fitted(on, input.title, small, half + 10.0), small);
+    on.text({right, 17.2}, drawing::fitted(on, "job " + input.job, small_right, half - 24.0),
+            small_right);
+    on.text({right, 22.0}, drawing::fitted(on, input.date, small_right, half - 24.0), small_right);
+    return 27.5;
+}
+
+double draw_banner(Canvas& on, const ReportInput& input, const PageOneWords& words, Box area) {
+    const TextStyle head{7.2, Weight::Bold, Ink::Text, Anchor::Start};
+    const TextStyle body{3.9, Weight::Regular, Ink::Text, Anchor::Start};
+    const TextStyle place{3.3, Weight::Regular, Ink::Faint, Anchor::Start};
+    std::string prose;
+    for (const std::string& sentence : words.outcome) prose += (prose.empty() ? "" : " ") + sentence;
+    const double text_left = area.left + 22.0;
+    const double width = area.width - 26.0;
+    const auto lines = drawing::wrapped(on, prose, body, width);
+    const double height = 22.5 + drawing::leading_mm(body) * static_cast<double>(lines.size());
+    const Box banner{area.left, area.top, area.width, height};
+    on.fill_box(banner, 2.0, Ink::Tint);
+    on.stroke_box(banner, 2.0, {figures::ink_of(mark_of(input.page_one.state)), 0.6});
+    figures::draw_outcome_mark(on, mark_of(input.page_one.state),
+                               {area.left + 11.5, area.top + height / 2.0}, 13.0);
+    on.text({text_left, area.top + 6.0}, drawing::fitted(on, input.place, place, width), place);
+    on.text({text_left, area.top + 14.6}, words.headline, head);
+    drawing::draw_lines(on, {text_left, area.top + 21.2}, lines, body);
+    return banner.bottom();
+}
+
+void draw_left(ColumnPen& pen, const ReportInput& input, const PageOneWords& words,
+               int more_on_page) {
+    pen.title("How hot the water may be");
+    pen.sentences(words.hot_water);
+    pen.title("What never to do");
+    for (const std::string& sentence : words.never) pen.bullet(sentence);
+    pen.title("What is fitted, and where");
+    for (std::size_t i = 0; i < std::min<std::size_t>(input.page_one.fitted.size(), 8); ++i) {
+        pen.pair(input.page_one.fitted[i].label, input.page_one.fitted[i].text, 27.0, 2);
+    }
+    pen.title("What was found and put right");
+    const auto& found = input.nonconformities;
+    if (found.empty()) pen.line("Nothing had to be put right.", Weight::Regular, Ink::Text, 1);
+    const std::size_t shown = std::min(found.size(), most_corrections_shown);
+    for (std::size_t i = 0; i < shown; ++i) {
+        pen.line(found[i].title, Weight::Bold, Ink::Text, 1);
+        pen.line(found[i].done.empty() ? "still open" : found[i].done, Weight::Regular, Ink::Text, 2);
+        pen.gap(0.5);
+    }
+    if (found.size() > shown) {
+        pen.line(fmt::format("{} more on page {}", found.size() - shown, more_on_page), Weight::Bold,
+                 Ink::Text, 1);
+    }
+    const std::size_t limits = input.page_one.restrictions.size();
+    if (limits > most_restrictions_shown) {
+        pen.line(fmt::format("{} more restrictions on page {}", limits - most_restrictions_shown,
+                             more_on_page),
+                 Weight::Bold, Ink::Text, 1);
+    }
+    for (const std::string& question : input.page_one.questions) {
+        pen.line("Note: " + question, Weight::Regular, Ink::Faint, 2);
+    }
+}
+
+/// Four digits to a group, so that two people can compare them on the telephone.
+std::string grouped(const std::string& digits) {
+    std::string text;
+    for (std::size_t i = 0; i < digits.size(); ++i) {
+        if (i > 0 && i % 4 == 0) text += ' ';
+        text += digits[i];
+    }
+    return text;
+}
+
+void draw_right(ColumnPen& pen, const ReportInput& input, const PageOneWords& words) {
+    const PageOne& page = input.page_one;
+    pen.title("Whom to call");
+    for (std::size_t i = 0; i < std::min<std::size_t>(page.call.size(), 4); ++i) {
+        pen.pair(page.call[i].label, page.call[i].text, 20.0, 2);
+    }
+    pen.title("Care");
+    for (std::size_t i = 0; i < std::min<std::size_t>(page.care.size(), 5); ++i) {
+        pen.pair(page.care[i].date, page.care[i].what, 20.0, 2);
+    }
+    if (!page.warranty.empty()) {
+        pen.title("Warranty");
+        for (std::size_t i = 0; i < std::min<std::size_t>(page.warranty.size(), 3); ++i) {
+            pen.pair(page.warranty[i].label, page.warranty[i].text, 20.0, 2);
+        }
+    }
+    pen.title("How to check this paper");
+    pen.sentences(words.checking);
+    pen.gap(1.2);
+    pen.line("company fingerprint", Weight::Regular, Ink::Faint, 1);
+    pen.mono(grouped(page.fingerprint));
+    if (!page.fingerprint_published.empty()) {
+        pen.line("published: " + page.fingerprint_published, Weight::Regular, Ink::Faint, 2);
+    }
+}
+
+/// Draws all with letters of this size; gives the lowest line used.
+double draw_at(Canvas& on, const ReportInput& input, int more_on_page, double factor,
+               Result<void>& code) {
+    const Box sheet = sheet_of(input.paper);
+    const PageOneWords words = page_one_words(input);
+    const double width = sheet.width - 2.0 * margin_mm;
+    const double top = draw_letterhead(on, input, sheet);
+    const double below = draw_banner(on, input, words, {margin_mm, top, width, 0.0});
+    const double right_width = 62.0;
+    const double left_width = width - right_width - 8.0;
+    const double right_left = margin_mm + left_width + 8.0;
+    const Box square{right_left + (right_width - code_mm) / 2.0, below + 2.5, code_mm, code_mm};
+    code = draw_square_code(on, square, input.page_one.paper_proof);
+    ColumnPen left{on, {margin_mm, below, left_width, 0.0}, factor};
+    draw_left(left, input, words, more_on_page);
+    ColumnPen right{on, {right_left, square.bottom() - 1.0, right_width, 0.0}, factor};
+    draw_right(right, input, words);
+    return std::max(left.y(), right.y());
+}
+
+}  // namespace
+
+Result<void> draw_page_one(Canvas& on, const ReportInput& input, int more_on_page) {
+    const double lowest = sheet_of(input.paper).height - foot_mm;
+    Result<void> code;
+    double factor = 1.0;
+    for (; factor > 0.66; factor -= 0.04) {
+        drawing::RecordedCanvas trial;
+        if (draw_at(trial, input, more_on_page, factor, code) <= lowest) break;
+    }
+    (void)draw_at(on, input, more_on_page, factor, code);
+    return code;
+}
+
+}  // namespace wm::handover

@@ -1,0 +1,63 @@
+// The one shape our files have: a single revision with an empty place for exactly one seal.
+//
+// The page library writes, one pass of qpdf rewrites: classic cross-reference table, no object
+// streams, an ID that follows from the content, letters that can be copied as text, one signature
+// field whose value has a place of fixed size. Sealing only overwrites that place. Because the
+// pass is deterministic, rewriting a file of ours gives the same bytes again; a file with anything
+// added, hidden or left over does not survive that comparison.
+// Refused alternatives: an incremental update (readers accept bytes after it), a visible signature
+// (it would cover page one).
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "handover/pdf_book.hpp"
+#include "problem/result.hpp"
+
+namespace wm::handover {
+
+/// Bytes kept free for the signature in DER.
+inline constexpr std::size_t seal_room = 32 * 1024;
+
+/// What the file says about itself beside its pages. All of it is covered by the seal.
+struct SealPlace {
+    std::string job;
+    std::string head;    ///< of the record, hexadecimal
+    std::string issuer;  ///< company
+    Moment written;
+};
+
+/// Rewrites what the page library wrote and adds the empty place.
+[[nodiscard]] Result<std::string> with_empty_seal(std::string_view drawn, const SealPlace& place);
+
+/// Where the seal sits: offsets of '<' and of the byte behind '>'; everything else is covered.
+struct SealSlot {
+    std::size_t from = 0;
+    std::size_t to = 0;
+};
+
+/// The slot of a file of ours, sealed or not; nullopt unless there is exactly one of our size.
+[[nodiscard]] std::optional<SealSlot> seal_slot(std::string_view file);
+
+/// The file with the four numbers of its byte range written for this slot.
+[[nodiscard]] std::string with_byte_range(std::string file, SealSlot slot);
+
+/// The file as it was before it was sealed: zeros in the slot, placeholders in the byte range.
+/// nullopt if the byte range is not the one with_byte_range writes.
+[[nodiscard]] std::optional<std::string> unsealed(std::string file, SealSlot slot);
+
+/// What a file of ours holds that no page shows.
+struct ShapeReading {
+    std::vector<std::string> reasons;  ///< why it is not our shape; empty if it is
+    std::string job, head, issuer;
+    std::string signed_at;  ///< RFC 3339
+};
+
+/// Reads an unsealed file and compares it with its own rewriting. Total: never throws.
+[[nodiscard]] ShapeReading read_shape(const std::string& unsealed_file);
+
+}  // namespace wm::handover

@@ -1,0 +1,159 @@
+// Everything the handover report prints, as plain values: no store, no clock, no judgement.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "drawing/canvas.hpp"
+#include "figures/plant_figure.hpp"
+#include "figures/series_chart.hpp"
+#include "figures/tolerance_scale.hpp"
+#include "handover/pdf_book.hpp"
+#include "measure/outcome.hpp"
+
+namespace wm::handover {
+
+/// Dates and times are texts and printed as they come, best "2027-03-04" and "2027-03-04 09:10".
+/// Any text may be long: it wraps; only where a field says so must it be short.
+
+enum class HandoverState { Full, Restricted, NotHandedOver };
+
+/// "full", "restricted", "not handed over".
+[[nodiscard]] std::string_view in_words(HandoverState state);
+
+struct LabelledLine {
+    std::string label;
+    std::string text;
+};
+
+struct CareDate {
+    std::string date;
+    std::string what;  ///< "first visit", "yearly service", "frost check"
+};
+
+/// What page one needs beyond the rest of the report. Its sentences are written here in `handover`
+/// (page_one_words.hpp), so that they stay short; only names, dates and figures come from outside.
+struct PageOne {
+    HandoverState state = HandoverState::Full;
+    /// One short sentence each (at most 20 words); two are printed, the others counted.
+    std::vector<std::string> restrictions;
+    std::vector<LabelledLine> fitted;  ///< "Collector" / "2.0 m², on the south roof"; at most 8
+    std::string hottest_tap;           ///< "46 °C"; empty if not measured
+    std::string hottest_allowed;       ///< "50 °C"
+    std::vector<CareDate> care;        ///< at most 5
+    std::vector<LabelledLine> warranty;  ///< at most 3
+    std::vector<LabelledLine> call;      ///< "Office" / "+00 555 0142"; at most 4
+    std::string paper_proof;             ///< text of the square code, from paper_proof.hpp
+    std::string fingerprint;             ///< 64 hexadecimal digits of the company root
+    std::string fingerprint_published;   ///< where the company publishes it
+    std::vector<std::string> questions;  ///< short: "the clock of a device jumped on 2027-03-04"
+};
+
+struct ReportReading {
+    std::string text;  ///< as entered, with its unit
+    std::string place, instrument, at, by;
+    measure::Outcome outcome = measure::Outcome::Open;
+    std::string note;  ///< "before correction", "out of order"; mostly empty
+};
+
+struct ReportCheck {
+    std::string id, title, question;
+    measure::Outcome outcome = measure::Outcome::Open;
+    std::string why;        ///< the sentence that explains the outcome
+    std::string tolerance;  ///< "18 to 22 N·m"; empty if there is none
+    std::string rule;       ///< guarded, simple, none
+    std::vector<std::string> derivation;  ///< how the tolerance came about, with this house's numbers
+    std::vector<ReportReading> readings;
+    bool hold = false;
+    bool corrected = false;
+    std::string severity;  ///< H, D, P, R
+    std::vector<std::string> sources;
+    std::optional<figures::ToleranceScale> scale;  ///< for one number
+    std::optional<figures::SeriesChart> series;
+};
+
+struct ReportStage {
+    std::string title;
+    std::vector<ReportCheck> checks;
+};
+
+/// A check that did not conform at some time, whatever became of it. `done` and `proving` are empty
+/// while it is open.
+struct Nonconformity {
+    std::string check_id, title, severity;
+    std::string failing;  ///< reading with place, instrument and time
+    std::string why;
+    std::string done;
+    std::string proving;  ///< the reading that shows it was put right
+};
+
+struct ReportDeferral {
+    std::string check_id, title, until, owner, why;
+};
+struct ReportConcession {
+    std::string check_id, title, by, why;
+};
+
+/// The bytes come from photo::take_in; anything that does not decode is refused.
+struct ReportPhoto {
+    std::string jpeg;
+    int width = 0;
+    int height = 0;
+    std::string caption;
+};
+
+struct ReportInstrument {
+    std::string id, type, resolution, uncertainty, calibrated, due, certificate, pre_use;
+};
+
+/// `strokes` in millimetres on the pad; empty with `refused_because` if the person did not sign.
+struct ReportSignature {
+    std::string role, name, at;
+    std::vector<std::vector<drawing::Point>> strokes;
+    std::string refused_because;
+    std::string reservations;  ///< the customer's own words
+};
+
+/// The last entry of a device's chain that went into this report.
+struct ReportHead {
+    std::string device, sequence, hash;
+};
+
+struct GlossaryTerm {
+    std::string word, meaning;
+};
+struct ReportCaution {
+    std::string title, text;
+};
+
+struct ReportInput {
+    std::string job;      ///< "J-07-0031"
+    std::string title;    ///< "Solar water heater: handover report"
+    std::string company;  ///< who issues it
+    std::string place;    ///< "14 Dovetail Steps, Ostervaun"
+    std::string date;     ///< of the handover
+    Moment written;       ///< goes into the file and, as signing time, into the seal
+    std::string checklist;  ///< name, version and hash, in one line
+    std::string engine;     ///< program version
+
+    PageOne page_one;
+    figures::PlantShape plant;
+    std::vector<LabelledLine> facts;
+    std::vector<ReportStage> stages;
+    std::vector<Nonconformity> nonconformities;
+    std::vector<ReportDeferral> deferrals;
+    std::vector<ReportConcession> concessions;
+    std::vector<ReportPhoto> photos;
+    std::vector<ReportInstrument> instruments;
+    std::vector<ReportSignature> signatures;
+    std::vector<ReportHead> heads;
+    std::vector<GlossaryTerm> glossary;
+    std::vector<ReportCaution> cautions;
+
+    PaperSize paper = PaperSize::A4;
+    FontFiles fonts;
+};
+
+}  // namespace wm::handover
