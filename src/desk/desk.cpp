@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "digest/hash.hpp"
 #include "store/pins.hpp"
 
 namespace wm::desk {
@@ -31,6 +32,10 @@ Result<Desk> Desk::open(Setup setup) {
 
 Result<std::shared_ptr<const checklist::Library>> Desk::library_of(const std::string& pin) {
     if (const auto found = pinned_.find(pin); found != pinned_.end()) return found->second;
+    // A job that came in a bundle may pin what this program ships as well.
+    for (const auto& list : library_->checklists)
+        if (const auto ours = pin_text(setup_.library, list.name); ours && digest::sha256_hex(*ours) == pin)
+            return pinned_[pin] = library_;
     const auto text = store::read_pin(setup_.data, pin);
     if (!text) return tl::unexpected(text.error());
     const auto texts = texts_of_pin(*text);

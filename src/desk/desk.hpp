@@ -16,6 +16,7 @@
 #include "desk/library.hpp"
 #include "desk/moment.hpp"
 #include "desk/view.hpp"
+#include "handover/report_input.hpp"
 #include "problem/result.hpp"
 #include "store/journal.hpp"
 
@@ -93,6 +94,7 @@ private:
     [[nodiscard]] Result<const record::JobState*> state_of(const std::string& job);
     /// Appends and folds what was written into the states at hand.
     [[nodiscard]] Result<std::vector<record::Written>> append(const JobInHand& job, std::vector<record::Draft> drafts);
+    [[nodiscard]] Result<handover::ReportInput> report_for(const JobInHand& hand);
     [[nodiscard]] Result<std::vector<Answer>> record_reading(const TakeReading& intent, const std::string* done);
 
     Setup setup_;

@@ -9,6 +9,7 @@
 #include "desk/report_words.hpp"
 #include "desk/strokes.hpp"
 #include "desk/view_parts.hpp"
+#include "handover/glossary.hpp"
 #include "units/reading.hpp"
 
 namespace wm::desk {
@@ -224,7 +225,7 @@ ReportInput report_input(const JobInHand& job, const JobView& view, const Report
     add_people(input, job, around);
     for (const auto& head : around.heads)
         input.heads.push_back({head.device, std::to_string(head.seq), head.hash});
-    input.glossary = report_glossary();
+    input.glossary = handover::standard_glossary();
     add_cautions(input, view);
     fill_page_one(input, job, view, around);
     return input;

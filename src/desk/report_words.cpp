@@ -110,23 +110,4 @@ void fill_page_one(handover::ReportInput& input, const JobInHand& job, const Job
         page.questions.push_back("the clock of a device jumped on " + day_of(jump.to));
 }
 
-std::vector<handover::GlossaryTerm> report_glossary() {
-    return {
-        {"Conforms", "The reading lies inside what is allowed, with room for the doubt of the instrument where it matters."},
-        {"Does not conform", "The reading lies outside what is allowed."},
-        {"Inconclusive", "Inside, but so close to the limit that this instrument cannot tell."},
-        {"Deferred", "To be done later, by a named person and day."},
-        {"Hold point", "A check that must conform before the work may go on."},
-        {"Tolerance", "What is allowed for a reading, from low to high."},
-        {"Guard strip", "The part of the tolerance next to a limit that the instrument's doubt covers."},
-        {"U", "Doubt of the instrument: the true value lies within plus or minus U in about 95 of 100 cases (k = 2)."},
-        {"Nonconformity", "A check that did not conform at some time. It stays on record when it was put right."},
-        {"Concession", "Written leave to accept a small departure. Never given where someone could be hurt."},
-        {"Head", "The last link of a chain in which every entry holds the fingerprint of the one before."},
-        {"Seal", "A digital signature on this file: it shows who issued it and that nothing was altered since."},
-        {"Relief valve", "Opens by itself when pressure or temperature grows too high. It must never be blocked."},
-        {"Tempering valve", "Mixes hot and cold water so that nobody is scalded at a tap."},
-    };
-}
-
 }  // namespace wm::desk

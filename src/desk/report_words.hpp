@@ -1,4 +1,4 @@
-// The facts of page one and the words explained at the end of the report.
+// The facts of page one.
 #pragma once
 
 #include "desk/report_of.hpp"
@@ -7,7 +7,5 @@ namespace wm::desk {
 
 void fill_page_one(handover::ReportInput& input, const JobInHand& job, const JobView& view,
                    const ReportSurroundings& around);
-
-[[nodiscard]] std::vector<handover::GlossaryTerm> report_glossary();
 
 }  // namespace wm::desk

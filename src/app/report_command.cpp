@@ -1,0 +1,185 @@
+// `handover` and `attest`.
+#include <fmt/format.h>
+
+#include "app/commands.hpp"
+#include "app/json_views.hpp"
+#include "desk/attest.hpp"
+#include "exchange/bundle.hpp"
+#include "handover/paper_proof.hpp"
+#include "handover/square_code.hpp"
+
+namespace wm::app {
+
+namespace {
+
+Json told(const desk::AttestView& view) {
+    return {{"genuine", view.genuine}, {"reasons", view.reasons}, {"signer", view.signer},
+            {"fingerprint", view.fingerprint}, {"signed_at", view.signed_at}, {"job", view.job}, {"head", view.head},
+            {"in_journal", view.in_journal ? Json(*view.in_journal) : Json(nullptr)}};
+}
+
+std::string reasons_text(const std::vector<std::string>& reasons) {
+    std::string text;
+    for (const auto& reason : reasons) text += "  " + reason + "\n";
+    return text;
+}
+
+// The journal of --data if there is one; attesting needs none.
+std::optional<desk::Desk> journal_if_any(const World& world) {
+    std::error_code problem;
+    if (!std::filesystem::exists(world.data / "journal.db", problem)) return std::nullopt;
+    auto desk = open_desk(world, desk::Access::Read);
+    if (!desk) return std::nullopt;
+    return std::move(*desk);
+}
+
+Output attest_pdf(const Arguments& arguments, const World& world, const std::string& bytes) {
+    auto desk = journal_if_any(world);
+    const auto view = desk::attest_file(bytes, arguments.value("expect"), desk ? &*desk : nullptr);
+    Output output;
+    output.code = view.genuine ? 0 : 1;
+    if (form_of(arguments) == Form::Json) {
+        output.data = document(told(view));
+        return output;
+    }
+    output.data = view.genuine ? "Genuine: nothing in this report was altered since it was sealed.\n"
+                               : "NOT genuine. Do not rely on this file.\n";
+    output.data += reasons_text(view.reasons);
+    if (!view.signer.empty())
+        output.data += fmt::format("  Sealed by {}, fingerprint {}\n  at {}, job {}, head {}\n", view.signer,
+                                   view.fingerprint, view.signed_at, view.job, view.head);
+    if (view.in_journal) output.data += *view.in_journal ? "  In the journal: yes\n" : "  In the journal: no\n";
+    if (arguments.has("explain"))
+        output.data +=
+            "\nBy hand, with stock tools:\n"
+            "  pdfsig FILE.pdf            says whether the seal is valid and covers the whole file\n"
+            "  sha256sum FILE.pdf         must equal the hash the company keeps in its journal\n"
+            "  The fingerprint above must equal the one the company publishes.\n";
+    return output;
+}
+
+Output attest_bundle_file(const Arguments& arguments, const std::string& bytes, const std::string& name) {
+    const Form form = form_of(arguments);
+    const auto report = exchange::attest_bundle(bytes, name);
+    if (!report) return told_as(report.error(), form);
+    Output output;
+    output.code = report->genuine ? 0 : 1;
+    if (form == Form::Json) {
+        Json heads = Json::array();
+        for (const auto& head : report->heads)
+            heads.push_back({{"device", head.device}, {"entries", head.seq}, {"head", head.hash}});
+        output.data = document({{"genuine", report->genuine}, {"reasons", report->reasons}, {"signer", report->maker},
+                                {"signed_at", nullptr}, {"job", nullptr}, {"head", nullptr}, {"in_journal", nullptr},
+                                {"entries", report->entries}, {"devices", heads}});
+        return output;
+    }
+    output.data = report->genuine ? "Genuine: the bundle is as its device wrote it.\n" : "NOT genuine.\n";
+    output.data += reasons_text(report->reasons);
+    return output;
+}
+
+Output attest_journal(const Arguments& arguments, const World& world) {
+    const Form form = form_of(arguments);
+    auto desk = open_desk(world, desk::Access::Read);
+    if (!desk) return told_as(desk.error(), form);
+    if (arguments.has("explain")) {
+        const auto by_hand = desk::chain_by_hand(*desk);
+        if (!by_hand) return told_as(by_hand.error(), form);
+        const std::filesystem::path folder = arguments.has("out") ? std::filesystem::path{arguments.value("out")}
+                                                                  : world.data / "by-hand";
+        for (const auto& [name, bytes] : {std::pair{"chain.txt", by_hand->chain}, std::pair{"device.pem", by_hand->key_pem},
+                                          std::pair{"head.txt", by_hand->claim}, std::pair{"head.sig", by_hand->signature}})
+            if (const auto done = write_file(folder / name, bytes); !done) return told_as(done.error(), form);
+        return {by_hand->steps, fmt::format("The files of these steps lie in {}.\n", folder.string()), 0};
+    }
+    const auto view = desk::attest_journal(*desk);
+    if (!view) return told_as(view.error(), form);
+    Output output;
+    output.code = view->genuine ? 0 : 1;
+    if (form == Form::Json) {
+        Json devices = Json::array();
+        for (const auto& device : view->devices)
+            devices.push_back({{"device", device.device}, {"entries", device.entries}, {"head", device.head}});
+        output.data = document({{"genuine", view->genuine}, {"entries", view->entries}, {"devices", devices},
+                                {"reasons", view->reasons}});
+        return output;
+    }
+    output.data = view->genuine ? fmt::format("Genuine: {} entries, each chained to the one before.\n", view->entries)
+                                : "NOT genuine.\n";
+    for (const auto& device : view->devices)
+        output.data += fmt::format("  device {}: {} entries, head {}\n", device.device, device.entries, device.head);
+    output.data += reasons_text(view->reasons);
+    return output;
+}
+
+Output attest_paper(const Arguments& arguments) {
+    const Form form = form_of(arguments);
+    const auto photo = read_file(arguments.value("qr"));
+    if (!photo) return told_as(photo.error(), form);
+    const auto text = handover::read_square_code(*photo, arguments.value("qr"));
+    if (!text) return told_as(text.error(), form);
+    const auto paper = handover::read_paper_proof(*text);
+    if (!paper) return told_as(paper.error(), form);
+    Output output;
+    output.code = paper->is_signed ? 0 : 1;
+    const auto& facts = paper->facts;
+    if (form == Form::Json) {
+        output.data = document({{"genuine", paper->is_signed},
+                                {"reasons", paper->is_signed ? Json::array() : Json{"The signature does not belong to these facts."}},
+                                {"signer", paper->device}, {"signed_at", facts.date}, {"job", facts.job}, {"head", facts.head},
+                                {"in_journal", nullptr}, {"state", facts.state}, {"checks", facts.checks},
+                                {"hottest", facts.hottest}, {"company", facts.company}});
+        return output;
+    }
+    output.data = paper->is_signed ? "The code is signed. The paper must say the same:\n"
+                                   : "NOT genuine: the signature does not belong to these facts.\n";
+    output.data += fmt::format("  job {}\n  state {}\n  date {}\n  place {}\n  checks {}\n  hottest tap {}\n  head {}…\n  company {}…\n  device {}\n",
+                               facts.job, facts.state, facts.date, facts.place, facts.checks, facts.hottest, facts.head,
+                               facts.company, paper->device);
+    return output;
+}
+
+}  // namespace
+
+Output run_handover(const Arguments& arguments, const World& world) {
+    const Form form = form_of(arguments);
+    const auto job = arguments.word(1, "The job number");
+    if (!job) return told_as(job.error(), form);
+    auto desk = open_desk(world, desk::Access::Write);
+    if (!desk) return told_as(desk.error(), form);
+    const auto handed = desk->carry_out(desk::HandOver{*job});
+    if (!handed) return told_as(handed.error(), form);
+    const std::filesystem::path file =
+        arguments.has("out") ? std::filesystem::path{arguments.value("out")} : world.data / "reports" / (*job + ".pdf");
+    if (const auto done = write_file(file, handed->report); !done) {
+        Problem problem = done.error();
+        problem.what_to_do += " The sealed report is safe in the journal.";
+        return told_as(problem, form);
+    }
+    if (form == Form::Json)
+        return {document({{"report", file.string()}, {"state", handed->state},
+                          {"message", handed->message.empty() ? Json(nullptr) : Json(handed->message)},
+                          {"sha256", handed->sha256}}),
+                "", 0};
+    Output output;
+    output.data = fmt::format("{}\n", file.string());
+    output.talk = fmt::format("Handed over: {}. SHA-256 {}\n{}\n", handed->state, handed->sha256,
+                              handed->message.empty() ? "The customer has no mail address: print the report or save it."
+                                                      : "The message to the customer waits in the outbox.");
+    return output;
+}
+
+Output run_attest(const Arguments& arguments, const World& world) {
+    if (arguments.has("journal")) return attest_journal(arguments, world);
+    if (arguments.has("qr")) return attest_paper(arguments);
+    const Form form = form_of(arguments);
+    const auto name = arguments.word(1, "The file");
+    if (!name) return told_as(name.error(), form);
+    const auto bytes = read_file(*name);
+    if (!bytes) return told_as(bytes.error(), form);
+    // A tar has its mark at byte 257; everything else is judged as a report and refused if it is none.
+    if (bytes->size() > 262 && bytes->compare(257, 5, "ustar") == 0) return attest_bundle_file(arguments, *bytes, *name);
+    return attest_pdf(arguments, world, *bytes);
+}
+
+}  // namespace wm::app

@@ -1,0 +1,43 @@
+// Whether a report, a paper print-out or the journal is as it was written.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "desk/desk.hpp"
+
+namespace wm::desk {
+
+struct AttestView {
+    bool genuine = false;
+    std::vector<std::string> reasons;
+    std::string signer, fingerprint, signed_at, job, head;
+    std::optional<bool> in_journal;  ///< none without a journal to look into
+};
+
+/// `expect` is the fingerprint the seal must have, "" for any: then an unknown sealer is said to be
+/// one. With a desk, the report is looked for in its journal by its SHA-256.
+[[nodiscard]] AttestView attest_file(const std::string& pdf, const std::string& expect, Desk* desk);
+
+struct JournalView {
+    bool genuine = false;
+    std::int64_t entries = 0;
+    struct Device {
+        std::string device;
+        std::int64_t entries = 0;
+        std::string head;
+    };
+    std::vector<Device> devices;
+    std::vector<std::string> reasons;
+};
+[[nodiscard]] Result<JournalView> attest_journal(Desk& desk);
+
+/// What a person needs to check our own chain by hand: the file of the chain, the public key in PEM,
+/// the claim of the head and its signature, and the numbered steps.
+struct ByHand {
+    std::string chain, key_pem, claim, signature, steps;
+};
+[[nodiscard]] Result<ByHand> chain_by_hand(Desk& desk);
+
+}  // namespace wm::desk

@@ -1,0 +1,193 @@
+// The handover: report drawn, sealed, recorded and queued in one go.
+#include <fmt/format.h>
+
+#include "desk/desk.hpp"
+#include "desk/outbox.hpp"
+#include "desk/report_of.hpp"
+#include "desk/view_parts.hpp"
+#include "digest/company.hpp"
+#include "digest/hash.hpp"
+#include "digest/seal.hpp"
+#include "digest/sign.hpp"
+#include "handover/calendar.hpp"
+#include "handover/page_one_words.hpp"
+#include "handover/paper_proof.hpp"
+#include "handover/report.hpp"
+#include "handover/seal.hpp"
+
+namespace wm::desk {
+
+namespace {
+
+handover::Moment printed(Moment moment) {
+    const std::string text = text_of(moment);
+    const auto number = [&](std::size_t at, std::size_t count) { return std::stoi(text.substr(at, count)); };
+    return {.year = number(0, 4), .month = number(5, 2), .day = number(8, 2), .hour = number(11, 2),
+            .minute = number(14, 2), .second = number(17, 2), .zone_minutes = moment.zone_minutes};
+}
+
+// Photos and signatures of the job, as far as their key is still there.
+std::map<std::string, std::string> files_of(const record::JobState& state, const store::Journal& journal) {
+    std::map<std::string, std::string> files;
+    const auto take = [&](const record::Attached& attached) {
+        if (auto bytes = journal.attachment(attached.id)) files.emplace(attached.id, std::move(*bytes));
+    };
+    for (const auto& [id, check] : state.checks)
+        for (const auto& reading : check.readings)
+            for (const auto& photo : reading.taken.photos) take(photo);
+    for (const auto& signature : state.signatures)
+        if (signature.by.strokes) take(*signature.by.strokes);
+    return files;
+}
+
+int conforming(const JobView& view) {
+    int count = 0;
+    for (const auto& check : view.checks)
+        if (check.outcome == Outcome::Conforms && check.form != EntryForm::Signature) ++count;
+    return count;
+}
+
+int applying(const JobView& view) {
+    int count = 0;
+    for (const auto& check : view.checks)
+        if (check.applies && check.form != EntryForm::Signature) ++count;
+    return count;
+}
+
+std::string calendar_of(const handover::ReportInput& input, const std::string& job) {
+    std::vector<handover::CalendarDay> days;
+    for (const auto& care : input.page_one.care)
+        days.push_back({.uid = digest::sha256_hex(job + "/" + care.what).substr(0, 24) + "@witnessmark.example",
+                        .date = care.date,
+                        .title = "Solar water heater: " + care.what,
+                        .words = "Job " + job + ", " + input.company});
+    const auto calendar = handover::calendar_text(days, input.written);
+    return calendar ? *calendar : "";
+}
+
+}  // namespace
+
+Result<handover::ReportInput> Desk::report_for(const JobInHand& hand) {
+    const auto view = job_view(hand.state.number);
+    if (!view) return tl::unexpected(view.error());
+    const auto heads = journal_.heads();
+    if (!heads) return tl::unexpected(heads.error());
+    const auto& company = journal_.keys().company();
+    const Moment now = setup_.now();
+    ReportSurroundings around{.company = setup_.company,
+                              .contact = setup_.company_contact,
+                              .fingerprint = company ? digest::root_fingerprint(*company) : "",
+                              .fingerprint_published = setup_.fingerprint_published,
+                              .date = day_of(now),
+                              .written = printed(now),
+                              .heads = *heads,
+                              .files = files_of(hand.state, journal_)};
+    auto input = report_input(hand, *view, around);
+    // The square code may end up on any kitchen table: no name and no address in it.
+    const auto proof = handover::paper_proof(
+        {.job = hand.state.number,
+         .state = std::string{handover::in_words(input.page_one.state)},
+         .date = around.date,
+         .place = place_of(hand.state),
+         .checks = fmt::format("{} of {} conform", conforming(*view), applying(*view)),
+         .hottest = input.page_one.hottest_tap,
+         .head = journal_.head().hash.substr(0, 32),
+         .company = around.fingerprint.substr(0, 32)},
+        journal_.keys().device().public_key,
+        [&](std::string_view bytes) { return digest::sign(journal_.keys().device(), bytes); });
+    if (!proof) return tl::unexpected(proof.error());
+    input.page_one.paper_proof = *proof;
+    return input;
+}
+
+Result<std::string> Desk::draft_report(const std::string& job) {
+    const auto hand = in_hand(job);
+    if (!hand) return tl::unexpected(hand.error());
+    const auto input = report_for(*hand);
+    if (!input) return tl::unexpected(input.error());
+    return handover::draw_report(*input);
+}
+
+Result<std::vector<std::string>> Desk::page_one(const std::string& job) {
+    const auto hand = in_hand(job);
+    if (!hand) return tl::unexpected(hand.error());
+    const auto view = job_view(job);
+    if (!view) return tl::unexpected(view.error());
+    const auto input = report_input(*hand, *view, {.company = setup_.company, .contact = setup_.company_contact,
+                                                   .fingerprint = "", .fingerprint_published = "",
+                                                   .date = day_of(setup_.now()), .written = {}, .heads = {}, .files = {}});
+    const auto words = handover::page_one_words(input);
+    std::vector<std::string> paragraphs = {words.headline};
+    for (const auto* part : {&words.outcome, &words.hot_water, &words.never})
+        for (const auto& sentence : *part) paragraphs.push_back(sentence);
+    for (const auto& line : input.page_one.fitted) paragraphs.push_back(line.label + ": " + line.text);
+    for (const auto& failure : input.nonconformities)
+        paragraphs.push_back(failure.done.empty() ? failure.title + ": still open"
+                                                  : failure.title + ": " + failure.done);
+    for (const auto& care : input.page_one.care) paragraphs.push_back(care.date + ": " + care.what);
+    return paragraphs;
+}
+
+Result<HandedOverView> Desk::carry_out(const HandOver& intent) {
+    const auto hand = in_hand(intent.job);
+    if (!hand) return tl::unexpected(hand.error());
+    if (hand->state.handover)
+        return refused({"The job is handed over already.", "job " + intent.job,
+                        "The sealed report is kept with the journal; see the outbox.", ProblemKind::Refused});
+    Assessment assessment{*hand};
+    const auto proof = record::ready_to_sign(intent.job, assessment.standings());
+    if (!proof) return tl::unexpected(proof.error());
+    for (const auto& check : hand->list->checks) {
+        if (check.kind != checklist::Kind::Signature) continue;
+        const auto& standing = assessment.of(check);
+        if (standing.outcome == Outcome::Conforms || standing.outcome == Outcome::NotApplicable) continue;
+        return refused({fmt::format("The record is not signed: {}.", check.title), "job " + intent.job,
+                        "Sign it as crew, and have the customer sign or say why not.", ProblemKind::Refused});
+    }
+    const auto& company = journal_.keys().company();
+    if (!company)
+        return refused({"This data folder has no company key to seal a report with.", setup_.data.string(),
+                        "Start with a folder that was made by the program.", ProblemKind::NotStored});
+    const auto input = report_for(*hand);
+    if (!input) return tl::unexpected(input.error());
+    auto drawn = handover::draw_report(*input);
+    if (!drawn) return tl::unexpected(drawn.error());
+    auto sealed = handover::seal_report(std::move(*drawn), [&](std::string_view covered) {
+        return digest::sign_detached(covered, *company);
+    });
+    if (!sealed) return tl::unexpected(sealed.error());
+
+    HandedOverView handed;
+    handed.report = std::move(*sealed);
+    handed.sha256 = digest::sha256_hex(handed.report);
+    handed.state = proof->handover() == record::HandoverKind::Full ? "full" : "restricted";
+    const std::string& customer = hand->state.opened->customer;
+    auto kept = journal_.keep(customer, handed.report, "application/pdf", "");
+    if (!kept) return tl::unexpected(kept.error());
+
+    std::vector<record::Draft> drafts;
+    if (!fact_text(hand->state, "customer.email").empty()) {
+        const auto message = handover_message(*hand, setup_, handed.state, handed.report, calendar_of(*input, intent.job));
+        auto bytes = post::write_message(message);
+        if (!bytes) return tl::unexpected(bytes.error());
+        auto mail = journal_.keep(customer, *bytes, "message/rfc822", "");
+        if (!mail) return tl::unexpected(mail.error());
+        handed.message = message.id;
+        drafts.push_back({intent.job, record::MessageQueued{.message = message.id,
+                                                            .purpose = "handover",
+                                                            .to = {"", message.to.front()},
+                                                            .subject = {"", message.subject},
+                                                            .bytes = std::move(*mail)}});
+    }
+    drafts.push_back({intent.job, record::HandedOver{.outcome = proof->handover(),
+                                                     .pdf_sha256 = handed.sha256,
+                                                     .head_before = journal_.head().hash,
+                                                     .message = handed.message,
+                                                     .report = std::move(*kept),
+                                                     .restricted_by = proof->restricted_by()}});
+    auto written = append(*hand, std::move(drafts));
+    if (!written) return tl::unexpected(written.error());
+    return handed;
+}
+
+}  // namespace wm::desk
