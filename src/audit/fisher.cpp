@@ -1,0 +1,134 @@
+// Exact tests.
+#include "audit/fisher.hpp"
+
+#include <algorithm>
+#include <cstdint>
+#include <numeric>
+
+#include "audit/tally_demands.hpp"
+#include "measure/distributions.hpp"
+
+namespace wm::audit {
+namespace {
+
+using measure::Demands;
+
+/// A distribution over whole numbers from `from` on.
+struct CountDistribution {
+    std::int64_t from = 0;
+    std::vector<double> probability{1.0};
+};
+
+CountDistribution failures_of_first(const Comparison& comparison) {
+    const measure::Hypergeometric of{
+        .total = comparison.first.tries + comparison.second.tries,
+        .marked = comparison.first.failed + comparison.second.failed,
+        .drawn = comparison.first.tries};
+    CountDistribution distribution{of.fewest(), {}};
+    for (auto k = of.fewest(); k <= of.most(); ++k) {
+        distribution.probability.push_back(measure::hypergeometric_pmf(k, of));
+    }
+    return distribution;
+}
+
+CountDistribution sum_of(const CountDistribution& one, const CountDistribution& other) {
+    CountDistribution sum{one.from + other.from, {}};
+    sum.probability.assign(one.probability.size() + other.probability.size() - 1, 0.0);
+    for (std::size_t i = 0; i < one.probability.size(); ++i) {
+        for (std::size_t j = 0; j < other.probability.size(); ++j) {
+            sum.probability[i + j] += one.probability[i] * other.probability[j];
+        }
+    }
+    return sum;
+}
+
+ExactTest test_of(const CountDistribution& distribution, std::int64_t seen) {
+    // Equally likely tables differ in their last digits, by the road they were computed on.
+    constexpr double alike = 1e-7;
+    const auto place = static_cast<std::size_t>(seen - distribution.from);
+    const double here = distribution.probability[place];
+    double rarer = 0.0;
+    double as_rare = 0.0;
+    double above = 0.0;
+    double below = 0.0;
+    for (std::size_t i = 0; i < distribution.probability.size(); ++i) {
+        const double p = distribution.probability[i];
+        if (p < here * (1.0 - alike)) {
+            rarer += p;
+        } else if (p <= here * (1.0 + alike)) {
+            as_rare += p;
+        }
+        if (i > place) above += p;
+        if (i < place) below += p;
+    }
+    const auto capped = [](double p) { return std::min(p, 1.0); };
+    return {.two_sided = capped(rarer + as_rare),
+            .greater = capped(above + here),
+            .less = capped(below + here),
+            .mid_two_sided = capped(rarer + 0.5 * as_rare),
+            .mid_greater = capped(above + 0.5 * here)};
+}
+
+void demand_comparison(Demands& demands, const Comparison& comparison) {
+    for (const Tally& tally : {comparison.first, comparison.second}) {
+        demands.that(tally.failed >= 0 && tally.tries >= tally.failed, "t",
+                     "no count may be below 0");
+    }
+}
+
+bool says_something(const Comparison& comparison) {
+    return comparison.first.tries > 0 && comparison.second.tries > 0;
+}
+
+}  // namespace
+
+Result<ExactTest> fisher_exact(const Comparison& comparison) {
+    Demands demands{"fisher"};
+    demand_comparison(demands, comparison);
+    demands.that(comparison.first.tries + comparison.second.tries > 0, "t",
+                 "at least one count must be above 0");
+    if (demands.unmet()) return refused(*demands.unmet());
+    return test_of(failures_of_first(comparison), comparison.first.failed);
+}
+
+Result<ExactTest> stratified_exact(std::span<const Comparison> strata) {
+    Demands demands{"stratified exact test"};
+    demands.that(!strata.empty(), "strata", "at least one stratum is needed");
+    for (const Comparison& stratum : strata) demand_comparison(demands, stratum);
+    if (demands.unmet()) return refused(*demands.unmet());
+
+    CountDistribution sum;
+    std::int64_t seen = 0;
+    for (const Comparison& stratum : strata) {
+        if (!says_something(stratum)) continue;
+        sum = sum_of(sum, failures_of_first(stratum));
+        seen += stratum.first.failed;
+    }
+    return test_of(sum, seen);
+}
+
+Result<std::vector<double>> false_discovery(std::span<const double> p_values) {
+    Demands demands{"false-discovery"};
+    demands.that(!p_values.empty(), "p", "at least one p is needed");
+    for (const double p : p_values) {
+        demands.finite("p", p).that(p >= 0.0 && p <= 1.0, "p", "each must lie between 0 and 1");
+    }
+    if (demands.unmet()) return refused(*demands.unmet());
+
+    std::vector<std::size_t> largest_first(p_values.size());
+    std::iota(largest_first.begin(), largest_first.end(), std::size_t{0});
+    std::stable_sort(largest_first.begin(), largest_first.end(),
+                     [&](std::size_t a, std::size_t b) { return p_values[a] > p_values[b]; });
+    const auto m = static_cast<double>(p_values.size());
+    std::vector<double> q(p_values.size());
+    double lowest = 1.0;
+    double rank = m;
+    for (const std::size_t i : largest_first) {
+        lowest = std::min(lowest, p_values[i] * m / rank);
+        q[i] = lowest;
+        rank -= 1.0;
+    }
+    return q;
+}
+
+}  // namespace wm::audit
