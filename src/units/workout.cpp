@@ -154,6 +154,8 @@ private:
     }
 
     Result<double> number(std::string_view text) const {
+        // The unit of a symbol, written behind a number as the list of computations prints it.
+        if (wanted_.symbol == "K(abs)" && text.ends_with("K(abs)")) text.remove_suffix(5);
         const auto entered = read_any_amount(text, where_);
         if (!entered) return tl::unexpected(entered.error());
         return in_wanted_unit(*entered, text);

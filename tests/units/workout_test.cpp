@@ -56,14 +56,26 @@ TEST_CASE("a text is converted to the unit of its symbol, a bare number is in it
         const char *unit, *text;
         double value;
     };
-    for (const Row row :
-         {Row{"°C", "60 °C", 60.0}, Row{"°C", "60 degC", 60.0}, Row{"°C", "60", 60.0},
-          Row{"°C", "300 K", 26.85}, Row{"K(abs)", "300 K", 300.0},
-          Row{"K(abs)", "26.85 °C", 300.0}, Row{"K(abs)", "300", 300.0}, Row{"K", "5 K", 5.0},
-          Row{"Pa(abs)", "600 kPa", 6e5}, Row{"Pa(abs)", "6 bar(abs)", 6e5},
-          Row{"bar(g)", "3 bar(g)", 3.0}, Row{"bar(g)", "300 kPa", 3.0}, Row{"L", "0,15 m³", 150.0},
-          Row{"%", "20 % vol", 20.0}, Row{"", "40 %", 0.4}, Row{"kPa", "1 bar", 100.0},
-          Row{"m", "22 mm", 0.022}, Row{"Ω", "1200 mΩ", 1.2}, Row{"N·m", "20 N m", 20.0}}) {
+    for (const Row row : {Row{"°C", "60 °C", 60.0},
+                          Row{"°C", "60 degC", 60.0},
+                          Row{"°C", "60", 60.0},
+                          Row{"°C", "300 K", 26.85},
+                          Row{"K(abs)", "300 K", 300.0},
+                          Row{"K(abs)", "300 K(abs)", 300.0},
+                          Row{"K(abs)", "26.85 °C", 300.0},
+                          Row{"K(abs)", "300", 300.0},
+                          Row{"K", "5 K", 5.0},
+                          Row{"Pa(abs)", "600 kPa", 6e5},
+                          Row{"Pa(abs)", "6 bar(abs)", 6e5},
+                          Row{"bar(g)", "3 bar(g)", 3.0},
+                          Row{"bar(g)", "300 kPa", 3.0},
+                          Row{"L", "0,15 m³", 150.0},
+                          Row{"%", "20 % vol", 20.0},
+                          Row{"", "40 %", 0.4},
+                          Row{"kPa", "1 bar", 100.0},
+                          Row{"m", "22 mm", 0.022},
+                          Row{"Ω", "1200 mΩ", 1.2},
+                          Row{"N·m", "20 N m", 20.0}}) {
         CAPTURE(row.unit);
         CAPTURE(row.text);
         const auto value = read(row.unit, row.text);
