@@ -256,49 +256,4 @@ Result<std::string> chain_file(std::span<const Written> chain) {
     return file;
 }
 
-std::string explain_chain(const SignedHead& head, std::string_view chain_file_name) {
-    const std::string claim = head_claim(head.head);
-    return fmt::format(
-        R"steps(How to check this chain with tools that are not ours (sha256sum, openssl 3):
-
-1. Each line of {file} is a hash, two spaces, and the entry it was made of.
-   Recompute every hash and see that each entry names the hash of the one before:
-
-   prev={zeros}; n=0
-   while IFS= read -r row; do
-     hash=${{row%%  *}}; line=${{row#*  }}; n=$((n+1))
-     [ "$(printf %s "$line" | sha256sum | cut -c1-64)" = "$hash" ] || echo "entry $n was changed"
-     case $line in *",\"prev\":\"$prev\",\"seq\":$n,\"time\":\""*) ;
-    ; *) echo "entry $n does not follow" ;
-    ;
-    esac prev = $hash done < {file};
-    echo "$n entries, head $prev"
-
-        2. The last hash must be the head that is printed in the report or
-        shown by the tool :
-
-        device{device} entry{seq} head {
-        hash
-    }
-
-    3. The device signed this head.Write its public key,
-        the signed words and the signature to files :
-
-        cat > device.pem << 'END' {pem} END printf 'witnessmark head\n{device}\n{seq}\n{hash}\n' >
-        head.txt printf '{signature}' |
-            tr a - f A - F |
-            basenc-- base16 - d > head.sig openssl pkeyutl - verify - pubin - inkey device.pem -
-                                      rawin - in head.txt -
-                                      sigfile head.sig
-
-                                      4. The device is named after its key; this must print {device}:
-
-   openssl pkey -pubin -in device.pem -outform DER | tail -c 32 | sha256sum | cut -c1-32
-)steps",
-        fmt::arg("file", chain_file_name), fmt::arg("zeros", no_hash()),
-        fmt::arg("device", head.head.device), fmt::arg("seq", head.head.seq),
-        fmt::arg("hash", head.head.hash), fmt::arg("pem", digest::public_key_pem(head.public_key)),
-        fmt::arg("signature", digest::to_hex(head.signature)));
-}
-
 }  // namespace wm::record

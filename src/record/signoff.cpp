@@ -36,7 +36,8 @@ std::optional<std::string> hold_in_the_way(const CheckStanding& check) {
         case Outcome::Inconclusive:
             return with_reason("This hold point is inconclusive.", check);
         case Outcome::Deferred:
-            return std::string{"A hold point cannot be deferred."};
+            if (!check.restricts) return std::string{"This hold point cannot be deferred."};
+            return is_deferred_properly(check) ? std::nullopt : std::optional{missing_of(check)};
     }
     return std::nullopt;
 }
