@@ -1,0 +1,313 @@
+// Layout of the check at hand and its entry areas.
+#include "screens/check_panel.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "screens/keypad.hpp"
+#include "screens/label.hpp"
+#include "screens/marks.hpp"
+#include "screens/number_panel.hpp"
+#include "screens/photo_panel.hpp"
+#include "screens/places_panel.hpp"
+
+namespace wm::screens {
+namespace {
+
+using desk::CheckView;
+using desk::EntryForm;
+using measure::Outcome;
+
+void answer_keys(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft,
+                 const std::vector<std::string>& answers, Requests& requests) {
+    const KeyState state = draft.mode == RunMode::Correcting && draft.done.empty()
+                               ? KeyState::Blocked
+                               : KeyState::Ready;
+    const float least = touch.mm(strong_key_mm + 2.0F);
+    const int per_row = answers.size() == 2 ? 2 : fitting(at.w, touch.mm(62.0F), touch.gap());
+    const int rows = rows_for(static_cast<int>(answers.size()), per_row);
+    const float height =
+        std::max(least, (at.h - touch.mm(2.5F) - touch.gap() * static_cast<float>(rows - 1)) /
+                            static_cast<float>(std::max(1, rows)));
+    ScrollArea area{touch, "answers", at};
+    Grid grid{.area = {},
+              .per_row = per_row,
+              .height = std::min(height, touch.mm(34.0F)),
+              .gap = touch.gap()};
+    grid.area = area.take(grid.total_height(static_cast<int>(answers.size())));
+    grid.area.w = area.width();
+    for (std::size_t i = 0; i < answers.size(); ++i) {
+        if (key(touch, answers[i], grid.cell(static_cast<int>(i)),
+                {.words = answers[i],
+                 .role = KeyRole::Answer,
+                 .state = state,
+                 .face = Face::Bold})) {
+            save_reading(check, answers[i], draft, requests);
+            return;
+        }
+    }
+}
+
+bool typed_letter(Touch& touch, std::string_view low, std::string_view high) {
+    const std::string& letters = touch.typing.letters;
+    return letters.find(low) != std::string::npos || letters.find(high) != std::string::npos;
+}
+
+void yes_no(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft,
+            Requests& requests) {
+    const bool ready = draft.mode != RunMode::Correcting || !draft.done.empty();
+    const std::vector<Rect> cells = columns(at, 2, touch.gap());
+    const KeyState state = ready ? KeyState::Ready : KeyState::Blocked;
+    const auto answer = [&](std::string_view words, const Rect& cell) {
+        return key(touch, words, cell,
+                   {.words = words, .role = KeyRole::Answer, .state = state, .face = Face::Value});
+    };
+    const bool yes = answer("yes", cells[0]) || (ready && typed_letter(touch, "y", "Y"));
+    const bool no = answer("no", cells[1]) || (ready && typed_letter(touch, "n", "N"));
+    if (yes) save_reading(check, "yes", draft, requests);
+    if (no && !yes) save_reading(check, "no", draft, requests);
+}
+
+std::vector<std::string> answers_of(const CheckView& check, const RunDraft& draft) {
+    const desk::PlaceView* place = place_at_hand(check, draft);
+    if (place == nullptr) return {};
+    std::vector<std::string> answers = place->accepted;
+    answers.insert(answers.end(), place->refused.begin(), place->refused.end());
+    return answers;
+}
+
+/// "1" to "9" choose an answer by its number.
+void choice(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft,
+            Requests& requests) {
+    const std::vector<std::string> answers = answers_of(check, draft);
+    const bool ready = draft.mode != RunMode::Correcting || !draft.done.empty();
+    for (const char letter : touch.typing.letters) {
+        const auto number = static_cast<std::size_t>(letter - '1');
+        if (!ready || letter < '1' || letter > '9' || number >= answers.size()) continue;
+        save_reading(check, answers[number], draft, requests);
+        return;
+    }
+    answer_keys(touch, at, check, draft, answers, requests);
+}
+
+void free_text(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft,
+               Requests& requests) {
+    Rect rest = at;
+    const bool ended = field(touch, "text", cut_top(rest, touch.key_side(), touch.gap()),
+                             draft.value, "write here");
+    const Rect save = cut_top(rest, touch.strong_side());
+    const bool pressed = key(touch, "save", save,
+                             {.words = "Save",
+                              .role = KeyRole::Primary,
+                              .state = draft.value.empty() ? KeyState::Blocked : KeyState::Ready});
+    if ((ended || pressed) && !draft.value.empty()) {
+        save_reading(check, draft.value, draft, requests);
+    }
+}
+
+void none(Touch& touch, const Rect& at, const CheckView& check) {
+    panel(touch, at);
+    const std::string_view words =
+        check.form == EntryForm::Signature
+            ? "Signed on the sign-off screen (F4)."
+            : "Nothing to enter: this is worked out from the facts and the other checks.";
+    prose(touch, at.inset(touch.gap()), words, Face::Body, touch.theme.text);
+}
+
+void conflict_keys(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft,
+                   Requests& requests) {
+    const Scope scope{touch, "conflict"};
+    ScrollArea area{touch, "readings", at};
+    area.words("Two devices recorded this without knowing of each other. Look, then keep one.");
+    for (const desk::ReadingView& reading : check.readings) {
+        if (reading.superseded || reading.undone) continue;
+        const std::string small = fmt::format("{}, {}", reading.by, reading.at);
+        if (key(touch, reading.entry, area.take(touch.strong_side(), touch.gap()),
+                {.words = "Keep " + reading.text, .small = small, .role = KeyRole::Row})) {
+            requests.emplace_back(desk::Intent{
+                desk::ResolveConflict{draft.job, check.id, reading.place, reading.entry}});
+        }
+    }
+}
+
+void correction_row(Touch& touch, Rect& rest, RunDraft& draft) {
+    if (draft.mode != RunMode::Correcting) return;
+    (void)field(touch, "done", cut_top(rest, touch.key_side(), touch.gap()), draft.done,
+                "First: what was done about it?");
+}
+
+/// Which picture goes with the reading.
+void photo_chip(Touch& touch, Rect& rest, RunDraft& draft) {
+    if (draft.photo_path.empty()) return;
+    Rect row = cut_top(rest, touch.key_side(), touch.gap());
+    if (key(touch, "without photo", cut_right(row, touch.mm(34.0F), touch.gap()),
+            {.words = "Leave it out", .face = Face::Small})) {
+        draft.photo_path.clear();
+    }
+    line_of_text(touch, row, "Photo: " + file_name(draft.photo_path),
+                 {.face = Face::Small, .colour = touch.theme.text});
+}
+
+float entry_height(const Touch& touch, const Rect& at, EntryForm form, std::size_t answers) {
+    switch (form) {
+        case EntryForm::YesNo:
+            return touch.mm(strong_key_mm + 8.0F);
+        case EntryForm::Choice: {
+            const int per_row = answers == 2 ? 2 : fitting(at.w, touch.mm(62.0F), touch.gap());
+            const auto rows = static_cast<float>(rows_for(static_cast<int>(answers), per_row));
+            return std::min(at.h * 0.62F,
+                            rows * touch.mm(strong_key_mm + 2.0F + gap_mm) + touch.mm(2.0F));
+        }
+        case EntryForm::Number:
+            return 0.0F;
+        case EntryForm::Series:
+            return std::max(at.h * 0.72F, std::min(touch.mm(126.0F), at.h - touch.mm(18.0F)));
+        case EntryForm::Text:
+            return touch.mm(key_mm + strong_key_mm + gap_mm);
+        case EntryForm::Photo:
+            return at.h * 0.6F;
+        case EntryForm::Signature:
+        case EntryForm::None:
+            return touch.mm(key_mm + 6.0F);
+    }
+    return 0.0F;
+}
+
+void series(Touch& touch, const Rect& at, const SeriesPlace& place, RunDraft& draft,
+            std::vector<SeriesRun>& runs, Requests& requests) {
+    auto entered = series_panel(touch, at, place, draft.series, runs, requests);
+    if (entered) save_reading(place.check, std::move(*entered), draft, requests);
+}
+
+void entry(Touch& touch, const Rect& at, const CheckView& check, const World& world,
+           RunDraft& draft, Requests& requests) {
+    if (check.conflict) return conflict_keys(touch, at, check, draft, requests);
+    switch (form_at_hand(check, draft)) {
+        case EntryForm::YesNo:
+            return yes_no(touch, at, check, draft, requests);
+        case EntryForm::Choice:
+            return choice(touch, at, check, draft, requests);
+        case EntryForm::Number:
+            return number_panel(touch, at, check, world, draft, requests);
+        case EntryForm::Series:
+            return;
+        case EntryForm::Text:
+            return free_text(touch, at, check, draft, requests);
+        case EntryForm::Photo:
+            return photo_entry(touch, at, check, world, draft, requests);
+        case EntryForm::Signature:
+        case EntryForm::None:
+            return none(touch, at, check);
+    }
+}
+
+}  // namespace
+
+void check_head(Touch& touch, const Rect& at, const CheckView& check) {
+    Rect rest = at;
+    const Rect title = cut_top(rest, at.h * 0.5F);
+    draw_label(touch, touch.named("title"), title, check.title,
+               {.face = Face::Bold, .colour = touch.theme.text});
+    Rect word = cut_left(rest, std::min(rest.w * 0.5F, touch.mm(72.0F)), touch.mm(2.0F));
+    outcome_words(touch, word, check.outcome, Face::Bold);
+    std::string tags = severity_words(check.severity);
+    if (check.hold) tags = "■ hold point · " + tags;
+    draw_label(touch, touch.named("tags"), rest, tags,
+               {.face = Face::Small, .across = Across::Right, .colour = touch.theme.quiet});
+}
+
+namespace {
+
+/// On a low panel the head says what the typed value would mean.
+void head_or_meaning(Touch& touch, const Rect& at, const CheckView& check,
+                     const desk::Preview* preview) {
+    if (preview == nullptr) return check_head(touch, at, check);
+    meaning(touch, at, *preview);
+}
+
+}  // namespace
+
+void check_prose(Touch& touch, const Rect& at, const CheckView& check, const RunDraft& draft) {
+    ScrollArea area{touch, "about", at};
+    const auto boxed = [&](const std::string& text) {
+        const float inner = area.width() - touch.mm(4.0F);
+        const Rect box = area.take(prose_height(touch, inner, text, Face::Body) + touch.mm(3.0F),
+                                   touch.mm(2.0F));
+        ground(touch, box, touch.theme.warn);
+        outline(touch, box, touch.theme.warn_text, 0.4F);
+        prose(touch, {box.x + touch.mm(2.0F), box.y + touch.mm(1.5F), inner, box.h}, text,
+              Face::Body, touch.theme.warn_text);
+    };
+    if (check.outcome != Outcome::Open && !check.why.empty()) area.words(check.why, Face::Body);
+    if (check.outcome == Outcome::DoesNotConform && !check.on_fail.empty()) {
+        boxed("To do now: " + check.on_fail);
+    }
+    for (const std::string& hold : check.waits_for) boxed("Waits for the hold point " + hold + ".");
+    for (const std::string& name : check.missing_facts) {
+        boxed("Cannot be judged yet: " + name + " is not known. Enter it under More.");
+    }
+    const desk::PlaceView* place = place_at_hand(check, draft);
+    const bool part = place != nullptr && !place->question.empty();
+    area.words(part ? place->question : check.question, Face::Body);
+    if (place != nullptr && !place->limits.text.empty()) {
+        area.words("Required: " + place->limits.text, Face::Bold);
+    } else if (!check.limits.text.empty()) {
+        area.words("Required: " + check.limits.text, Face::Bold);
+    }
+    for (const desk::CautionView& caution : check.cautions) {
+        boxed("⚠ " + caution.title + ". " + caution.text);
+    }
+    if (!check.licence.empty()) boxed("Only for a licensed person: " + check.licence + ".");
+    if (check.deferral) {
+        area.words(fmt::format("Put off until {}, {} sees to it: {}", check.deferral->until,
+                               check.deferral->owner, check.deferral->why));
+    }
+    if (!check.concession.empty()) area.words("Accepted as it is: " + check.concession);
+    if (!check.how.empty()) area.words("How: " + check.how, Face::Small, touch.theme.quiet);
+    area.words("Why it matters: " + check.why_it_matters, Face::Small, touch.theme.quiet);
+    for (const std::string& line : check.limits.how)
+        area.words(line, Face::Small, touch.theme.quiet);
+}
+
+void check_panel(Touch& touch, const Rect& at, const CheckView& check, const World& world,
+                 RunDraft& draft, std::vector<SeriesRun>& runs, Requests& requests) {
+    const Scope scope{touch, "check"};
+    const EntryForm form = form_at_hand(check, draft);
+    const bool running = run_of(runs, draft.job, check.id) != nullptr;
+    const bool keyed = form == EntryForm::Number || (form == EntryForm::Series && running);
+    const bool beside = keyed && !check.conflict && at.w >= touch.mm(keypad_side_mm + 60.0F);
+    const bool low = at.h < touch.mm(keypad_side_mm + 24.0F);
+    const bool split = form == EntryForm::Number && !check.conflict && (low || !beside);
+    Rect rest = at;
+    const Rect side = beside ? cut_right(rest, touch.mm(keypad_side_mm), touch.mm(4.0F)) : Rect{};
+    head_or_meaning(touch, cut_top(rest, touch.mm(key_mm + 8.0F), touch.gap()), check,
+                    split ? preview_now(world, draft) : nullptr);
+    correction_row(touch, rest, draft);
+    photo_chip(touch, rest, draft);
+    Rect below;
+    Rect keys = side;
+    if (split) {
+        if (!beside) keys = cut_bottom(rest, keypad_height(touch, rest.w), touch.gap());
+        below = cut_bottom(rest, touch.mm(31.0F), touch.mm(2.0F));
+    } else if (!beside || form == EntryForm::Series) {
+        const float wanted = entry_height(touch, rest, form, answers_of(check, draft).size());
+        below = cut_bottom(rest, std::min(wanted, rest.h - touch.mm(14.0F)), touch.gap());
+    } else if (!check.instruments.empty()) {
+        instrument_keys(touch, cut_bottom(rest, touch.key_side(), touch.gap()), check, draft);
+    }
+    const float places = places_height(touch, rest.w, check);
+    if (places > 0.0F) {
+        const float most = std::max(touch.mm(key_mm + 3.0F), rest.h * 0.55F);
+        places_panel(touch, cut_bottom(rest, std::min(places, most), touch.gap()), check, draft);
+    }
+    check_prose(touch, rest, check, draft);
+    if (split) return split_number_panel(touch, {keys, below}, check, world, draft, requests);
+    if (form == EntryForm::Series && !check.conflict) {
+        const auto keypad_at = beside ? std::optional{side} : std::nullopt;
+        return series(touch, below, {check, world, keypad_at}, draft, runs, requests);
+    }
+    entry(touch, beside ? side : below, check, world, draft, requests);
+}
+
+}  // namespace wm::screens

@@ -1,0 +1,18 @@
+// One check: what is asked and why, the entry that fits it, and what the value would mean.
+#pragma once
+
+#include "screens/run_draft.hpp"
+
+namespace wm::screens {
+
+/// Fills `at` with the check at hand. Asks for a preview whenever what is typed has changed.
+void check_panel(Touch& touch, const Rect& at, const desk::CheckView& check, const World& world,
+                 RunDraft& draft, std::vector<SeriesRun>& runs, Requests& requests);
+
+/// Title, outcome in shape and word, and why, for the top of a panel about a check.
+void check_head(Touch& touch, const Rect& at, const desk::CheckView& check);
+
+/// Question, what to do if it failed, cautions, reasons: the scrolling part.
+void check_prose(Touch& touch, const Rect& at, const desk::CheckView& check, const RunDraft& draft);
+
+}  // namespace wm::screens

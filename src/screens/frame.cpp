@@ -1,0 +1,271 @@
+// Header, status, strips and the choice of screen.
+#include "screens/frame.hpp"
+
+#include <imgui.h>
+
+#include <array>
+
+#include <fmt/format.h>
+
+#include "figures/sign.hpp"
+#include "screens/ink.hpp"
+#include "screens/outbox_screen.hpp"
+#include "screens/run_screen.hpp"
+#include "screens/screen_canvas.hpp"
+
+namespace wm::screens {
+namespace {
+
+struct Tab {
+    Screen screen;
+    std::string_view name;
+    std::string_view words;
+    Stroke stroke;
+};
+
+constexpr std::array tabs{
+    Tab{Screen::Jobs, "jobs", "Jobs", Stroke::F2},
+    Tab{Screen::Run, "check", "Check", Stroke::F3},
+    Tab{Screen::SignOff, "sign-off", "Sign-off", Stroke::F4},
+    Tab{Screen::Outbox, "outbox", "Outbox", Stroke::F5},
+    Tab{Screen::Week, "week", "Week", Stroke::F6},
+    Tab{Screen::Settings, "settings", "Settings", Stroke::F7},
+};
+
+void go_to_screen(Drafts& drafts, Screen screen, const World& world, Requests& requests) {
+    if (screen == Screen::Week && !world.week) requests.emplace_back(AskWeek{});
+    drafts.screen = screen;
+    drafts.attention.at.clear();
+}
+
+void header(Touch& touch, const Rect& at, const World& world, Drafts& drafts, Requests& requests) {
+    const Scope scope{touch, "header"};
+    Rect rest = at;
+    if (at.w > touch.mm(200.0F)) {
+        const Rect sign = cut_left(rest, touch.mm(16.0F), touch.gap());
+        ScreenCanvas canvas{touch, sign};
+        figures::draw_sign(canvas, canvas.sheet().middle(), 9.0);
+    }
+    const std::vector<Rect> cells = columns(rest, static_cast<int>(tabs.size()) + 2, touch.gap());
+    for (std::size_t i = 0; i < tabs.size(); ++i) {
+        const Tab& tab = tabs[i];
+        const bool pressed =
+            key(touch, tab.name, cells[i],
+                {.words = tab.words,
+                 .state = tab.screen == drafts.screen ? KeyState::Chosen : KeyState::Ready,
+                 .face = cells[i].w < touch.mm(26.0F) ? Face::Small : Face::Body});
+        if (pressed || touch.typing.take(tab.stroke)) {
+            go_to_screen(drafts, tab.screen, world, requests);
+        }
+    }
+    if (touch.typing.take(Stroke::F1)) go_to_screen(drafts, Screen::Settings, world, requests);
+    if (key(touch, "letters", cells[tabs.size()],
+            {.words = "abc",
+             .state = drafts.board.shown ? KeyState::Chosen : KeyState::Ready,
+             .face = Face::Small})) {
+        drafts.board.shown = !drafts.board.shown;
+    }
+    if (key(touch, "lock", cells[tabs.size() + 1],
+            {.words = "Lock", .small = "to wipe", .face = Face::Small})) {
+        drafts.locked = true;
+    }
+}
+
+void status(Touch& touch, const Rect& at, const World& world) {
+    Rect rest = at;
+    const std::string saved = world.saving ? std::string{"saving …"} : world.saved_mark;
+    line_of_text(touch, cut_right(rest, rest.w * 0.34F, touch.mm(2.0F)), saved,
+                 {.face = Face::Small, .across = Across::Right, .colour = touch.theme.text});
+    std::string words = "no job open";
+    if (world.job) {
+        const desk::JobRow& row = world.job->row;
+        words = fmt::format("{} · {} · {}{}", row.job, row.checklist, row.place,
+                            row.practice ? " · practice" : "");
+    }
+    line_of_text(touch, rest, words, {.face = Face::Small, .colour = touch.theme.quiet});
+}
+
+void problem_strip(Touch& touch, Rect& rest, const World& world, Requests& requests) {
+    if (!world.problem) return;
+    const Scope scope{touch, "problem"};
+    const Problem& problem = *world.problem;
+    const std::string words = problem.what + "  " + problem.what_to_do;
+    const float button = touch.mm(34.0F);
+    const float inner = rest.w - button - touch.mm(10.0F);
+    const float height = std::min(
+        std::max(touch.mm(key_mm + 4.0F),
+                 prose_height(touch, inner, words, Face::Body) +
+                     prose_height(touch, inner, problem.where, Face::Small) + touch.mm(11.0F)),
+        rest.h * 0.45F);
+    Rect strip = cut_top(rest, height, touch.gap());
+    ground(touch, strip, touch.theme.warn);
+    outline(touch, strip, touch.theme.warn_text, 0.6F);
+    strip = strip.inset(touch.mm(2.0F));
+    Rect right = cut_right(strip, button, touch.mm(3.0F));
+    right = cut_top(right, std::min(right.h, touch.strong_side()));
+    {
+        ScrollArea area{touch, "words", strip};
+        area.words(words, Face::Body, touch.theme.warn_text);
+        area.words(problem.where, Face::Small, touch.theme.warn_text);
+    }
+    if (key(touch, "understood", right, {.words = "Understood", .face = Face::Small})) {
+        requests.emplace_back(ProblemUnderstood{});
+    }
+}
+
+void open_check(Drafts& drafts, const JobPlace& place, const World& world, Requests& requests) {
+    drafts.run.wanted = WantedCheck{place.job, place.check};
+    drafts.screen = Screen::Run;
+    if (!world.job || world.job->row.job != place.job)
+        requests.emplace_back(OpenJobView{place.job});
+}
+
+void jobs(Touch& touch, const Rect& at, const World& world, Drafts& drafts, Requests& requests) {
+    const std::size_t before = requests.size();
+    const auto opened = jobs_screen(touch, at, world, drafts.jobs, requests);
+    if (opened) {
+        drafts.run.wanted = WantedCheck{*opened, {}};
+        drafts.screen = Screen::Run;
+    }
+    for (std::size_t i = before; i < requests.size(); ++i) {
+        if (!std::holds_alternative<StartJob>(requests[i])) continue;
+        drafts.starting = true;
+        drafts.job_before_start = world.job ? world.job->row.job : std::string{};
+    }
+}
+
+void screen_at_hand(Touch& touch, const Rect& at, const World& world, Drafts& drafts,
+                    Requests& requests) {
+    switch (drafts.screen) {
+        case Screen::Jobs:
+            return jobs(touch, at, world, drafts, requests);
+        case Screen::Run:
+            return run_screen(touch, at, world, drafts.run, drafts.series, requests);
+        case Screen::SignOff: {
+            const auto wanted = sign_screen(touch, at, world, drafts.sign, requests);
+            if (wanted && world.job) {
+                open_check(drafts, {world.job->row.job, *wanted}, world, requests);
+            }
+            return;
+        }
+        case Screen::Outbox:
+            return outbox_screen(touch, at, world, requests);
+        case Screen::Week: {
+            const auto wanted = week_screen(touch, at, world, drafts.week, requests);
+            if (wanted) open_check(drafts, *wanted, world, requests);
+            return;
+        }
+        case Screen::Settings:
+            return settings_screen(touch, at, world, requests);
+    }
+}
+
+void lock_sheet(Touch& touch, const Rect& at, Drafts& drafts) {
+    constexpr float hold_s = 1.5F;
+    const Scope scope{touch, "locked"};
+    Rect rest = at.inset(touch.gap());
+    const Rect hold{rest.x + (rest.w - touch.mm(80.0F)) / 2.0F,
+                    rest.y + (rest.h - touch.mm(40.0F)) / 2.0F, touch.mm(80.0F), touch.mm(40.0F)};
+    rest.h = hold.y - rest.y;
+    line_of_text(touch, rest, "Locked: wipe the glass. Nothing is entered.",
+                 {.face = Face::Bold, .across = Across::Middle, .colour = touch.theme.text});
+    const Pressed pressed = bare_key(touch, "hold", hold, {.words = "Hold to unlock"});
+    const std::string_view words =
+        pressed.held_s >= hold_s ? "Now let go" : "Hold here two seconds, then let go";
+    const Rect inside = hold.inset(touch.mm(3.0F));
+    line_of_text(touch, inside, words,
+                 {.face = Face::Body, .across = Across::Middle, .colour = touch.theme.text});
+    const bool by_finger = pressed.released && pressed.held_s >= hold_s;
+    if (by_finger || touch.typing.take(Stroke::Lock)) drafts.locked = false;
+}
+
+void text_size_keys(Touch& touch, Requests& requests) {
+    const int now = touch.metrics.text_percent;
+    if (touch.typing.take(Stroke::Larger) && now < 200) {
+        requests.emplace_back(ChooseTextSize{now < 150 ? 150 : 200});
+    }
+    if (touch.typing.take(Stroke::Smaller) && now > 100) {
+        requests.emplace_back(ChooseTextSize{now > 150 ? 150 : 100});
+    }
+}
+
+void series_above(Touch& touch, Rect& rest, const World& world, Drafts& drafts,
+                  Requests& requests) {
+    if (drafts.series.empty()) return;
+    const Rect strip = cut_top(rest, touch.key_side(), touch.gap());
+    const SeriesRun* pressed = series_strip(touch, strip, drafts.series, world.moment);
+    if (pressed != nullptr) open_check(drafts, {pressed->job, pressed->check}, world, requests);
+}
+
+void whole(Touch& touch, const Rect& display, const World& world, Drafts& drafts,
+           Requests& requests) {
+    if (drafts.locked) return lock_sheet(touch, display, drafts);
+    if (touch.typing.take(Stroke::Lock)) drafts.locked = true;
+    text_size_keys(touch, requests);
+    Rect rest = display.inset(touch.mm(edge_mm));
+    header(touch, cut_top(rest, touch.key_side(), touch.mm(1.0F)), world, drafts, requests);
+    status(touch, cut_top(rest, touch.mm(6.0F), touch.mm(1.0F)), world);
+    series_above(touch, rest, world, drafts, requests);
+    problem_strip(touch, rest, world, requests);
+    if (drafts.board.shown) {
+        const float height = std::min(rest.h * 0.62F, letter_board_height(touch, rest.w));
+        letter_board(touch, cut_bottom(rest, height, touch.gap()), drafts.board);
+    }
+    screen_at_hand(touch, rest, world, drafts, requests);
+}
+
+void style_for(const Dress& dress) {
+    ImGuiStyle& style = ImGui::GetStyle();
+    const auto colour = [&](int item, drawing::Colour value) {
+        style.Colors[item] = ImGui::ColorConvertU32ToFloat4(packed(value));
+    };
+    colour(ImGuiCol_WindowBg, dress.theme.paper);
+    colour(ImGuiCol_Text, dress.theme.text);
+    colour(ImGuiCol_TextDisabled, dress.theme.quiet);
+    colour(ImGuiCol_FrameBg, dress.theme.key);
+    colour(ImGuiCol_TextSelectedBg, dress.theme.key_down);
+    colour(ImGuiCol_ScrollbarBg, dress.theme.paper);
+    colour(ImGuiCol_ScrollbarGrab, dress.theme.line);
+    colour(ImGuiCol_ScrollbarGrabHovered, dress.theme.line);
+    colour(ImGuiCol_ScrollbarGrabActive, dress.theme.text);
+    style.ScrollbarSize = dress.metrics.mm(2.4F);
+    style.ScrollbarRounding = dress.metrics.mm(1.2F);
+}
+
+}  // namespace
+
+void prepare_context() {
+    ImGuiIO& io = ImGui::GetIO();
+    io.IniFilename = nullptr;
+    io.LogFilename = nullptr;
+    ImGuiStyle& style = ImGui::GetStyle();
+    style.WindowPadding = {0.0F, 0.0F};
+    style.WindowBorderSize = 0.0F;
+    style.WindowRounding = 0.0F;
+    style.ItemSpacing = {0.0F, 0.0F};
+    style.FrameBorderSize = 0.0F;
+}
+
+Requests draw_frame(const World& world, Drafts& drafts, const Dress& dress, Probe* probe) {
+    Requests requests;
+    style_for(dress);
+    if (drafts.starting && world.job && world.job->row.job != drafts.job_before_start) {
+        drafts.starting = false;
+        drafts.screen = Screen::Run;
+    }
+    ring_due(drafts.series, world.moment, requests);
+    const ImVec2 size = ImGui::GetIO().DisplaySize;
+    ImGui::SetNextWindowPos({0.0F, 0.0F});
+    ImGui::SetNextWindowSize(size);
+    ImGui::Begin("witnessmark", nullptr,
+                 ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove |
+                     ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoBringToFrontOnFocus |
+                     ImGuiWindowFlags_NoNav | ImGuiWindowFlags_NoScrollWithMouse);
+    Touch touch = begin_touch(dress.theme, dress.metrics, dress.fonts, drafts.attention, probe);
+    whole(touch, {0.0F, 0.0F, size.x, size.y}, world, drafts, requests);
+    end_touch(touch);
+    ImGui::End();
+    return requests;
+}
+
+}  // namespace wm::screens

@@ -1,0 +1,188 @@
+// Job list and the sheet for a new job.
+#include "screens/jobs_screen.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "screens/label.hpp"
+#include "screens/photo_panel.hpp"
+
+namespace wm::screens {
+namespace {
+
+using desk::JobRow;
+
+enum class Group { Today, Waiting, Done };
+
+Group group_of(const JobRow& row, std::string_view now) {
+    if (row.state == "handed over" || row.state == "restricted") return Group::Done;
+    if (row.started.substr(0, 10) == now.substr(0, 10)) return Group::Today;
+    return Group::Waiting;
+}
+
+char lower(char letter) {
+    return letter >= 'A' && letter <= 'Z' ? static_cast<char>(letter - 'A' + 'a') : letter;
+}
+
+std::string lowered(std::string_view text) {
+    std::string low{text};
+    std::transform(low.begin(), low.end(), low.begin(), lower);
+    return low;
+}
+
+bool job_key(Touch& touch, const Rect& at, const JobRow& row) {
+    const Pressed pressed = bare_key(touch, row.job, at, {.words = row.job, .role = KeyRole::Row});
+    Rect inside = at.inset(touch.mm(2.0F));
+    Rect right = cut_right(inside, inside.w * 0.34F, touch.mm(3.0F));
+    const std::string path = touch.named(row.job);
+    const std::string where = row.customer.empty() ? row.place : row.customer + ", " + row.place;
+    const Rect below = cut_bottom(inside, inside.h * 0.45F);
+    draw_label(touch, path, inside, where.empty() ? row.job : where,
+               {.face = Face::Body, .colour = touch.theme.text});
+    draw_label(touch, path, below,
+               fmt::format("{} · {} · {} · {}{}", row.job, row.checklist, row.crew,
+                           row.started.substr(0, 10), row.practice ? " · practice" : ""),
+               {.face = Face::Small, .colour = touch.theme.quiet});
+    const Rect counts = cut_bottom(right, right.h * 0.45F);
+    draw_label(touch, path, right, row.state,
+               {.face = Face::Bold, .across = Across::Right, .colour = touch.theme.text});
+    std::string words = row.open > 0 ? fmt::format("{} open", row.open) : std::string{"none open"};
+    if (row.failed > 0) words += fmt::format(", {} not conforming", row.failed);
+    draw_label(touch, path, counts, words,
+               {.face = Face::Small, .across = Across::Right, .colour = touch.theme.quiet});
+    return pressed.released;
+}
+
+std::optional<std::string> list(Touch& touch, const Rect& at, const World& world,
+                                const JobsDraft& draft) {
+    struct Section {
+        Group group;
+        std::string_view title;
+    };
+    constexpr std::array sections{Section{Group::Today, "Today"},
+                                  Section{Group::Waiting, "Waiting"},
+                                  Section{Group::Done, "Handed over"}};
+    std::optional<std::string> opened;
+    ScrollArea area{touch, "list", at};
+    bool any = false;
+    for (const Section& section : sections) {
+        bool first = true;
+        for (const JobRow& row : world.jobs) {
+            if (group_of(row, world.moment.now) != section.group || !matches(row, draft.search))
+                continue;
+            if (first) area.heading(section.title);
+            first = false;
+            any = true;
+            if (job_key(touch, area.take(touch.mm(key_mm + 3.0F), touch.gap()), row))
+                opened = row.job;
+        }
+    }
+    if (!any && world.jobs.empty()) area.words("No job yet. Start one with New job.");
+    if (!any && !world.jobs.empty()) area.words("No job has all of these words.");
+    return opened;
+}
+
+/// A row of keys of which one is chosen.
+void one_of(Touch& touch, const Rect& at, const std::vector<std::string>& offered,
+            std::string& value) {
+    if (offered.empty()) return;
+    const std::vector<Rect> cells = columns(at, static_cast<int>(offered.size()), touch.gap());
+    for (std::size_t i = 0; i < offered.size(); ++i) {
+        if (key(touch, offered[i], cells[i],
+                {.words = offered[i],
+                 .state = offered[i] == value ? KeyState::Chosen : KeyState::Ready})) {
+            value = offered[i];
+        }
+    }
+}
+
+void facts_rows(Touch& touch, const Rect& at, const World& world, JobsDraft& draft) {
+    ScrollArea area{touch, "facts", at};
+    area.words("Facts of the house, from a file:", Face::Bold);
+    for (const std::string& path : world.facts_files) {
+        if (key(touch, path, area.take(touch.key_side(), touch.gap()),
+                {.words = file_name(path),
+                 .role = KeyRole::Row,
+                 .state = path == draft.facts_path ? KeyState::Chosen : KeyState::Ready})) {
+            draft.facts_path = path;
+        }
+    }
+    area.words("or carried on from an earlier job:", Face::Bold);
+    for (const JobRow& row : world.jobs) {
+        if (key(touch, row.job, area.take(touch.key_side(), touch.gap()),
+                {.words = row.job + "  " + row.place,
+                 .small = row.checklist,
+                 .role = KeyRole::Row,
+                 .state = row.job == draft.after ? KeyState::Chosen : KeyState::Ready})) {
+            draft.after = row.job == draft.after ? std::string{} : row.job;
+        }
+    }
+}
+
+void new_job(Touch& touch, const Rect& at, const World& world, JobsDraft& draft,
+             Requests& requests) {
+    const Scope scope{touch, "new"};
+    Rect rest = at;
+    const std::vector<Rect> deeds =
+        columns(cut_bottom(rest, touch.strong_side(), touch.gap()), 3, touch.gap());
+    line_of_text(touch, cut_top(rest, touch.key_side()), "New job: which checklist?",
+                 {.face = Face::Bold, .colour = touch.theme.text});
+    one_of(touch, cut_top(rest, touch.strong_side(), touch.gap()), world.checklists,
+           draft.checklist);
+    facts_rows(touch, rest, world, draft);
+    if (key(touch, "back", deeds[0], {.words = "Back"})) draft.mode = JobsMode::List;
+    if (key(touch, "practice", deeds[1],
+            {.words = draft.practice ? "Practice: not counted" : "A real job",
+             .state = draft.practice ? KeyState::Chosen : KeyState::Ready})) {
+        draft.practice = !draft.practice;
+    }
+    const bool complete =
+        !draft.checklist.empty() && (!draft.facts_path.empty() || !draft.after.empty());
+    if (key(touch, "start", deeds[2],
+            {.words = "Start the job",
+             .role = complete ? KeyRole::Primary : KeyRole::Answer,
+             .state = complete ? KeyState::Ready : KeyState::Blocked})) {
+        requests.emplace_back(
+            StartJob{draft.checklist, draft.facts_path, draft.after, draft.practice});
+        draft = {};
+    }
+}
+
+}  // namespace
+
+bool matches(const JobRow& row, std::string_view search) {
+    const std::string all =
+        lowered(row.job + ' ' + row.customer + ' ' + row.place + ' ' + row.crew + ' ' +
+                row.checklist + ' ' + row.kind + ' ' + row.state + ' ' + row.started);
+    const std::string wanted = lowered(search);
+    std::size_t start = 0;
+    while (start < wanted.size()) {
+        const std::size_t end = std::min(wanted.find(' ', start), wanted.size());
+        if (all.find(wanted.substr(start, end - start)) == std::string::npos) return false;
+        start = end + 1;
+    }
+    return true;
+}
+
+std::optional<std::string> jobs_screen(Touch& touch, const Rect& at, const World& world,
+                                       JobsDraft& draft, Requests& requests) {
+    const Scope scope{touch, "jobs"};
+    if (draft.mode == JobsMode::New) {
+        new_job(touch, at, world, draft, requests);
+        return std::nullopt;
+    }
+    Rect rest = at;
+    Rect head = cut_top(rest, touch.key_side(), touch.gap());
+    if (key(touch, "new job", cut_right(head, touch.mm(44.0F), touch.gap()),
+            {.words = "New job", .role = KeyRole::Primary})) {
+        draft.mode = JobsMode::New;
+    }
+    (void)field(touch, "search", head, draft.search, "Search: house, crew, job number, state");
+    const std::optional<std::string> opened = list(touch, rest, world, draft);
+    if (opened) requests.emplace_back(OpenJobView{*opened});
+    return opened;
+}
+
+}  // namespace wm::screens

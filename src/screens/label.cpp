@@ -1,0 +1,190 @@
+// Fitting words into boxes, prose, and the scrolling area.
+#include "screens/label.hpp"
+
+#include <imgui.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "screens/ink.hpp"
+
+namespace wm::screens {
+namespace {
+
+using drawing::Colour;
+
+// Shrinking stops at letters whose capitals are 2 mm.
+constexpr std::array<float, 9> shrinking{1.0F,  0.86F, 0.73F, 0.62F, 0.53F,
+                                         0.45F, 0.38F, 0.32F, 0.2F};
+constexpr float least_em_mm = 2.8F;
+
+float width_of(const ImFont* font, float size, std::string_view words) {
+    return font->CalcTextSizeA(size, 1.0e9F, 0.0F, words.data(), words.data() + words.size()).x;
+}
+
+/// Lines broken at spaces; empty when one word is wider than `width`.
+std::vector<std::string_view> broken(const ImFont* font, float size, std::string_view words,
+                                     float width) {
+    std::vector<std::string_view> lines;
+    std::size_t start = 0;
+    std::size_t end = 0;
+    while (end < words.size()) {
+        std::size_t next = words.find(' ', end + (end > start ? 1 : 0));
+        if (next == std::string_view::npos) next = words.size();
+        if (width_of(font, size, words.substr(start, next - start)) <= width) {
+            end = next;
+            continue;
+        }
+        if (end == start) return {};
+        lines.push_back(words.substr(start, end - start));
+        start = end + 1;
+        end = start;
+    }
+    if (start < words.size()) lines.push_back(words.substr(start));
+    return lines;
+}
+
+float x_of(const Rect& at, float width, Across across) {
+    switch (across) {
+        case Across::Left:
+            return at.x;
+        case Across::Middle:
+            return at.x + (at.w - width) / 2.0F;
+        case Across::Right:
+            return at.right() - width;
+    }
+    return at.x;
+}
+
+void draw_at(const ImFont* font, float size, ImVec2 where, Colour colour, std::string_view words) {
+    ImGui::GetWindowDrawList()->AddText(font, size, where, packed(colour), words.data(),
+                                        words.data() + words.size());
+}
+
+void draw_lines_of(const ImFont* font, float size, const Rect& at,
+                   const std::vector<std::string_view>& lines, const LineStyle& style) {
+    const float total = size * static_cast<float>(lines.size());
+    float y = std::round(at.y + (at.h - total) / 2.0F);
+    for (const std::string_view line : lines) {
+        const float width = width_of(font, size, line);
+        draw_at(font, size, {std::round(x_of(at, width, style.across)), y}, style.colour, line);
+        y += size;
+    }
+}
+
+}  // namespace
+
+void draw_label(Touch& touch, std::string_view path, const Rect& at, std::string_view words,
+                const LineStyle& style) {
+    if (words.empty() || at.w < 1.0F || at.h < 1.0F) return;
+    const ImFont* font = touch.fonts.of(style.face);
+    const float full = em_px(style.face, touch.metrics);
+    const float least = std::min(full, touch.mm(least_em_mm));
+    for (const float part : shrinking) {
+        const float size = std::max(least, full * part);
+        const auto lines = broken(font, size, words, at.w);
+        const float total = size * static_cast<float>(lines.size());
+        if (!lines.empty() && total <= at.h + 1.0F) {
+            draw_lines_of(font, size, at, lines, style);
+            return;
+        }
+    }
+    if (touch.probe != nullptr) touch.probe->cut_off.emplace_back(path);
+    ImGui::GetWindowDrawList()->PushClipRect(corner(at), far_corner(at), true);
+    prose(touch, at, words, Face::Small, style.colour);
+    ImGui::GetWindowDrawList()->PopClipRect();
+}
+
+float line_of_text(Touch& touch, const Rect& at, std::string_view words, const LineStyle& style) {
+    if (words.empty()) return 0.0F;
+    const ImFont* font = touch.fonts.of(style.face);
+    float size = std::min(em_px(style.face, touch.metrics), std::max(at.h, touch.mm(least_em_mm)));
+    const float least = std::min(size, touch.mm(least_em_mm));
+    float width = width_of(font, size, words);
+    if (width > at.w && at.w > 0.0F) {
+        size = std::max(least, size * at.w / width);
+        width = width_of(font, size, words);
+    }
+    ImDrawList* list = ImGui::GetWindowDrawList();
+    const bool over = width > at.w + 1.0F;
+    if (touch.probe != nullptr) {
+        touch.probe->texts.emplace_back(words);
+        if (over) touch.probe->cut_off.push_back(touch.path + ": " + std::string{words});
+    }
+    if (over) list->PushClipRect(corner(at), far_corner(at), true);
+    const float x = over ? at.x : x_of(at, width, style.across);
+    draw_at(font, size, {std::round(x), std::round(at.y + (at.h - size) / 2.0F)}, style.colour,
+            words);
+    if (over) list->PopClipRect();
+    return std::min(width, at.w);
+}
+
+float prose_height(const Touch& touch, float width, std::string_view words, Face face) {
+    if (words.empty()) return 0.0F;
+    const ImFont* font = touch.fonts.of(face);
+    return font
+        ->CalcTextSizeA(em_px(face, touch.metrics), 1.0e9F, std::max(1.0F, width), words.data(),
+                        words.data() + words.size())
+        .y;
+}
+
+float prose(Touch& touch, const Rect& at, std::string_view words, Face face, Colour colour) {
+    if (words.empty()) return 0.0F;
+    if (touch.probe != nullptr) touch.probe->texts.emplace_back(words);
+    ImGui::GetWindowDrawList()->AddText(touch.fonts.of(face), em_px(face, touch.metrics),
+                                        corner(at), packed(colour), words.data(),
+                                        words.data() + words.size(), std::max(1.0F, at.w));
+    return prose_height(touch, at.w, words, face);
+}
+
+ScrollArea::ScrollArea(Touch& touch, std::string_view name, const Rect& at)
+    : touch_{touch}, scope_{touch, name}, at_{at} {
+    ImGui::SetCursorScreenPos(corner(at));
+    ImGui::BeginChild(touch.path.c_str(), {std::max(1.0F, at.w), std::max(1.0F, at.h)}, false,
+                      ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoNav);
+    width_ = ImGui::GetContentRegionAvail().x - touch.mm(1.2F);
+    const ImVec2 start = ImGui::GetCursorScreenPos();
+    top_ = start.y + touch.mm(1.2F);
+    y_ = top_;
+    at_.x = start.x + touch.mm(0.6F);
+}
+
+ScrollArea::~ScrollArea() {
+    ImGui::SetCursorScreenPos({at_.x, y_});
+    ImGui::Dummy({1.0F, touch_.mm(1.0F)});
+    const ImGuiIO& io = ImGui::GetIO();
+    const bool started_here = at_.holds(io.MouseClickedPos[0].x, io.MouseClickedPos[0].y);
+    if (ImGui::IsMouseDown(0) && started_here && ImGui::GetScrollMaxY() > 0.0F) {
+        const float moved = std::abs(io.MousePos.y - io.MouseClickedPos[0].y);
+        if (moved > touch_.mm(4.0F)) touch_.attention.scrolling = true;
+        if (touch_.attention.scrolling) ImGui::SetScrollY(ImGui::GetScrollY() - io.MouseDelta.y);
+    }
+    ImGui::EndChild();
+}
+
+Rect ScrollArea::take(float height, float gap) {
+    const Rect strip{at_.x, y_, width_, height};
+    y_ += height + gap;
+    return strip;
+}
+
+void ScrollArea::words(std::string_view text, Face face) {
+    words(text, face, touch_.theme.text);
+}
+
+void ScrollArea::words(std::string_view text, Face face, Colour colour) {
+    const float height = prose_height(touch_, width_, text, face);
+    prose(touch_, take(height, touch_.mm(1.2F)), text, face, colour);
+}
+
+void ScrollArea::heading(std::string_view text) {
+    if (y_ > top_) space(2.0F);
+    words(text, Face::Bold);
+}
+
+void ScrollArea::space(float millimetres) {
+    y_ += touch_.mm(millimetres);
+}
+
+}  // namespace wm::screens

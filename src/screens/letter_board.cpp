@@ -1,0 +1,58 @@
+// The letters in the order of the alphabet: gloved hands look for letters one by one.
+#include "screens/letter_board.hpp"
+
+#include <array>
+
+namespace wm::screens {
+namespace {
+
+constexpr std::array<std::string_view, 40> small_letters{
+    "a", "b", "c", "d", "e", "f", "g", "h", "i", "j", "k", "l", "m", "n",
+    "o", "p", "q", "r", "s", "t", "u", "v", "w", "x", "y", "z", "-", ".",
+    ",", "@", "1", "2", "3", "4", "5", "6", "7", "8", "9", "0"};
+
+int letters_per_row(const Touch& touch, float width) {
+    return fitting(width, touch.key_side(), touch.gap()) >= 10 ? 10 : 8;
+}
+
+}  // namespace
+
+float letter_board_height(const Touch& touch, float width) {
+    const auto rows = static_cast<float>(
+        rows_for(static_cast<int>(small_letters.size()), letters_per_row(touch, width)) + 1);
+    return rows * touch.key_side() + (rows - 1.0F) * touch.gap();
+}
+
+void letter_board(Touch& touch, const Rect& at, BoardDraft& draft) {
+    const Scope scope{touch, "letters"};
+    ground(touch, at.inset(-touch.mm(1.0F)), touch.theme.panel);
+    Rect rest = at;
+    const Rect bottom = cut_bottom(rest, touch.key_side(), touch.gap());
+    const int per_row = letters_per_row(touch, rest.w);
+    const int rows = rows_for(static_cast<int>(small_letters.size()), per_row);
+    const float height =
+        (rest.h - touch.gap() * static_cast<float>(rows - 1)) / static_cast<float>(rows);
+    const Grid grid{.area = rest, .per_row = per_row, .height = height, .gap = touch.gap()};
+    for (std::size_t i = 0; i < small_letters.size(); ++i) {
+        std::string letter{small_letters[i]};
+        if (draft.letters == Case::Capital && letter[0] >= 'a' && letter[0] <= 'z') {
+            letter[0] = static_cast<char>(letter[0] - 'a' + 'A');
+        }
+        if (key(touch, small_letters[i], grid.cell(static_cast<int>(i)), {.words = letter})) {
+            touch.attention.letters += letter;
+            draft.letters = Case::Small;
+        }
+    }
+    const std::vector<Rect> cells = columns(bottom, 4, touch.gap());
+    if (key(touch, "capital", cells[0],
+            {.words = "ABC",
+             .state = draft.letters == Case::Capital ? KeyState::Chosen : KeyState::Ready})) {
+        draft.letters = draft.letters == Case::Capital ? Case::Small : Case::Capital;
+    }
+    if (key(touch, "space", cells[1], {.words = "space"})) touch.attention.letters += ' ';
+    if (key(touch, "delete", cells[2], {.words = "⌫"})) touch.attention.letters += '\b';
+    if (key(touch, "done", cells[3], {.words = "Done", .role = KeyRole::Primary}))
+        draft.shown = false;
+}
+
+}  // namespace wm::screens

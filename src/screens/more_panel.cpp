@@ -1,0 +1,224 @@
+// The sheets behind the key "More".
+#include "screens/more_panel.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <charconv>
+#include <chrono>
+
+namespace wm::screens {
+namespace {
+
+using desk::CheckView;
+
+/// A heading, fields and a row with "Back" and the deed.
+class Form {
+public:
+    Form(Touch& touch, const Rect& at, std::string_view title) : touch_{touch}, rest_{at} {
+        deeds_ = columns(cut_bottom(rest_, touch.strong_side(), touch.gap()), 2, touch.gap());
+        line_of_text(touch, cut_top(rest_, touch.key_side()), title,
+                     {.face = Face::Bold, .colour = touch.theme.text});
+    }
+    void words(std::string_view text) {
+        const float height = prose(touch_, rest_, text, Face::Body, touch_.theme.text);
+        (void)cut_top(rest_, height, touch_.gap());
+    }
+    void text(std::string_view name, std::string& value, std::string_view hint) {
+        (void)field(touch_, name, cut_top(rest_, touch_.key_side(), touch_.gap()), value, hint);
+    }
+    /// Keys that fill a field; a pressed one puts its words there.
+    void offers(const std::vector<std::string>& offered, std::string& value) {
+        if (offered.empty()) return;
+        const int per_row = fitting(rest_.w, touch_.mm(46.0F), touch_.gap());
+        const int count = static_cast<int>(offered.size());
+        Grid grid{.area = {}, .per_row = per_row, .height = touch_.key_side(), .gap = touch_.gap()};
+        grid.area = cut_top(rest_, grid.total_height(count), touch_.gap());
+        for (int i = 0; i < count; ++i) {
+            const std::string& one = offered[static_cast<std::size_t>(i)];
+            if (key(touch_, one, grid.cell(i),
+                    {.words = one,
+                     .state = one == value ? KeyState::Chosen : KeyState::Ready,
+                     .face = Face::Small})) {
+                value = one;
+            }
+        }
+    }
+    [[nodiscard]] bool back() { return key(touch_, "back", deeds_[0], {.words = "Back"}); }
+    [[nodiscard]] bool deed(std::string_view name, std::string_view words, KeyState state) {
+        return key(touch_, name, deeds_[1],
+                   {.words = words,
+                    .role = state == KeyState::Ready ? KeyRole::Primary : KeyRole::Answer,
+                    .state = state});
+    }
+
+private:
+    Touch& touch_;
+    Rect rest_;
+    std::vector<Rect> deeds_;
+};
+
+KeyState ready_if(bool complete) {
+    return complete ? KeyState::Ready : KeyState::Blocked;
+}
+
+void defer(Touch& touch, const Rect& at, const CheckView& check, const World& world,
+           RunDraft& draft, Requests& requests) {
+    Form form{touch, at, "Put off: " + check.title};
+    DeferDraft& to = draft.defer;
+    form.offers(check.defer_reasons, to.why);
+    form.text("why", to.why, "why it cannot be done now");
+    std::vector<std::string> days;
+    for (const int offset : {1, 2, 7, 14}) {
+        if (check.defer_days > 0 && offset > check.defer_days) continue;
+        days.push_back(day_after(world.moment.now, offset));
+    }
+    form.offers(days, to.until);
+    form.text("until", to.until, "due on, for example 2027-03-06");
+    if (world.job) form.offers({world.job->row.crew}, to.owner);
+    form.text("owner", to.owner, "who sees to it");
+    const bool complete = !to.why.empty() && !to.until.empty() && !to.owner.empty();
+    if (form.deed("put off", "Put off", ready_if(complete))) {
+        requests.emplace_back(
+            desk::Intent{desk::DeferCheck{draft.job, check.id, to.until, to.owner, to.why}});
+        to = {};
+        draft.mode = RunMode::Reading;
+    }
+    if (form.back()) draft.mode = RunMode::Reading;
+}
+
+void concede(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft,
+             Requests& requests) {
+    Form form{touch, at, "Accept as it is: " + check.title};
+    form.words("It stays as found and stands in the report with the name and the reason.");
+    form.text("by", draft.concede.by, "who accepts it");
+    form.text("why", draft.concede.why, "why it may stay");
+    const bool complete = !draft.concede.by.empty() && !draft.concede.why.empty();
+    if (form.deed("accept", "Accept", ready_if(complete))) {
+        requests.emplace_back(desk::Intent{
+            desk::ConcedeCheck{draft.job, check.id, draft.concede.by, draft.concede.why}});
+        draft.concede = {};
+        draft.mode = RunMode::Reading;
+    }
+    if (form.back()) draft.mode = RunMode::Reading;
+}
+
+void facts(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft,
+           Requests& requests) {
+    if (check.missing_facts.empty()) {
+        draft.mode = RunMode::Reading;
+        return;
+    }
+    const std::string& name = check.missing_facts.front();
+    Form form{touch, at, "A fact is missing: " + name};
+    form.words("A number may carry its unit: 3.1 bar, 540 kPa.");
+    form.text("fact", draft.fact, name);
+    if (form.deed("state", "Keep it", ready_if(!draft.fact.empty()))) {
+        requests.emplace_back(desk::Intent{desk::StateFacts{draft.job, {{name, draft.fact}}}});
+        draft.fact.clear();
+        draft.mode = RunMode::Reading;
+    }
+    if (form.back()) draft.mode = RunMode::Reading;
+}
+
+void near_miss(Touch& touch, const Rect& at, RunDraft& draft, Requests& requests) {
+    Form form{touch, at, "Something almost went wrong"};
+    form.words("Written down so that it cannot happen to the next crew. No one is blamed.");
+    form.text("what", draft.near_miss, "what happened");
+    if (form.deed("note", "Note it", ready_if(!draft.near_miss.empty()))) {
+        requests.emplace_back(desk::Intent{desk::NoteNearMiss{draft.job, draft.near_miss}});
+        draft.near_miss.clear();
+        draft.mode = RunMode::Reading;
+    }
+    if (form.back()) draft.mode = RunMode::Reading;
+}
+
+void leave(Touch& touch, const Rect& at, RunDraft& draft, Requests& requests) {
+    Form form{touch, at, "Stop the job and leave the site safe"};
+    form.words("The next crew must know what is shut, empty, locked or covered.");
+    form.text("left safe", draft.leave.left_safe, "how it was left: water, power, cover, roof");
+    form.text("why", draft.leave.why, "why the job stops");
+    const bool complete = !draft.leave.left_safe.empty() && !draft.leave.why.empty();
+    if (form.deed("leave", "Stop the job", ready_if(complete))) {
+        requests.emplace_back(
+            desk::Intent{desk::AbandonJob{draft.job, draft.leave.left_safe, draft.leave.why}});
+        draft.leave = {};
+        draft.mode = RunMode::Reading;
+    }
+    if (form.back()) draft.mode = RunMode::Reading;
+}
+
+struct MoreKey {
+    std::string_view name;
+    std::string_view words;
+    RunMode mode;
+};
+
+void choose_more(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft) {
+    constexpr std::array keys{
+        MoreKey{"put off", "Put off to a later day", RunMode::Deferring},
+        MoreKey{"accept", "Accept as it is (concession)", RunMode::Conceding},
+        MoreKey{"fact", "State a missing fact", RunMode::Facts},
+        MoreKey{"near miss", "Something almost went wrong", RunMode::NearMiss},
+        MoreKey{"leave", "Stop the job, leave it safe", RunMode::Leaving},
+        MoreKey{"back", "Back", RunMode::Reading},
+    };
+    ScrollArea area{touch, "keys", at};
+    area.heading(check.title);
+    for (const MoreKey& one : keys) {
+        const bool blocked = (one.mode == RunMode::Conceding && !check.may_be_conceded) ||
+                             (one.mode == RunMode::Facts && check.missing_facts.empty());
+        if (key(touch, one.name, area.take(touch.strong_side(), touch.gap()),
+                {.words = one.words, .state = ready_if(!blocked)})) {
+            draft.mode = one.mode;
+        }
+    }
+}
+
+}  // namespace
+
+std::string day_after(std::string_view now, int days) {
+    if (now.size() < 10) return {};
+    int year = 0;
+    unsigned month = 0;
+    unsigned day = 0;
+    const char* text = now.data();
+    if (std::from_chars(text, text + 4, year).ptr != text + 4 ||
+        std::from_chars(text + 5, text + 7, month).ptr != text + 7 ||
+        std::from_chars(text + 8, text + 10, day).ptr != text + 10) {
+        return {};
+    }
+    const std::chrono::year_month_day date{std::chrono::year{year}, std::chrono::month{month},
+                                           std::chrono::day{day}};
+    if (!date.ok()) return {};
+    const std::chrono::year_month_day then{std::chrono::sys_days{date} + std::chrono::days{days}};
+    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(then.year()),
+                       static_cast<unsigned>(then.month()), static_cast<unsigned>(then.day()));
+}
+
+void more_panel(Touch& touch, const Rect& at, const CheckView& check, const World& world,
+                RunDraft& draft, Requests& requests) {
+    const Scope scope{touch, "more"};
+    switch (draft.mode) {
+        case RunMode::More:
+            return choose_more(touch, at, check, draft);
+        case RunMode::Deferring:
+            return defer(touch, at, check, world, draft, requests);
+        case RunMode::Conceding:
+            return concede(touch, at, check, draft, requests);
+        case RunMode::Facts:
+            return facts(touch, at, check, draft, requests);
+        case RunMode::NearMiss:
+            return near_miss(touch, at, draft, requests);
+        case RunMode::Leaving:
+            return leave(touch, at, draft, requests);
+        case RunMode::Reading:
+        case RunMode::Correcting:
+        case RunMode::Photo:
+        case RunMode::Stages:
+        case RunMode::Plant:
+            return;
+    }
+}
+
+}  // namespace wm::screens

@@ -1,0 +1,205 @@
+// The number entry.
+#include "screens/number_panel.hpp"
+
+#include <fmt/format.h>
+
+#include "figures/outcome_mark.hpp"
+#include "figures/tolerance_scale.hpp"
+#include "screens/keypad.hpp"
+#include "screens/label.hpp"
+#include "screens/marks.hpp"
+#include "screens/screen_canvas.hpp"
+
+namespace wm::screens {
+namespace {
+
+using desk::CheckView;
+using desk::LimitsView;
+
+const LimitsView& limits_of(const CheckView& check, const RunDraft& draft,
+                            const desk::Preview* preview) {
+    if (preview != nullptr && !preview->limits.text.empty()) return preview->limits;
+    const desk::PlaceView* place = place_at_hand(check, draft);
+    if (place != nullptr && !place->limits.text.empty()) return place->limits;
+    return check.limits;
+}
+
+std::string unit_of(const CheckView& check, const RunDraft& draft) {
+    const desk::PlaceView* place = place_at_hand(check, draft);
+    return place != nullptr && !place->unit.empty() ? place->unit : check.unit;
+}
+
+void ask_preview(const CheckView& check, RunDraft& draft, Requests& requests) {
+    if (draft.value.empty()) return;
+    AskPreview ask{.job = draft.job,
+                   .check = check.id,
+                   .place = draft.place,
+                   .text = draft.value,
+                   .instrument = draft.instrument};
+    if (draft.asked && *draft.asked == ask) return;
+    draft.asked = ask;
+    requests.emplace_back(std::move(ask));
+}
+
+void scale(Touch& touch, const Rect& at, const CheckView& check, const LimitsView& limits,
+           const desk::Preview* preview) {
+    figures::ToleranceScale input;
+    input.low = limits.low;
+    input.high = limits.high;
+    input.accept_low = limits.accept_low;
+    input.accept_high = limits.accept_high;
+    input.target = limits.target;
+    if (preview != nullptr) {
+        input.reading = preview->value;
+        input.outcome = preview->outcome;
+    }
+    input.unit = limits.unit;
+    input.text_mm = small_em_mm * 0.82;
+    if (!limits.low || !limits.high) {
+        input.show_from = check.plausible_low;
+        input.show_to = check.plausible_high;
+    }
+    ScreenCanvas canvas{touch, at};
+    figures::draw_tolerance_scale(canvas, canvas.sheet(), input);
+}
+
+std::string above_value(const CheckView& check, const RunDraft& draft) {
+    if (check.places.size() > 1) {
+        const bool numbered = draft.place.find_first_not_of("0123456789") == std::string::npos;
+        return numbered ? fmt::format("place {} of {}", draft.place, check.places.size())
+                        : draft.place;
+    }
+    return draft.mode == RunMode::Correcting ? "new reading, after the correction" : "reading";
+}
+
+KeypadFace keypad_face(const RunDraft& draft, const desk::Preview* preview) {
+    if (draft.value.empty() || draft.value == "-") return {.save = KeyState::Blocked};
+    if (draft.mode == RunMode::Correcting) {
+        return {.save_words = "Save corrected",
+                .save = draft.done.empty() ? KeyState::Blocked : KeyState::Ready};
+    }
+    if (preview != nullptr && preview->needs_sure && !draft.sure) {
+        return {.save_words = "Look again", .save = KeyState::Ready};
+    }
+    return {.save_words = draft.sure ? "Save, it is so" : "Save", .save = KeyState::Ready};
+}
+
+/// Draws the keys; saves, or asks what the changed value would mean.
+void keys_and_save(Touch& touch, const Rect& at, const CheckView& check,
+                   const desk::Preview* preview, RunDraft& draft, Requests& requests) {
+    const Keyed keyed = keypad(touch, at, draft.value, keypad_face(draft, preview));
+    if (keyed == Keyed::Changed) draft.sure = false;
+    if (keyed != Keyed::Save) return ask_preview(check, draft, requests);
+    if (preview != nullptr && preview->needs_sure && !draft.sure) {
+        draft.sure = true;
+        return;
+    }
+    save_reading(check, draft.value, draft, requests);
+}
+
+std::string small_words(const desk::InstrumentView& one) {
+    return one.in_date ? fmt::format("± {}", one.uncertainty)
+                       : fmt::format("out of date since {}", one.due);
+}
+
+/// One key that goes on to the next instrument of the type.
+void instrument_wheel(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft) {
+    const auto& all = check.instruments;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (all[i].id != draft.instrument) continue;
+        const std::string words = instrument_words(all[i]);
+        const std::string small = small_words(all[i]);
+        if (key(touch, "instrument", at, {.words = words, .small = small, .face = Face::Small})) {
+            draft.instrument = all[(i + 1) % all.size()].id;
+        }
+        return;
+    }
+}
+
+}  // namespace
+
+const desk::Preview* preview_now(const World& world, const RunDraft& draft) {
+    if (!world.preview || !draft.asked || draft.value.empty()) return nullptr;
+    if (world.preview->asked != *draft.asked) return nullptr;
+    return &world.preview->preview;
+}
+
+void meaning(Touch& touch, const Rect& at, const desk::Preview& preview) {
+    const bool warned = !preview.warnings.empty();
+    if (warned) {
+        ground(touch, at, touch.theme.warn);
+        outline(touch, at, touch.theme.warn_text, 0.4F);
+    }
+    Rect rest = at.inset(touch.mm(1.0F));
+    outcome_shape(touch, cut_left(rest, std::min(rest.h, touch.mm(12.0F)), touch.mm(2.0F)),
+                  preview.outcome);
+    const std::string words = warned
+                                  ? preview.warnings.front()
+                                  : fmt::format("would be: {}", measure::in_words(preview.outcome));
+    const auto letters = warned ? touch.theme.warn_text : touch.theme.text;
+    if (!warned && !preview.why.empty()) {
+        draw_label(touch, touch.named("why"), cut_bottom(rest, rest.h * 0.62F), preview.why,
+                   {.face = Face::Small, .colour = touch.theme.quiet});
+    }
+    draw_label(touch, touch.named("meaning"), rest, words, {.face = Face::Body, .colour = letters});
+}
+
+std::string instrument_words(const desk::InstrumentView& instrument) {
+    if (instrument.label.starts_with(instrument.id)) return instrument.label;
+    return instrument.label.empty() ? instrument.id : instrument.id + " " + instrument.label;
+}
+
+void instrument_keys(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft) {
+    if (check.instruments.empty()) return;
+    const Scope scope{touch, "instrument"};
+    const std::vector<Rect> cells =
+        columns(at, static_cast<int>(check.instruments.size()), touch.gap());
+    for (std::size_t i = 0; i < check.instruments.size(); ++i) {
+        const desk::InstrumentView& one = check.instruments[i];
+        const std::string words = instrument_words(one);
+        const std::string small = small_words(one);
+        if (key(touch, one.id, cells[i],
+                {.words = words,
+                 .small = small,
+                 .state = one.id == draft.instrument ? KeyState::Chosen : KeyState::Ready})) {
+            draft.instrument = one.id;
+        }
+    }
+}
+
+void number_panel(Touch& touch, const Rect& at, const CheckView& check, const World& world,
+                  RunDraft& draft, Requests& requests) {
+    const desk::Preview* preview = preview_now(world, draft);
+    Rect rest = at;
+    const Rect keys = cut_bottom(rest, touch.mm(keypad_side_mm), touch.gap());
+    const float value_height = std::min(touch.mm(21.0F), rest.h);
+    const Rect value_at = cut_top(rest, value_height, touch.mm(2.0F));
+    const LimitsView& limits = limits_of(check, draft, preview);
+    const float spoken = rest.h > touch.mm(34.0F) ? touch.mm(20.0F) : touch.mm(13.0F);
+    const Rect meaning_at = cut_bottom(rest, std::min(spoken, rest.h), touch.mm(1.0F));
+    if (rest.h > touch.mm(10.0F)) {
+        scale(touch, rest, check, limits, preview);
+    }
+    if (preview != nullptr) meaning(touch, meaning_at, *preview);
+    value_box(
+        touch, value_at,
+        {.value = draft.value, .unit = unit_of(check, draft), .above = above_value(check, draft)});
+    keys_and_save(touch, keys, check, preview, draft, requests);
+}
+
+void split_number_panel(Touch& touch, const SplitNumber& at, const CheckView& check,
+                        const World& world, RunDraft& draft, Requests& requests) {
+    const desk::Preview* preview = preview_now(world, draft);
+    Rect rest = at.value_at;
+    const Rect scale_at = cut_bottom(rest, touch.mm(13.0F), touch.mm(1.0F));
+    if (!check.instruments.empty()) {
+        instrument_wheel(touch, cut_right(rest, rest.w * 0.38F, touch.gap()), check, draft);
+    }
+    value_box(
+        touch, rest,
+        {.value = draft.value, .unit = unit_of(check, draft), .above = above_value(check, draft)});
+    scale(touch, scale_at, check, limits_of(check, draft, preview), preview);
+    keys_and_save(touch, at.keypad_at, check, preview, draft, requests);
+}
+
+}  // namespace wm::screens

@@ -1,0 +1,34 @@
+// Entry of one number: value, place on the tolerance scale, what it would mean, keypad.
+#pragma once
+
+#include "screens/run_draft.hpp"
+
+namespace wm::screens {
+
+/// The preview of what is typed now; nullptr while none has come. One of an earlier value is not
+/// given.
+[[nodiscard]] const desk::Preview* preview_now(const World& world, const RunDraft& draft);
+
+/// What saving would mean, in shape and word, or the warning that should be read first.
+void meaning(Touch& touch, const Rect& at, const desk::Preview& preview);
+
+/// "PG-1 gauge": the number of an instrument and what it is.
+[[nodiscard]] std::string instrument_words(const desk::InstrumentView& instrument);
+
+/// For panels too low for one column: the keypad on one side, value, instrument and scale
+/// elsewhere.
+struct SplitNumber {
+    Rect keypad_at;
+    Rect value_at;
+};
+void split_number_panel(Touch& touch, const SplitNumber& at, const desk::CheckView& check,
+                        const World& world, RunDraft& draft, Requests& requests);
+
+/// One column, as wide as the keypad: value, scale, meaning, keys.
+void number_panel(Touch& touch, const Rect& at, const desk::CheckView& check, const World& world,
+                  RunDraft& draft, Requests& requests);
+
+/// One key per instrument of the right type; those out of date say so.
+void instrument_keys(Touch& touch, const Rect& at, const desk::CheckView& check, RunDraft& draft);
+
+}  // namespace wm::screens

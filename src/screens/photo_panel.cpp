@@ -1,0 +1,62 @@
+// Pictures beside readings.
+#include "screens/photo_panel.hpp"
+
+namespace wm::screens {
+
+std::string file_name(std::string_view path) {
+    const std::size_t slash = path.find_last_of("/\\");
+    return std::string{slash == std::string_view::npos ? path : path.substr(slash + 1)};
+}
+
+std::optional<std::string> photo_rows(Touch& touch, const Rect& at, const World& world,
+                                      std::string_view chosen) {
+    std::optional<std::string> pressed;
+    ScrollArea area{touch, "pictures", at};
+    if (world.photo_files.empty()) {
+        area.words("No pictures found. Settings says which folder is looked in.", Face::Body);
+    }
+    for (const std::string& path : world.photo_files) {
+        if (key(touch, path, area.take(touch.key_side(), touch.gap()),
+                {.words = file_name(path),
+                 .role = KeyRole::Row,
+                 .state = path == chosen ? KeyState::Chosen : KeyState::Ready})) {
+            pressed = path;
+        }
+    }
+    return pressed;
+}
+
+void photo_entry(Touch& touch, const Rect& at, const desk::CheckView& check, const World& world,
+                 RunDraft& draft, Requests& requests) {
+    const Scope scope{touch, "photo"};
+    Rect rest = at;
+    const Rect save = cut_bottom(rest, touch.strong_side(), touch.gap());
+    (void)field(touch, "caption", cut_bottom(rest, touch.key_side(), touch.gap()), draft.caption,
+                "what the picture shows");
+    if (const auto path = photo_rows(touch, rest, world, draft.photo_path))
+        draft.photo_path = *path;
+    if (key(touch, "save", save,
+            {.words = "Save the picture",
+             .role = KeyRole::Primary,
+             .state = draft.photo_path.empty() ? KeyState::Blocked : KeyState::Ready})) {
+        save_reading(check, draft.caption, draft, requests);
+    }
+}
+
+void photo_panel(Touch& touch, const Rect& at, const desk::CheckView& check, const World& world,
+                 RunDraft& draft) {
+    const Scope scope{touch, "photo"};
+    Rect rest = at;
+    line_of_text(touch, cut_top(rest, touch.key_side()), "Picture for: " + check.title,
+                 {.face = Face::Bold, .colour = touch.theme.text});
+    const Rect done = cut_bottom(rest, touch.strong_side(), touch.gap());
+    (void)field(touch, "caption", cut_bottom(rest, touch.key_side(), touch.gap()), draft.caption,
+                "what the picture shows");
+    if (const auto path = photo_rows(touch, rest, world, draft.photo_path))
+        draft.photo_path = *path;
+    if (key(touch, "use", done, {.words = "Back to the reading", .role = KeyRole::Primary})) {
+        draft.mode = RunMode::Reading;
+    }
+}
+
+}  // namespace wm::screens

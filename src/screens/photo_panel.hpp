@@ -1,0 +1,23 @@
+// Choosing a picture for a reading from the files offered.
+#pragma once
+
+#include "screens/run_draft.hpp"
+
+namespace wm::screens {
+
+/// The last part of a path.
+[[nodiscard]] std::string file_name(std::string_view path);
+
+/// Rows of pictures, newest first. Gives the path that was pressed.
+[[nodiscard]] std::optional<std::string> photo_rows(Touch& touch, const Rect& at,
+                                                    const World& world, std::string_view chosen);
+
+/// Entry area of a check that is a photo.
+void photo_entry(Touch& touch, const Rect& at, const desk::CheckView& check, const World& world,
+                 RunDraft& draft, Requests& requests);
+
+/// The panel that adds a picture to any other reading.
+void photo_panel(Touch& touch, const Rect& at, const desk::CheckView& check, const World& world,
+                 RunDraft& draft);
+
+}  // namespace wm::screens

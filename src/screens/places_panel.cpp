@@ -1,0 +1,84 @@
+// Grid of places.
+#include "screens/places_panel.hpp"
+
+#include <algorithm>
+
+#include "screens/label.hpp"
+#include "screens/marks.hpp"
+
+namespace wm::screens {
+namespace {
+
+using desk::CheckView;
+using desk::PlaceView;
+
+float cell_width_mm(const CheckView& check) {
+    std::size_t longest = 0;
+    for (const PlaceView& place : check.places) longest = std::max(longest, place.name.size());
+    return longest <= 3 ? 24.0F : 42.0F;
+}
+
+Grid grid_for(const Touch& touch, const Rect& at, const CheckView& check) {
+    return {.area = at,
+            .per_row = fitting(at.w, touch.mm(cell_width_mm(check)), touch.gap()),
+            .height = touch.key_side(),
+            .gap = touch.gap()};
+}
+
+void choose(RunDraft& draft, const PlaceView& place) {
+    draft.place = place.name;
+    draft.value.clear();
+    draft.asked.reset();
+    draft.sure = false;
+}
+
+bool place_key(Touch& touch, const Rect& at, const PlaceView& place, KeyState state) {
+    const std::string name = place.name.empty() ? std::string{"all"} : place.name;
+    const Pressed pressed = bare_key(touch, name, at, {.words = name, .state = state});
+    const bool dark = state == KeyState::Chosen;
+    const auto letters = dark ? touch.theme.chosen_text : touch.theme.text;
+    Rect inside = at.inset(touch.mm(1.0F));
+    const Rect shape = cut_left(inside, std::min(inside.h, touch.mm(9.0F)), touch.mm(1.2F));
+    if (dark) ground(touch, shape, touch.theme.paper);
+    outcome_shape(touch, shape.inset(touch.mm(0.4F)), place.outcome);
+    if (!place.text.empty()) {
+        draw_label(touch, touch.named(name), cut_bottom(inside, inside.h * 0.45F), place.text,
+                   {.face = Face::Small, .colour = letters});
+    }
+    draw_label(touch, touch.named(name), inside, name, {.face = Face::Body, .colour = letters});
+    return pressed.released;
+}
+
+void step(const CheckView& check, RunDraft& draft, int by) {
+    const int count = static_cast<int>(check.places.size());
+    for (int i = 0; i < count; ++i) {
+        if (check.places[static_cast<std::size_t>(i)].name != draft.place) continue;
+        choose(draft, check.places[static_cast<std::size_t>(std::clamp(i + by, 0, count - 1))]);
+        return;
+    }
+}
+
+}  // namespace
+
+float places_height(const Touch& touch, float width, const CheckView& check) {
+    if (check.places.size() < 2) return 0.0F;
+    const Grid grid = grid_for(touch, {0.0F, 0.0F, width - touch.mm(2.0F), 0.0F}, check);
+    return grid.total_height(static_cast<int>(check.places.size())) + touch.mm(3.0F);
+}
+
+void places_panel(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft) {
+    if (check.places.size() < 2) return;
+    if (touch.typing.take(Stroke::Left)) step(check, draft, -1);
+    if (touch.typing.take(Stroke::Right)) step(check, draft, 1);
+    ScrollArea area{touch, "places", at};
+    const int count = static_cast<int>(check.places.size());
+    Grid grid = grid_for(touch, {at.x, at.y, area.width(), at.h}, check);
+    grid.area = area.take(grid.total_height(count));
+    for (int i = 0; i < count; ++i) {
+        const PlaceView& place = check.places[static_cast<std::size_t>(i)];
+        const KeyState state = place.name == draft.place ? KeyState::Chosen : KeyState::Ready;
+        if (place_key(touch, grid.cell(i), place, state)) choose(draft, place);
+    }
+}
+
+}  // namespace wm::screens

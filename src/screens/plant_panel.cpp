@@ -1,0 +1,188 @@
+// Plant drawing on the screen.
+#include "screens/plant_panel.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "screens/marks.hpp"
+#include "screens/screen_canvas.hpp"
+
+namespace wm::screens {
+namespace {
+
+using desk::CheckView;
+using desk::JobView;
+
+std::string fact(const JobView& job, std::string_view key) {
+    for (const desk::FactView& one : job.facts) {
+        if (one.key == key) return one.text;
+    }
+    return {};
+}
+
+figures::Covering covering_of(const std::string& word) {
+    if (word.find("slate") != std::string::npos) return figures::Covering::Slate;
+    if (word.find("tile") != std::string::npos) return figures::Covering::Tile;
+    if (word.find("metal") != std::string::npos) return figures::Covering::MetalSheet;
+    if (word.find("concrete") != std::string::npos) return figures::Covering::FlatSlab;
+    return word.empty() ? figures::Covering::Tile : figures::Covering::Other;
+}
+
+bool on_station(const CheckView& check, const PlantDraft& draft) {
+    return draft.part && figures::station_of(check.id) == *draft.part;
+}
+
+Rect in_pixels(const Touch& touch, const Rect& at, const drawing::Box& box) {
+    return {at.x + touch.mm(static_cast<float>(box.left)),
+            at.y + touch.mm(static_cast<float>(box.top)), touch.mm(static_cast<float>(box.width)),
+            touch.mm(static_cast<float>(box.height))};
+}
+
+/// The pin under the finger, or the nearest within a finger's breadth.
+std::optional<std::string> pin_near(const figures::PlantPlaces& places, drawing::Point finger) {
+    constexpr double finger_mm = 1.5;
+    std::optional<std::string> nearest;
+    double least = 1.0e9;
+    for (const figures::PinPlace& pin : places.pins) {
+        const double away = std::hypot(pin.centre.x - finger.x, pin.centre.y - finger.y);
+        if (away > pin.radius_mm + finger_mm || away >= least) continue;
+        least = away;
+        nearest = pin.check;
+    }
+    return nearest;
+}
+
+std::optional<figures::Station> station_near(const figures::PlantPlaces& places,
+                                             drawing::Point finger) {
+    std::optional<figures::Station> nearest;
+    double least = 16.0;
+    for (const figures::StationPlace& place : places.stations) {
+        const double dx = std::max({place.box.left - finger.x, 0.0, finger.x - place.box.right()});
+        const double dy = std::max({place.box.top - finger.y, 0.0, finger.y - place.box.bottom()});
+        const double away = std::hypot(dx, dy);
+        if (away < least) {
+            least = away;
+            nearest = place.station;
+        }
+    }
+    return nearest;
+}
+
+}  // namespace
+
+figures::PlantShape shape_of(const JobView& job) {
+    figures::PlantShape shape;
+    if (fact(job, "sys.kind") == "direct") shape.loop = figures::LoopKind::Direct;
+    if (fact(job, "sys.feed") == "vented") shape.feed = figures::FeedKind::Vented;
+    if (fact(job, "sys.geometry") == "close-coupled")
+        shape.store = figures::StorePlace::CloseCoupled;
+    shape.roof_word = fact(job, "roof.covering");
+    shape.covering = covering_of(shape.roof_word);
+    const std::string controller = fact(job, "sys.controller");
+    shape.controller = !controller.empty() && controller != "none";
+    return shape;
+}
+
+std::optional<std::string> plant_panel(Touch& touch, const Rect& at, const JobView& job,
+                                       std::string_view current, PlantDraft& draft) {
+    const Scope scope{touch, "plant"};
+    const auto contact_key = finger_up(touch, "drawing", at);
+    panel(touch, at);
+    figures::PlantInput input{.shape = shape_of(job), .pins = {}, .pin_mm = 4.2};
+    for (const CheckView& check : job.checks) {
+        if (!check.applies) continue;
+        input.pins.push_back({.check = check.id,
+                              .outcome = check.outcome,
+                              .label = {},
+                              .current = check.id == current});
+    }
+    figures::PlantPlaces places;
+    {
+        ScreenCanvas canvas{touch, at};
+        drawing::Box sheet = canvas.sheet();
+        sheet = {sheet.left + 1.0, sheet.top + 1.0, sheet.width - 2.0, sheet.height - 2.0};
+        places = figures::draw_plant(canvas, sheet, input);
+    }
+    for (const figures::PinPlace& pin : places.pins) {
+        const double r = pin.radius_mm;
+        note_spot(touch, pin.check,
+                  in_pixels(touch, at, {pin.centre.x - r, pin.centre.y - r, 2 * r, 2 * r}));
+    }
+    for (const figures::StationPlace& place : places.stations) {
+        if (draft.part == place.station) {
+            outline(touch, in_pixels(touch, at, place.box).inset(-touch.mm(0.8F)),
+                    touch.theme.focus, 0.7F);
+        }
+    }
+    if (!contact_key) return std::nullopt;
+    const drawing::Point finger{contact_key->x / touch.metrics.px_per_mm,
+                                contact_key->y / touch.metrics.px_per_mm};
+    draft.part = station_near(places, finger);
+    return pin_near(places, finger);
+}
+
+namespace {
+
+int still_open(const JobView& job) {
+    int open = 0;
+    for (const CheckView& check : job.checks) {
+        if (check.applies && check.outcome == measure::Outcome::Open) ++open;
+    }
+    return open;
+}
+
+bool in_list(const CheckView& check, std::string_view stage, const PlantDraft& draft) {
+    if (!check.applies) return false;
+    if (draft.part) return on_station(check, draft);
+    if (draft.shows == ListShows::Open) return check.outcome == measure::Outcome::Open;
+    return check.stage == stage;
+}
+
+std::string list_title(const JobView& job, std::string_view stage, const PlantDraft& draft) {
+    if (draft.part) return std::string{figures::name_of(*draft.part)};
+    if (draft.shows == ListShows::Open) return "All that is open";
+    for (const desk::StageView& one : job.stages) {
+        if (one.id == stage) return fmt::format("Stage {}: {}", one.id, one.title);
+    }
+    return std::string{stage};
+}
+
+void list_head(Touch& touch, const Rect& at, const JobView& job, std::string_view stage,
+               PlantDraft& draft) {
+    Rect head = at;
+    const bool whole = draft.part || draft.shows == ListShows::Open;
+    const std::string words =
+        whole ? std::string{"Whole stage"} : fmt::format("{} open in all", still_open(job));
+    if (key(touch, whole ? "whole stage" : "all open",
+            cut_right(head, touch.mm(34.0F), touch.gap()), {.words = words, .face = Face::Small})) {
+        draft.part.reset();
+        draft.shows = whole ? ListShows::Stage : ListShows::Open;
+    }
+    line_of_text(touch, head, list_title(job, stage, draft),
+                 {.face = Face::Bold, .colour = touch.theme.text});
+}
+
+}  // namespace
+
+std::optional<std::string> check_list(Touch& touch, const Rect& at, const JobView& job,
+                                      const ListFace& face, PlantDraft& draft) {
+    const Scope scope{touch, "list"};
+    std::optional<std::string> pressed;
+    Rect rest = at;
+    list_head(touch, cut_top(rest, touch.key_side(), touch.mm(1.0F)), job, face.stage, draft);
+    ScrollArea area{touch, "rows", rest};
+    for (const CheckView& check : job.checks) {
+        if (!in_list(check, face.stage, draft)) continue;
+        if (marked_row(touch, check.id, area.take(touch.key_side(), touch.gap()),
+                       {.outcome = check.outcome,
+                        .words = (check.hold ? "■ " : "") + check.title,
+                        .small = {},
+                        .state = check.id == face.current ? KeyState::Chosen : KeyState::Ready})) {
+            pressed = check.id;
+        }
+    }
+    return pressed;
+}
+
+}  // namespace wm::screens

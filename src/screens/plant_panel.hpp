@@ -1,0 +1,39 @@
+// The plant drawing with its checks, and the list of checks beneath it.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "figures/plant_figure.hpp"
+#include "screens/touch.hpp"
+#include "screens/world.hpp"
+
+namespace wm::screens {
+
+enum class ListShows { Stage, Open };
+
+/// Which checks the list shows: those of a stage, all open ones, or those of a part that was
+/// touched.
+struct PlantDraft {
+    std::optional<figures::Station> part;
+    ListShows shows = ListShows::Stage;
+};
+
+/// What is fitted, read from the facts; what a fact does not say is drawn as the usual set.
+[[nodiscard]] figures::PlantShape shape_of(const desk::JobView& job);
+
+/// The drawing. Touching a mark gives its check; touching near marks chooses the part.
+[[nodiscard]] std::optional<std::string> plant_panel(Touch& touch, const Rect& at,
+                                                     const desk::JobView& job,
+                                                     std::string_view current, PlantDraft& draft);
+
+/// Rows of the checks of `stage`, or of the chosen part. Gives the one that was pressed.
+struct ListFace {
+    std::string_view stage;
+    std::string_view current;
+};
+[[nodiscard]] std::optional<std::string> check_list(Touch& touch, const Rect& at,
+                                                    const desk::JobView& job, const ListFace& face,
+                                                    PlantDraft& draft);
+
+}  // namespace wm::screens

@@ -1,0 +1,38 @@
+// What a frame put where, so that tests can press things by their names.
+#pragma once
+
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "screens/layout.hpp"
+
+namespace wm::screens {
+
+enum class SpotKind { Digit, Answer, Key, Field, Pad, Pin };
+
+struct Spot {
+    Rect rect = {};
+    SpotKind kind = SpotKind::Key;
+    bool reachable = false;  ///< its middle can be touched now: not scrolled away
+    bool enabled = true;
+    std::string words;  ///< what stands on it
+};
+
+/// Absent in production. Names are paths: "run/check/keypad/7".
+struct Probe {
+    std::map<std::string, Spot, std::less<>> spots;
+    std::vector<std::string> twice;    ///< paths two widgets claimed in one frame: a defect
+    std::vector<std::string> cut_off;  ///< paths whose words did not fit at the least size
+    std::vector<std::string> texts;    ///< all prose drawn, in order
+
+    void clear() {
+        spots.clear();
+        twice.clear();
+        cut_off.clear();
+        texts.clear();
+    }
+};
+
+}  // namespace wm::screens

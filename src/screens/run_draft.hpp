@@ -1,0 +1,81 @@
+// What is half done on the run screen: the check at hand and what was typed for it.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "screens/plant_panel.hpp"
+#include "screens/series_panel.hpp"
+
+namespace wm::screens {
+
+/// What the check panel shows in place of the plain reading.
+enum class RunMode {
+    Reading,
+    Correcting,
+    Deferring,
+    Conceding,
+    Photo,
+    More,
+    Facts,
+    Stages,
+    Plant,
+    NearMiss,
+    Leaving
+};
+
+struct DeferDraft {
+    std::string until, owner, why;
+};
+struct ConcedeDraft {
+    std::string by, why;
+};
+struct LeaveDraft {
+    std::string left_safe, why;
+};
+
+/// A job and check that were asked for and are not open yet.
+struct WantedCheck {
+    std::string job, check;
+};
+
+struct RunDraft {
+    std::optional<WantedCheck> wanted;
+    std::string job;
+    std::string check;
+    std::string place;
+    RunMode mode = RunMode::Reading;
+    std::string value;  ///< typed, not yet saved
+    std::string instrument;
+    std::string done;  ///< what was done, of a correction
+    std::string photo_path;
+    std::string caption;
+    std::optional<AskPreview> asked;
+    bool sure = false;  ///< the person looked again at an implausible value
+    DeferDraft defer;
+    ConcedeDraft concede;
+    LeaveDraft leave;
+    std::string near_miss;
+    std::string fact;  ///< text for the fact that is missing
+    SeriesDraft series;
+    PlantDraft plant;
+};
+
+/// Goes to a check: what was typed for another one is dropped.
+void go_to_check(RunDraft& draft, const desk::CheckView& check);
+
+/// The check at hand, or nullptr when the job has none.
+[[nodiscard]] const desk::CheckView* check_at_hand(const desk::JobView& job, const RunDraft& draft);
+
+/// The place at hand, or nullptr for a check without places.
+[[nodiscard]] const desk::PlaceView* place_at_hand(const desk::CheckView& check,
+                                                   const RunDraft& draft);
+
+/// What has to be entered now: the form of the place, else of the check.
+[[nodiscard]] desk::EntryForm form_at_hand(const desk::CheckView& check, const RunDraft& draft);
+
+/// Puts the entered text into the intent the mode asks for, and clears what was typed.
+void save_reading(const desk::CheckView& check, std::string text, RunDraft& draft,
+                  Requests& requests);
+
+}  // namespace wm::screens

@@ -1,0 +1,275 @@
+// Arrangement of the run in landscape, portrait and on small panels.
+#include "screens/run_screen.hpp"
+
+#include <fmt/format.h>
+
+#include "screens/check_panel.hpp"
+#include "screens/more_panel.hpp"
+#include "screens/photo_panel.hpp"
+
+namespace wm::screens {
+namespace {
+
+using desk::CheckView;
+using desk::JobView;
+using measure::Outcome;
+
+/// The neighbour of the check at hand among those that apply.
+const CheckView* neighbour(const JobView& job, std::string_view from, int by) {
+    const int count = static_cast<int>(job.checks.size());
+    int here = -1;
+    for (int i = 0; i < count; ++i) {
+        if (job.checks[static_cast<std::size_t>(i)].id == from) here = i;
+    }
+    for (int i = here + by; i >= 0 && i < count; i += by) {
+        const CheckView& check = job.checks[static_cast<std::size_t>(i)];
+        if (check.applies) return &check;
+    }
+    return nullptr;
+}
+
+const CheckView* first_to_do(const JobView& job) {
+    for (const CheckView& check : job.checks) {
+        if (check.applies && check.outcome == Outcome::Open) return &check;
+    }
+    for (const CheckView& check : job.checks) {
+        if (check.applies) return &check;
+    }
+    return nullptr;
+}
+
+const CheckView* first_in_stage(const JobView& job, std::string_view stage) {
+    const CheckView* first = nullptr;
+    for (const CheckView& check : job.checks) {
+        if (!check.applies || check.stage != stage) continue;
+        if (check.outcome == Outcome::Open) return &check;
+        if (first == nullptr) first = &check;
+    }
+    return first;
+}
+
+void take_up_job(const JobView& job, RunDraft& draft) {
+    if (draft.wanted) {
+        const std::string id = draft.wanted->check;
+        draft.wanted.reset();
+        draft.job = job.row.job;
+        draft.check.clear();
+        for (const CheckView& check : job.checks) {
+            if (check.id == id && check.applies) return go_to_check(draft, check);
+        }
+    }
+    if (draft.job == job.row.job && check_at_hand(job, draft) != nullptr) return;
+    draft.job = job.row.job;
+    if (const CheckView* first = first_to_do(job)) go_to_check(draft, *first);
+}
+
+/// True while a job that was asked for is not the one that is open.
+bool still_opening(const World& world, const RunDraft& draft) {
+    return draft.wanted && (!world.job || world.job->row.job != draft.wanted->job);
+}
+
+void stage_keys(Touch& touch, const Rect& at, const JobView& job, const CheckView& at_hand,
+                RunDraft& draft) {
+    const Scope scope{touch, "stage"};
+    const int count = static_cast<int>(job.stages.size());
+    if (count == 0) return;
+    const int most = fitting(at.w, touch.key_side(), touch.gap());
+    const int rows = rows_for(count, most);
+    const Grid grid{.area = at,
+                    .per_row = rows_for(count, rows),
+                    .height = touch.key_side(),
+                    .gap = touch.gap()};
+    for (int i = 0; i < count; ++i) {
+        const desk::StageView& stage = job.stages[static_cast<std::size_t>(i)];
+        const std::string done = fmt::format("{}/{}", stage.done, stage.total);
+        const std::string words = stage.done == stage.total ? stage.id + " ✓" : stage.id;
+        if (key(touch, stage.id, grid.cell(i),
+                {.words = words,
+                 .small = done,
+                 .state = stage.id == at_hand.stage ? KeyState::Chosen : KeyState::Ready})) {
+            if (const CheckView* first = first_in_stage(job, stage.id)) go_to_check(draft, *first);
+            draft.plant.part.reset();
+        }
+    }
+}
+
+void stage_sheet(Touch& touch, const Rect& at, const JobView& job, const CheckView& at_hand,
+                 RunDraft& draft) {
+    Rect rest = at;
+    const int most = fitting(at.w, touch.key_side(), touch.gap());
+    const int rows = rows_for(static_cast<int>(job.stages.size()), most);
+    const float height = static_cast<float>(rows) * (touch.key_side() + touch.gap());
+    stage_keys(touch, cut_top(rest, height), job, at_hand, draft);
+    if (const auto id = check_list(touch, rest, job, {at_hand.stage, at_hand.id}, draft.plant)) {
+        for (const CheckView& check : job.checks) {
+            if (check.id == *id) go_to_check(draft, check);
+        }
+    }
+}
+
+void go_to_id(const JobView& job, RunDraft& draft, const std::optional<std::string>& id) {
+    if (!id) return;
+    for (const CheckView& check : job.checks) {
+        if (check.id == *id) go_to_check(draft, check);
+    }
+}
+
+int still_open(const JobView& job) {
+    int open = 0;
+    for (const CheckView& check : job.checks) {
+        if (check.applies && check.outcome == Outcome::Open) ++open;
+    }
+    return open;
+}
+
+enum class Room { Wide, Tall, Small };
+
+Room room_for(const Touch& touch, const Rect& at) {
+    if (at.w >= touch.mm(270.0F) && at.h >= touch.mm(150.0F)) return Room::Wide;
+    if (at.w >= touch.mm(170.0F) && at.h >= touch.mm(240.0F)) return Room::Tall;
+    return Room::Small;
+}
+
+struct NavKey {
+    std::string_view name;
+    std::string words;
+    KeyState state = KeyState::Ready;
+    KeyRole role = KeyRole::Plain;
+};
+
+KeyState mode_state(const RunDraft& draft, RunMode mode) {
+    return draft.mode == mode ? KeyState::Chosen : KeyState::Ready;
+}
+
+void flip(RunDraft& draft, RunMode mode) {
+    draft.mode = draft.mode == mode ? RunMode::Reading : mode;
+}
+
+std::vector<NavKey> nav_keys(const JobView& job, const CheckView& check, const RunDraft& draft,
+                             Room room) {
+    std::vector<NavKey> keys;
+    keys.push_back(
+        {"previous", "◀ Back", neighbour(job, check.id, -1) ? KeyState::Ready : KeyState::Blocked});
+    if (room == Room::Small) {
+        keys.push_back({"stages", fmt::format("{} open", still_open(job)),
+                        mode_state(draft, RunMode::Stages)});
+        keys.push_back({"plant", "Plant", mode_state(draft, RunMode::Plant)});
+    }
+    keys.push_back({"photo", check.photo == "required" ? "Photo !" : "Photo",
+                    mode_state(draft, RunMode::Photo)});
+    if (check.outcome == Outcome::DoesNotConform || check.outcome == Outcome::Inconclusive) {
+        keys.push_back({"corrected", "Corrected", mode_state(draft, RunMode::Correcting)});
+    }
+    keys.push_back({"more", "More", mode_state(draft, RunMode::More)});
+    keys.push_back({"undo", "Undo"});
+    keys.push_back({"next", "Next ▶",
+                    neighbour(job, check.id, 1) ? KeyState::Ready : KeyState::Blocked,
+                    check.outcome == Outcome::Conforms ? KeyRole::Primary : KeyRole::Plain});
+    return keys;
+}
+
+void nav_deed(std::string_view name, const JobView& job, const CheckView& check, RunDraft& draft,
+              Requests& requests) {
+    if (name == "stages") flip(draft, RunMode::Stages);
+    if (name == "plant") flip(draft, RunMode::Plant);
+    if (name == "photo") flip(draft, RunMode::Photo);
+    if (name == "corrected") flip(draft, RunMode::Correcting);
+    if (name == "more") flip(draft, RunMode::More);
+    if (name == "undo") requests.emplace_back(desk::Intent{desk::UndoLast{job.row.job}});
+    const CheckView* other = nullptr;
+    if (name == "previous") other = neighbour(job, check.id, -1);
+    if (name == "next") other = neighbour(job, check.id, 1);
+    if (other != nullptr) go_to_check(draft, *other);
+}
+
+void nav_row(Touch& touch, const Rect& at, const JobView& job, const CheckView& check,
+             RunDraft& draft, Room room, Requests& requests) {
+    const std::vector<NavKey> keys = nav_keys(job, check, draft, room);
+    const std::vector<Rect> cells = columns(at, static_cast<int>(keys.size()), touch.gap());
+    std::string_view pressed;
+    for (std::size_t i = 0; i < keys.size(); ++i) {
+        if (key(touch, keys[i].name, cells[i],
+                {.words = keys[i].words, .role = keys[i].role, .state = keys[i].state})) {
+            pressed = keys[i].name;
+        }
+    }
+    if (touch.typing.take(Stroke::PageUp)) pressed = "previous";
+    if (touch.typing.take(Stroke::PageDown)) pressed = "next";
+    if (touch.typing.take(Stroke::Undo)) pressed = "undo";
+    if (touch.typing.take(Stroke::Escape)) draft.mode = RunMode::Reading;
+    nav_deed(pressed, job, check, draft, requests);
+}
+
+void middle(Touch& touch, const Rect& at, const JobView& job, const CheckView& check,
+            const World& world, RunDraft& draft, std::vector<SeriesRun>& runs, Requests& requests) {
+    switch (draft.mode) {
+        case RunMode::Reading:
+        case RunMode::Correcting:
+            return check_panel(touch, at, check, world, draft, runs, requests);
+        case RunMode::Photo:
+            return photo_panel(touch, at, check, world, draft);
+        case RunMode::Stages:
+            return stage_sheet(touch, at, job, check, draft);
+        case RunMode::Plant:
+            return go_to_id(job, draft, plant_panel(touch, at, job, check.id, draft.plant));
+        case RunMode::More:
+        case RunMode::Deferring:
+        case RunMode::Conceding:
+        case RunMode::Facts:
+        case RunMode::NearMiss:
+        case RunMode::Leaving:
+            return more_panel(touch, at, check, world, draft, requests);
+    }
+}
+
+void beside(Touch& touch, const Rect& drawing_at, const Rect& list_at, const JobView& job,
+            const CheckView& check, RunDraft& draft) {
+    go_to_id(job, draft, plant_panel(touch, drawing_at, job, check.id, draft.plant));
+    go_to_id(job, draft, check_list(touch, list_at, job, {check.stage, check.id}, draft.plant));
+}
+
+}  // namespace
+
+void run_screen(Touch& touch, const Rect& at, const World& world, RunDraft& draft,
+                std::vector<SeriesRun>& runs, Requests& requests) {
+    const Scope scope{touch, "run"};
+    if (still_opening(world, draft)) {
+        prose(touch, at, "Opening job " + draft.wanted->job + " …", Face::Body, touch.theme.text);
+        return;
+    }
+    if (!world.job) {
+        prose(touch, at, "No job is open. Choose one on the screen Jobs (F2).", Face::Body,
+              touch.theme.text);
+        return;
+    }
+    const JobView& job = *world.job;
+    take_up_job(job, draft);
+    const CheckView* check = check_at_hand(job, draft);
+    if (check == nullptr) {
+        prose(touch, at, "This job has no checks.", Face::Body, touch.theme.text);
+        return;
+    }
+    const Room room = room_for(touch, at);
+    Rect rest = at;
+    const Rect nav = cut_bottom(rest, touch.key_side(), touch.gap());
+    if (room != Room::Small) {
+        const int most = fitting(at.w, touch.key_side(), touch.gap());
+        const auto rows = static_cast<float>(rows_for(static_cast<int>(job.stages.size()), most));
+        const float height = rows * touch.key_side() + (rows - 1.0F) * touch.gap();
+        stage_keys(touch, cut_top(rest, height, touch.gap()), job, *check, draft);
+    }
+    if (room == Room::Wide) {
+        Rect left = cut_left(rest, rest.w * 0.37F, touch.mm(5.0F));
+        const Rect drawing_at = cut_top(left, left.w * 0.66F, touch.gap());
+        beside(touch, drawing_at, left, job, *check, draft);
+    }
+    if (room == Room::Tall) {
+        Rect top = cut_top(rest, touch.mm(76.0F), touch.mm(4.0F));
+        const Rect drawing_at = cut_left(top, top.w * 0.56F, touch.gap());
+        beside(touch, drawing_at, top, job, *check, draft);
+    }
+    middle(touch, rest, job, *check, world, draft, runs, requests);
+    nav_row(touch, nav, job, *check, draft, room, requests);
+}
+
+}  // namespace wm::screens

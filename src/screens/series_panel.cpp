@@ -1,0 +1,278 @@
+// The entry area of a series check and the strip of running series.
+#include "screens/series_panel.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "figures/series_chart.hpp"
+#include "screens/keypad.hpp"
+#include "screens/screen_canvas.hpp"
+#include "units/reading.hpp"
+
+namespace wm::screens {
+namespace {
+
+using desk::CheckView;
+
+void keep(const std::vector<SeriesRun>& runs, Requests& requests) {
+    requests.emplace_back(KeepSeries{runs});
+}
+
+std::size_t channel_count(const CheckView& check) {
+    return std::max<std::size_t>(1, check.channels.size());
+}
+
+std::string due_words(const SeriesRun& run, const Moment& moment) {
+    const NextDue due = next_due(run, moment.epoch_s);
+    if (due.all_taken) return "all readings taken: save the series";
+    if (due.in_s <= 0)
+        return fmt::format("reading {} of {} due NOW", due.reading + 1, planned(run));
+    return fmt::format("reading {} of {} in {}", due.reading + 1, planned(run),
+                       clock_words(due.in_s));
+}
+
+void start_key(Touch& touch, const Rect& at, const SeriesPlace& place, std::vector<SeriesRun>& runs,
+               Requests& requests) {
+    const CheckView& check = place.check;
+    Rect rest = at;
+    const Rect start = cut_bottom(rest, touch.mm(strong_key_mm + 4.0F), touch.gap());
+    const std::string words =
+        fmt::format("Start: a reading every {}, {} in all", clock_words(std::max(1, check.every_s)),
+                    clock_words(check.duration_s));
+    prose(touch, rest, "The clock runs beside other work. You are called when a reading is due.",
+          Face::Body, touch.theme.text);
+    if (!key(touch, "start", start,
+             {.words = words, .role = KeyRole::Primary, .face = Face::Bold})) {
+        return;
+    }
+    SeriesRun run;
+    run.job = place.world.job ? place.world.job->row.job : std::string{};
+    run.check = check.id;
+    run.title = check.title;
+    run.started_s = place.world.moment.epoch_s;
+    run.every_s = std::max(1, check.every_s);
+    run.duration_s = check.duration_s;
+    for (const std::string& name : check.extras) run.extras.emplace_back(name, std::string{});
+    runs.push_back(std::move(run));
+    keep(runs, requests);
+}
+
+/// Typed text as a plain number for the chart; nullopt for what is no number yet.
+std::optional<double> drawn_value(const std::string& text) {
+    const auto number = units::read_number(text);
+    if (!number) return std::nullopt;
+    return *number;
+}
+
+void chart(Touch& touch, const Rect& at, const SeriesPlace& place, const SeriesRun& run) {
+    figures::SeriesChart input;
+    input.unit = place.check.unit;
+    input.text_mm = small_em_mm * 0.75;
+    for (std::size_t c = 0; c < channel_count(place.check); ++c) {
+        figures::SeriesLine line;
+        line.name = c < place.check.channels.size() ? place.check.channels[c] : std::string{};
+        for (const SeriesRow& row : run.rows) {
+            if (c >= row.texts.size()) continue;
+            if (const auto value = drawn_value(row.texts[c])) {
+                line.points.push_back({row.at_s / 60.0, *value});
+            }
+        }
+        input.lines.push_back(std::move(line));
+    }
+    ScreenCanvas canvas{touch, at};
+    figures::draw_series_chart(canvas, canvas.sheet(), input);
+}
+
+void table(Touch& touch, const Rect& at, const SeriesPlace& place, const SeriesRun& run) {
+    ScrollArea area{touch, "table", at};
+    const float row_height = em_px(Face::Body, touch.metrics) * 1.15F;
+    for (auto row = run.rows.rbegin(); row != run.rows.rend(); ++row) {
+        std::string words = clock_words(row->at_s) + "   ";
+        for (std::size_t c = 0; c < row->texts.size(); ++c) {
+            if (c < place.check.channels.size()) words += place.check.channels[c] + " ";
+            words += row->texts[c] + " " + place.check.unit + "   ";
+        }
+        line_of_text(touch, area.take(row_height), words,
+                     {.face = Face::Body, .colour = touch.theme.text});
+    }
+    if (run.rows.empty()) area.words("No reading yet.", Face::Small, touch.theme.quiet);
+}
+
+void add_row(SeriesDraft& draft, SeriesRun& run, const CheckView& check, std::int64_t now_s) {
+    draft.values.resize(channel_count(check));
+    run.rows.push_back(
+        {static_cast<int>(std::max<std::int64_t>(0, now_s - run.started_s)), draft.values});
+    draft.values.assign(channel_count(check), std::string{});
+    draft.channel = 0;
+}
+
+/// Keys choosing what the keypad writes: a channel, or one of the readings beside the series.
+void targets(Touch& touch, const Rect& at, const SeriesPlace& place, const SeriesRun& run,
+             SeriesDraft& draft) {
+    const auto channels = place.check.channels;
+    const int count = static_cast<int>(channels.size() + run.extras.size());
+    if (count == 0) return;
+    const bool plain = channels.empty();
+    const std::vector<Rect> cells = columns(at, count + (plain ? 1 : 0), touch.gap());
+    std::size_t cell = 0;
+    const auto target = [&](const std::string& name, const std::string& value, KeyState state) {
+        return key(touch, "to " + name, cells[cell++],
+                   {.words = name,
+                    .small = value.empty() ? "–" : std::string_view{value},
+                    .state = state,
+                    .face = Face::Small});
+    };
+    const auto chosen = [](bool is) { return is ? KeyState::Chosen : KeyState::Ready; };
+    for (std::size_t c = 0; c < channel_count(place.check); ++c) {
+        const std::string name = plain ? std::string{"reading"} : channels[c];
+        if (target(name, draft.values[c], chosen(draft.extra.empty() && draft.channel == c))) {
+            draft.channel = c;
+            draft.extra.clear();
+        }
+    }
+    for (const auto& [name, value] : run.extras) {
+        if (target(name, value, chosen(draft.extra == name))) {
+            draft.extra = name;
+            draft.extra_value = value;
+        }
+    }
+}
+
+void keyed_save(SeriesDraft& draft, SeriesRun& run, const SeriesPlace& place) {
+    if (!draft.extra.empty()) {
+        for (auto& [name, value] : run.extras) {
+            if (name == draft.extra) value = draft.extra_value;
+        }
+        draft.extra.clear();
+        return;
+    }
+    const auto empty = std::find(draft.values.begin(), draft.values.end(), std::string{});
+    if (empty == draft.values.end()) {
+        add_row(draft, run, place.check, place.world.moment.epoch_s);
+    } else {
+        draft.channel = static_cast<std::size_t>(empty - draft.values.begin());
+    }
+}
+
+void series_keypad(Touch& touch, const Rect& at, const SeriesPlace& place, SeriesDraft& draft,
+                   std::vector<SeriesRun>& runs, SeriesRun& run, Requests& requests) {
+    Rect rest = at;
+    const Rect pad_at = cut_bottom(rest, keypad_height(touch, rest.w), touch.gap());
+    std::string& value = draft.extra.empty() ? draft.values[draft.channel] : draft.extra_value;
+    const std::string unit = draft.extra.empty() ? place.check.unit : std::string{};
+    if (rest.h > touch.mm(8.0F)) {
+        value_box(touch, cut_bottom(rest, touch.mm(21.0F), touch.gap()),
+                  {.value = value,
+                   .unit = unit,
+                   .above = draft.extra.empty() ? place.check.title : draft.extra});
+    }
+    if (rest.h > touch.mm(8.0F)) {
+        prose(touch, rest, due_words(run, place.world.moment), Face::Bold, touch.theme.text);
+    }
+    const Keyed keyed = keypad(touch, pad_at, value,
+                               {.save_words = draft.extra.empty() ? "Add reading" : "Keep",
+                                .save = value.empty() ? KeyState::Blocked : KeyState::Ready});
+    if (keyed != Keyed::Save) return;
+    keyed_save(draft, run, place);
+    keep(runs, requests);
+}
+
+}  // namespace
+
+SeriesRun* run_of(std::vector<SeriesRun>& runs, std::string_view job, std::string_view check) {
+    for (SeriesRun& run : runs) {
+        if (run.job == job && run.check == check) return &run;
+    }
+    return nullptr;
+}
+
+std::optional<std::string> series_panel(Touch& touch, const Rect& at, const SeriesPlace& place,
+                                        SeriesDraft& draft, std::vector<SeriesRun>& runs,
+                                        Requests& requests) {
+    const Scope scope{touch, "series"};
+    const std::string job = place.world.job ? place.world.job->row.job : std::string{};
+    SeriesRun* run = run_of(runs, job, place.check.id);
+    if (run == nullptr) {
+        start_key(touch, at, place, runs, requests);
+        return std::nullopt;
+    }
+    draft.values.resize(channel_count(place.check));
+    draft.channel = std::min(draft.channel, draft.values.size() - 1);
+    Rect rest = at;
+    const Rect pad_at =
+        place.keypad_at
+            ? *place.keypad_at
+            : cut_bottom(rest, keypad_height(touch, rest.w) + touch.mm(23.0F), touch.gap());
+    const int asked = static_cast<int>(place.check.channels.size() + run->extras.size());
+    const bool low = rest.h < touch.mm(3.0F * key_mm);
+    Rect finish = cut_bottom(rest, touch.key_side(), touch.gap());
+    Rect asked_at;
+    if (asked > 0) {
+        const float two = 2.0F * (finish.w + touch.gap()) / static_cast<float>(asked + 3);
+        asked_at = low ? finish : cut_bottom(rest, touch.key_side(), touch.gap());
+        if (low) finish = cut_right(asked_at, two - touch.gap(), touch.gap());
+    }
+    const std::vector<Rect> ends = columns(finish, 2, touch.gap());
+    const bool drop = key(touch, "drop", ends[0], {.words = "Start over", .face = Face::Small});
+    const bool save =
+        key(touch, "finish", ends[1],
+            {.words = low ? "Save all" : "Save the series",
+             .role = next_due(*run, place.world.moment.epoch_s).all_taken ? KeyRole::Primary
+                                                                          : KeyRole::Plain,
+             .state = run->rows.empty() ? KeyState::Blocked : KeyState::Ready});
+    if (asked > 0) targets(touch, asked_at, place, *run, draft);
+    if (rest.h > touch.mm(6.0F)) {
+        table(touch, cut_bottom(rest, rest.h * 0.4F, touch.gap()), place, *run);
+    }
+    if (rest.h > touch.mm(18.0F)) chart(touch, rest, place, *run);
+    series_keypad(touch, pad_at, place, draft, runs, *run, requests);
+    std::optional<std::string> entered;
+    if (save) entered = entered_text(*run, place.check.channels, place.check.unit);
+    if (save || drop) {
+        std::erase_if(runs, [&](const SeriesRun& other) {
+            return other.job == job && other.check == place.check.id;
+        });
+        draft = {};
+        keep(runs, requests);
+    }
+    return entered;
+}
+
+const SeriesRun* series_strip(Touch& touch, const Rect& at, const std::vector<SeriesRun>& runs,
+                              const Moment& moment) {
+    if (runs.empty()) return nullptr;
+    const Scope scope{touch, "due"};
+    const SeriesRun* pressed = nullptr;
+    const std::vector<Rect> cells = columns(at, static_cast<int>(runs.size()), touch.gap());
+    for (std::size_t i = 0; i < runs.size(); ++i) {
+        const NextDue due = next_due(runs[i], moment.epoch_s);
+        const bool now = due.all_taken || due.in_s <= 0;
+        const std::string words = due_words(runs[i], moment);
+        if (key(touch, runs[i].check, cells[i],
+                {.words = runs[i].title,
+                 .small = words,
+                 .role = KeyRole::Row,
+                 .state = now ? KeyState::Chosen : KeyState::Ready,
+                 .face = Face::Body})) {
+            pressed = &runs[i];
+        }
+    }
+    return pressed;
+}
+
+void ring_due(std::vector<SeriesRun>& runs, const Moment& moment, Requests& requests) {
+    for (SeriesRun& run : runs) {
+        const NextDue due = next_due(run, moment.epoch_s);
+        if (due.all_taken || due.in_s > 0 || run.rung_for >= due.reading) continue;
+        run.rung_for = due.reading;
+        requests.emplace_back(RingDue{run.check});
+    }
+}
+
+std::optional<double> seconds_to_redraw(const std::vector<SeriesRun>& runs) {
+    if (runs.empty()) return std::nullopt;
+    return 1.0;
+}
+
+}  // namespace wm::screens

@@ -1,0 +1,45 @@
+// Readings over time: the table, the chart, the countdown, and the strip that stays on top.
+#pragma once
+
+#include <vector>
+
+#include "screens/touch.hpp"
+#include "screens/world.hpp"
+
+namespace wm::screens {
+
+/// What is being typed for the next reading of a series.
+struct SeriesDraft {
+    std::vector<std::string> values;  ///< one per channel
+    std::size_t channel = 0;
+    std::string extra;  ///< name of the extra reading being typed; empty for none
+    std::string extra_value;
+};
+
+/// The run of this check, or nullptr.
+[[nodiscard]] SeriesRun* run_of(std::vector<SeriesRun>& runs, std::string_view job,
+                                std::string_view check);
+
+/// Entry area of a series check. `entered` is filled when the person saves the whole series.
+struct SeriesPlace {
+    const desk::CheckView& check;
+    const World& world;
+    std::optional<Rect> keypad_at;  ///< a column of its own for the keypad, if there is room
+};
+[[nodiscard]] std::optional<std::string> series_panel(Touch& touch, const Rect& at,
+                                                      const SeriesPlace& place, SeriesDraft& draft,
+                                                      std::vector<SeriesRun>& runs,
+                                                      Requests& requests);
+
+/// One key per running series: what is due, and when. Gives the run whose key was pressed.
+[[nodiscard]] const SeriesRun* series_strip(Touch& touch, const Rect& at,
+                                            const std::vector<SeriesRun>& runs,
+                                            const Moment& moment);
+
+/// Asks for a ring once for each reading that has become due.
+void ring_due(std::vector<SeriesRun>& runs, const Moment& moment, Requests& requests);
+
+/// Seconds until something on a strip changes; nullopt when no series runs.
+[[nodiscard]] std::optional<double> seconds_to_redraw(const std::vector<SeriesRun>& runs);
+
+}  // namespace wm::screens

@@ -1,0 +1,165 @@
+// Settings screen.
+#include "screens/settings_screen.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "screens/number_panel.hpp"
+#include "screens/screen_canvas.hpp"
+#include "units/reading.hpp"
+
+namespace wm::screens {
+namespace {
+
+struct Help {
+    std::string_view keys;
+    std::string_view deed;
+};
+
+constexpr std::array helps{
+    Help{"F2 to F7", "Jobs, Check, Sign-off, Outbox, Week, Settings"},
+    Help{"F1", "these keys"},
+    Help{"Page down, Page up", "next and previous check"},
+    Help{"0 to 9 . , −", "type a value; point and comma mean the same"},
+    Help{"Enter", "save the value, or press the ringed key"},
+    Help{"Backspace", "take the last sign away"},
+    Help{"Y, N", "answer yes or no"},
+    Help{"1 to 9", "choose an answer by its number"},
+    Help{"Left, Right", "other place of the same check"},
+    Help{"Tab, Shift+Tab, Space", "move the ring and press"},
+    Help{"Escape", "back to the reading"},
+    Help{"Ctrl+Z", "undo the last entry (it stays in the journal)"},
+    Help{"Ctrl+L", "wipe lock on and off"},
+    Help{"Ctrl + and Ctrl −", "larger and smaller text"},
+};
+
+void looks(Touch& touch, const Rect& at, Requests& requests) {
+    const std::vector<Rect> cells = columns(at, 3, touch.gap());
+    struct Choice {
+        Look look;
+        std::string_view small;
+    };
+    constexpr std::array choices{Choice{Look::Day, "outdoors, shade"},
+                                 Choice{Look::Night, "attic, cellar"},
+                                 Choice{Look::Sun, "full sun"}};
+    for (std::size_t i = 0; i < choices.size(); ++i) {
+        if (key(touch, in_words(choices[i].look), cells[i],
+                {.words = in_words(choices[i].look),
+                 .small = choices[i].small,
+                 .state =
+                     choices[i].look == touch.theme.look ? KeyState::Chosen : KeyState::Ready})) {
+            requests.emplace_back(ChooseLook{choices[i].look});
+        }
+    }
+}
+
+void text_sizes(Touch& touch, const Rect& at, Requests& requests) {
+    const std::vector<Rect> cells = columns(at, 3, touch.gap());
+    constexpr std::array sizes{100, 150, 200};
+    for (std::size_t i = 0; i < sizes.size(); ++i) {
+        const std::string words = fmt::format("{} %", sizes[i]);
+        if (key(touch, words, cells[i],
+                {.words = words,
+                 .state = sizes[i] == touch.metrics.text_percent ? KeyState::Chosen
+                                                                 : KeyState::Ready})) {
+            requests.emplace_back(ChooseTextSize{sizes[i]});
+        }
+    }
+}
+
+/// A line that should be 50 mm long on the glass, and keys to make it so.
+void ruler(Touch& touch, const Rect& at, Requests& requests) {
+    Rect rest = at;
+    const Rect shorter = cut_left(rest, touch.mm(26.0F), touch.gap());
+    const Rect longer = cut_right(rest, touch.mm(26.0F), touch.gap());
+    constexpr float step = 1.02F;
+    if (key(touch, "shorter", shorter, {.words = "shorter", .face = Face::Small})) {
+        requests.emplace_back(ChooseScale{touch.metrics.px_per_mm / step});
+    }
+    if (key(touch, "longer", longer, {.words = "longer", .face = Face::Small})) {
+        requests.emplace_back(ChooseScale{touch.metrics.px_per_mm * step});
+    }
+    ScreenCanvas canvas{touch, rest};
+    const drawing::Box sheet = canvas.sheet();
+    const double left = (sheet.width - 50.0) / 2.0;
+    const double y = sheet.height * 0.72;
+    canvas.line({left, y}, {left + 50.0, y}, {drawing::Ink::Text, 0.4});
+    for (int mm = 0; mm <= 50; mm += 5) {
+        const double tall = mm % 10 == 0 ? 3.0 : 1.6;
+        canvas.line({left + mm, y}, {left + mm, y - tall}, {drawing::Ink::Text, 0.3});
+    }
+}
+
+void company(Touch& touch, ScrollArea& area, const desk::SettingsView& settings) {
+    area.heading("Company");
+    area.words(settings.company.empty() ? "No company is named yet." : settings.company);
+    if (!settings.company_contact.empty()) area.words(settings.company_contact);
+    area.words("Fingerprint of our seal: " + settings.fingerprint, Face::Small, touch.theme.text);
+    if (!settings.fingerprint_published.empty()) {
+        area.words("Published at: " + settings.fingerprint_published, Face::Small,
+                   touch.theme.text);
+    }
+    area.words(settings.keys_sealed ? "The keys are locked with a PIN."
+                                    : "The keys are NOT locked with a PIN: whoever has this device "
+                                      "can sign as the company.");
+    area.words(fmt::format("Device {} · data in {}", settings.device, settings.data_folder),
+               Face::Small, touch.theme.quiet);
+    area.words(settings.mail_server.empty()
+                   ? std::string{"No mail server is set: reports are saved as mail files."}
+                   : fmt::format("Mail through {} as {}", settings.mail_server, settings.mail_from),
+               Face::Small, touch.theme.quiet);
+}
+
+void instruments(Touch& touch, ScrollArea& area, const World& world) {
+    if (!world.job) return;
+    area.heading("Instruments of this job");
+    std::vector<std::string> shown;
+    for (const desk::CheckView& check : world.job->checks) {
+        for (const desk::InstrumentView& one : check.instruments) {
+            if (std::find(shown.begin(), shown.end(), one.id) != shown.end()) continue;
+            shown.push_back(one.id);
+            area.words(fmt::format("{}: ± {}, calibrated until {}{}", instrument_words(one),
+                                   one.uncertainty, one.due, one.in_date ? "" : ", OUT OF DATE"));
+        }
+    }
+    if (shown.empty()) area.words("None registered.", Face::Body, touch.theme.text);
+}
+
+void keyboard_help(Touch& touch, ScrollArea& area) {
+    area.heading("Keys of the keyboard");
+    for (const Help& help : helps) {
+        Rect row = area.take(em_px(Face::Body, touch.metrics) * 1.25F);
+        const Rect left = cut_left(row, row.w * 0.38F, touch.mm(2.0F));
+        line_of_text(touch, left, help.keys, {.face = Face::Body, .colour = touch.theme.text});
+        line_of_text(touch, row, help.deed, {.face = Face::Small, .colour = touch.theme.quiet});
+    }
+}
+
+}  // namespace
+
+void settings_screen(Touch& touch, const Rect& at, const World& world, Requests& requests) {
+    const Scope scope{touch, "settings"};
+    Rect rest = at;
+    const bool side_by_side = at.w >= touch.mm(240.0F);
+    Rect second = side_by_side ? cut_right(rest, rest.w * 0.5F, touch.mm(5.0F))
+                               : cut_bottom(rest, rest.h * 0.42F, touch.mm(4.0F));
+    {
+        ScrollArea area{touch, "left", rest};
+        area.heading("Look");
+        looks(touch, area.take(touch.strong_side(), touch.gap()), requests);
+        area.heading("Size of words");
+        text_sizes(touch, area.take(touch.key_side(), touch.gap()), requests);
+        area.heading("Ruler: hold a tape to it");
+        area.words("The line should be 50 mm long. Key sizes follow it.", Face::Small,
+                   touch.theme.quiet);
+        ruler(touch, area.take(touch.key_side(), touch.gap()), requests);
+        company(touch, area, world.settings);
+    }
+    ScrollArea area{touch, "right", second};
+    keyboard_help(touch, area);
+    instruments(touch, area, world);
+}
+
+}  // namespace wm::screens

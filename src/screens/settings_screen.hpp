@@ -1,0 +1,11 @@
+// Settings: company and keys, looks, sizes, instruments of the job, the keys of the keyboard.
+#pragma once
+
+#include "screens/touch.hpp"
+#include "screens/world.hpp"
+
+namespace wm::screens {
+
+void settings_screen(Touch& touch, const Rect& at, const World& world, Requests& requests);
+
+}  // namespace wm::screens

@@ -1,0 +1,197 @@
+// Sign-off screen.
+#include "screens/sign_screen.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "screens/marks.hpp"
+#include "screens/screen_canvas.hpp"
+
+namespace wm::screens {
+namespace {
+
+using desk::JobView;
+
+const desk::CheckView* check_named(const JobView& job, std::string_view id) {
+    for (const desk::CheckView& check : job.checks) {
+        if (check.id == id) return &check;
+    }
+    return nullptr;
+}
+
+std::optional<std::string> what_stands(Touch& touch, const Rect& at, const World& world) {
+    const JobView& job = *world.job;
+    std::optional<std::string> wanted;
+    ScrollArea area{touch, "state", at};
+    if (job.blockers.empty()) {
+        area.heading("Nothing blocks the signatures.");
+    } else {
+        area.heading(
+            fmt::format("{} still in the way. Touch one to go there.", job.blockers.size()));
+    }
+    for (const desk::BlockerView& blocker : job.blockers) {
+        const desk::CheckView* check = check_named(job, blocker.check);
+        const auto outcome = measure::outcome_named(blocker.outcome);
+        if (marked_row(touch, "go to " + blocker.check,
+                       area.take(touch.mm(key_mm + 3.0F), touch.gap()),
+                       {.outcome = outcome.value_or(measure::Outcome::Open),
+                        .words = check != nullptr ? check->title : blocker.check,
+                        .small = blocker.why})) {
+            wanted = blocker.check;
+        }
+    }
+    if (!job.restrictions.empty()) area.heading("The handover will be restricted:");
+    for (const std::string& line : job.restrictions) area.words("• " + line);
+    for (const std::string& line : job.questions) area.words("Asked: " + line);
+    if (!world.page_one.empty()) area.heading("Read this to the customer:");
+    for (const std::string& line : world.page_one) area.words(line);
+    return wanted;
+}
+
+void record(Touch& touch, const std::optional<Contact>& contact, const Moment& moment,
+            SignDraft& draft) {
+    if (!contact) {
+        draft.pen_down = false;
+        return;
+    }
+    if (draft.strokes.empty()) draft.first_s = moment.monotonic_s;
+    if (!draft.pen_down) draft.strokes.emplace_back();
+    draft.pen_down = true;
+    const desk::StrokePoint point{
+        .x_mm = contact->x / touch.metrics.px_per_mm,
+        .y_mm = contact->y / touch.metrics.px_per_mm,
+        .ms = static_cast<int>(std::lround((moment.monotonic_s - draft.first_s) * 1000.0))};
+    desk::Stroke& stroke = draft.strokes.back();
+    const bool moved = stroke.empty() || std::hypot(stroke.back().x_mm - point.x_mm,
+                                                    stroke.back().y_mm - point.y_mm) > 0.15;
+    if (moved) stroke.push_back(point);
+}
+
+void signature_pad(Touch& touch, const Rect& at, const Moment& moment, SignDraft& draft) {
+    record(touch, pad(touch, "pad", at), moment, draft);
+    ScreenCanvas canvas{touch, at};
+    const drawing::Box sheet = canvas.sheet();
+    const double line = sheet.height * 0.78;
+    canvas.line({6.0, line}, {sheet.width - 6.0, line}, {drawing::Ink::Hairline, 0.3});
+    for (const desk::Stroke& stroke : draft.strokes) {
+        std::vector<drawing::Point> points;
+        for (const desk::StrokePoint& point : stroke) points.push_back({point.x_mm, point.y_mm});
+        if (points.size() == 1) canvas.fill_circle(points.front(), 0.5, drawing::Ink::Text);
+        canvas.stroke(points, drawing::Ends::Open, {drawing::Ink::Text, 0.8});
+    }
+}
+
+const desk::SignatureView* signed_by(const JobView& job, desk::Signer role) {
+    const std::string_view word = role == desk::Signer::Crew ? "crew" : "customer";
+    for (const desk::SignatureView& one : job.signatures) {
+        if (one.role == word) return &one;
+    }
+    return nullptr;
+}
+
+void role_keys(Touch& touch, const Rect& at, const JobView& job, SignDraft& draft) {
+    const std::vector<Rect> cells = columns(at, 2, touch.gap());
+    const auto one = [&](std::string_view name, std::string_view words, desk::Signer role,
+                         const Rect& cell) {
+        const desk::SignatureView* is = signed_by(job, role);
+        const std::string small = is == nullptr ? std::string{"has not signed"}
+                                  : is->refused_because.empty()
+                                      ? fmt::format("signed: {}", is->name)
+                                      : std::string{"does not sign"};
+        if (key(touch, name, cell,
+                {.words = words,
+                 .small = small,
+                 .state = draft.role == role ? KeyState::Chosen : KeyState::Ready}) &&
+            draft.role != role) {
+            draft = {};
+            draft.role = role;
+        }
+    };
+    one("crew", "Crew", desk::Signer::Crew, cells[0]);
+    one("customer", "Customer", desk::Signer::Customer, cells[1]);
+}
+
+void send_signature(const JobView& job, SignDraft& draft, Requests& requests) {
+    desk::Sign sign{.job = job.row.job,
+                    .role = draft.role,
+                    .name = draft.name,
+                    .strokes = draft.strokes,
+                    .refused_because = {}};
+    if (draft.mode == SignMode::Refusing) {
+        sign.strokes.clear();
+        sign.refused_because = draft.refused_because;
+    }
+    requests.emplace_back(desk::Intent{std::move(sign)});
+    const desk::Signer role = draft.role;
+    draft = {};
+    draft.role = role;
+}
+
+void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
+             Requests& requests) {
+    const JobView& job = *world.job;
+    Rect rest = at;
+    role_keys(touch, cut_top(rest, touch.mm(key_mm + 3.0F), touch.gap()), job, draft);
+    (void)field(touch, "name", cut_top(rest, touch.key_side(), touch.gap()), draft.name,
+                "name of who signs");
+    const Rect hand_over = cut_bottom(rest, touch.strong_side(), touch.gap());
+    const std::vector<Rect> keys =
+        columns(cut_bottom(rest, touch.strong_side(), touch.gap()),
+                draft.role == desk::Signer::Customer ? 3 : 2, touch.gap());
+    if (draft.mode == SignMode::Pad) {
+        Rect pad_at = rest;
+        pad_at.h = std::min(pad_at.h, touch.mm(70.0F));
+        signature_pad(touch, pad_at, world.moment, draft);
+    } else {
+        (void)field(touch, "reason", cut_top(rest, touch.key_side(), touch.gap()),
+                    draft.refused_because, "why the customer does not sign, in their words");
+    }
+    if (key(touch, "clear", keys[0], {.words = "Wipe"})) draft.strokes.clear();
+    const bool complete =
+        !draft.name.empty() &&
+        (draft.mode == SignMode::Pad ? !draft.strokes.empty() : !draft.refused_because.empty());
+    if (draft.role == desk::Signer::Customer &&
+        key(touch, "refuses", keys[1],
+            {.words = "Does not sign",
+             .state = draft.mode == SignMode::Refusing ? KeyState::Chosen : KeyState::Ready})) {
+        draft.mode = draft.mode == SignMode::Pad ? SignMode::Refusing : SignMode::Pad;
+    }
+    if (key(touch, "sign", keys.back(),
+            {.words = draft.mode == SignMode::Pad ? "Sign" : "Record it",
+             .role = complete ? KeyRole::Primary : KeyRole::Answer,
+             .state = complete ? KeyState::Ready : KeyState::Blocked,
+             .face = Face::Bold})) {
+        send_signature(job, draft, requests);
+    }
+    const bool done = !job.handed_over_at.empty();
+    if (key(touch, "hand over", hand_over,
+            {.words = done ? "Handed over" : "Hand over: make the report",
+             .small = done ? std::string_view{job.handed_over_at} : std::string_view{},
+             .state = done ? KeyState::Blocked : KeyState::Ready,
+             .face = Face::Bold})) {
+        requests.emplace_back(desk::Intent{desk::HandOver{job.row.job}});
+    }
+}
+
+}  // namespace
+
+std::optional<std::string> sign_screen(Touch& touch, const Rect& at, const World& world,
+                                       SignDraft& draft, Requests& requests) {
+    const Scope scope{touch, "sign"};
+    if (!world.job) {
+        prose(touch, at, "No job is open. Choose one on the screen Jobs (F2).", Face::Body,
+              touch.theme.text);
+        return std::nullopt;
+    }
+    Rect rest = at;
+    const Rect pads =
+        at.w >= at.h ? cut_right(rest, rest.w * 0.5F, touch.mm(5.0F))
+                     : cut_bottom(rest, std::min(touch.mm(150.0F), rest.h * 0.66F), touch.mm(4.0F));
+    std::optional<std::string> wanted = what_stands(touch, rest, world);
+    signing(touch, pads, world, draft, requests);
+    return wanted;
+}
+
+}  // namespace wm::screens

@@ -1,0 +1,255 @@
+// Keys, fields and pads.
+#include "screens/touch.hpp"
+
+#include <imgui.h>
+#include <imgui_internal.h>
+#include <imgui_stdlib.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "screens/ink.hpp"
+#include "screens/label.hpp"
+
+namespace wm::screens {
+namespace {
+
+using drawing::Colour;
+
+constexpr float corner_mm = 1.4F;
+
+struct Grounds {
+    Colour ground;
+    Colour words;
+    Colour small;
+};
+
+Grounds grounds_of(const Theme& theme, const KeyFace& face, bool down) {
+    if (face.state == KeyState::Blocked) return {theme.panel, theme.quiet, theme.quiet};
+    if (face.state == KeyState::Chosen || face.role == KeyRole::Primary) {
+        if (down) return {theme.key_down, theme.text, theme.text};
+        return {theme.chosen, theme.chosen_text, theme.chosen_text};
+    }
+    return {down ? theme.key_down : theme.key, theme.text, down ? theme.text : theme.quiet};
+}
+
+SpotKind kind_of(KeyRole role) {
+    switch (role) {
+        case KeyRole::Digit:
+            return SpotKind::Digit;
+        case KeyRole::Answer:
+            return SpotKind::Answer;
+        case KeyRole::Plain:
+        case KeyRole::Primary:
+        case KeyRole::Row:
+            return SpotKind::Key;
+    }
+    return SpotKind::Key;
+}
+
+void note(Touch& touch, const std::string& path, const Rect& at, Spot spot) {
+    touch.attention.order.push_back(path);
+    if (touch.probe == nullptr) return;
+    const ImVec2 low = ImGui::GetWindowDrawList()->GetClipRectMin();
+    const ImVec2 high = ImGui::GetWindowDrawList()->GetClipRectMax();
+    const float mx = at.x + at.w / 2.0F;
+    const float my = at.y + at.h / 2.0F;
+    spot.rect = at;
+    spot.reachable = mx >= low.x && mx <= high.x && my >= low.y && my <= high.y;
+    if (!touch.probe->spots.insert_or_assign(path, std::move(spot)).second) {
+        touch.probe->twice.push_back(path);
+    }
+}
+
+void focus_ring(const Touch& touch, const Rect& at) {
+    outline(touch, at.inset(-touch.mm(0.9F)), touch.theme.focus, 0.9F);
+}
+
+void draw_ground(const Touch& touch, const Rect& at, const KeyFace& face, const Grounds& grounds) {
+    ImDrawList* list = ImGui::GetWindowDrawList();
+    const float radius = touch.mm(corner_mm);
+    list->AddRectFilled(corner(at), far_corner(at), packed(grounds.ground), radius);
+    if (face.state == KeyState::Blocked) return;
+    list->AddRect(corner(at), far_corner(at), packed(touch.theme.line), radius, 0,
+                  touch.mm(touch.theme.line_mm));
+}
+
+void draw_words(Touch& touch, std::string_view path, const Rect& at, const KeyFace& face,
+                const Grounds& grounds) {
+    Rect inside = at.inset(touch.mm(1.0F));
+    const Across across = face.role == KeyRole::Row ? Across::Left : Across::Middle;
+    if (face.role == KeyRole::Row)
+        inside = {inside.x + touch.mm(1.5F), inside.y, inside.w - touch.mm(2.5F), inside.h};
+    if (!face.small.empty()) {
+        const Rect below = cut_bottom(inside, inside.h * 0.42F);
+        draw_label(touch, path, below, face.small,
+                   {.face = Face::Small, .across = across, .colour = grounds.small});
+    }
+    draw_label(touch, path, inside, face.words,
+               {.face = face.face, .across = across, .colour = grounds.words});
+}
+
+}  // namespace
+
+std::string Touch::named(std::string_view name) const {
+    return path.empty() ? std::string{name} : path + "/" + std::string{name};
+}
+
+Scope::Scope(Touch& touch, std::string_view name) : touch_{touch}, length_{touch.path.size()} {
+    touch.path = touch.named(name);
+}
+Scope::~Scope() {
+    touch_.path.resize(length_);
+}
+
+Touch begin_touch(const Theme& theme, Metrics metrics, const Fonts& fonts, Attention& attention,
+                  Probe* probe) {
+    attention.order.clear();
+    if (probe != nullptr) probe->clear();
+    if (ImGui::IsMouseClicked(0)) {
+        attention.scrolling = false;
+        attention.at.clear();
+    }
+    return Touch{.theme = theme,
+                 .metrics = metrics,
+                 .fonts = fonts,
+                 .attention = attention,
+                 .typing = read_keyboard(),
+                 .probe = probe,
+                 .path = {}};
+}
+
+void end_touch(Touch& touch) {
+    const bool forward = touch.typing.take(Stroke::Tab);
+    const bool back = touch.typing.take(Stroke::TabBack);
+    auto& [at, order, writing, letters, scrolling] = touch.attention;
+    if (!forward && !back) return;
+    ImGui::ClearActiveID();
+    if (order.empty()) return;
+    const auto here = std::find(order.begin(), order.end(), at);
+    const auto count = static_cast<std::ptrdiff_t>(order.size());
+    std::ptrdiff_t next = forward ? 0 : count - 1;
+    if (here != order.end()) {
+        next = (here - order.begin() + (forward ? 1 : count - 1)) % count;
+    }
+    at = order[static_cast<std::size_t>(next)];
+}
+
+Pressed bare_key(Touch& touch, std::string_view name, const Rect& at, const KeyFace& face) {
+    const std::string path = touch.named(name);
+    const bool blocked = face.state == KeyState::Blocked;
+    note(touch, path, at,
+         {.kind = kind_of(face.role), .enabled = !blocked, .words = std::string{face.words}});
+    if (at.w < 1.0F || at.h < 1.0F) return {};
+    ImGui::SetCursorScreenPos(corner(at));
+    const bool released = ImGui::InvisibleButton(path.c_str(), {at.w, at.h});
+    const bool active = ImGui::IsItemActive() && !touch.attention.scrolling;
+    const bool inside = ImGui::IsItemHovered(ImGuiHoveredFlags_AllowWhenBlockedByActiveItem);
+    const bool focused = touch.attention.at == path;
+    draw_ground(touch, at, face, grounds_of(touch.theme, face, active && inside && !blocked));
+    if (focused) {
+        focus_ring(touch, at);
+        if (!ImGui::IsItemVisible()) ImGui::SetScrollHereY(0.5F);
+    }
+    Pressed pressed;
+    if (blocked) return pressed;
+    if (active && inside) pressed.held_s = ImGui::GetIO().MouseDownDuration[0];
+    pressed.released = released && !touch.attention.scrolling;
+    if (pressed.released) pressed.held_s = ImGui::GetIO().MouseDownDurationPrev[0];
+    if (focused && (touch.typing.take(Stroke::Enter) || touch.typing.take(Stroke::Space))) {
+        pressed.released = true;
+    }
+    return pressed;
+}
+
+bool key(Touch& touch, std::string_view name, const Rect& at, const KeyFace& face) {
+    const Pressed pressed = bare_key(touch, name, at, face);
+    draw_words(touch, touch.named(name), at, face,
+               grounds_of(touch.theme, face, pressed.held_s > 0.0F && !pressed.released));
+    return pressed.released;
+}
+
+bool field(Touch& touch, std::string_view name, const Rect& at, std::string& text,
+           std::string_view hint) {
+    const std::string path = touch.named(name);
+    note(touch, path, at, {.kind = SpotKind::Field, .words = text});
+    if (at.w < 1.0F || at.h < 1.0F) return false;
+    if (touch.attention.writing == path && !touch.attention.letters.empty()) {
+        for (const char letter : touch.attention.letters) {
+            if (letter != '\b') {
+                text += letter;
+                continue;
+            }
+            while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xC0U) == 0x80U) {
+                text.pop_back();
+            }
+            if (!text.empty()) text.pop_back();
+        }
+        touch.attention.letters.clear();
+    }
+    const std::string label = "##" + path;
+    const ImGuiID id = ImGui::GetID(label.c_str());
+    const bool focused = touch.attention.at == path;
+    if (focused && ImGui::GetActiveID() != id) ImGui::SetKeyboardFocusHere();
+    ImFont* font = touch.fonts.body;
+    ImGui::PushFont(font);
+    ImGui::SetCursorScreenPos(corner(at));
+    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding,
+                        {touch.mm(2.0F), std::max(0.0F, (at.h - font->FontSize) / 2.0F)});
+    ImGui::PushStyleVar(ImGuiStyleVar_FrameRounding, touch.mm(corner_mm));
+    ImGui::SetNextItemWidth(at.w);
+    const bool ended = ImGui::InputTextWithHint(label.c_str(), std::string{hint}.c_str(), &text,
+                                                ImGuiInputTextFlags_EnterReturnsTrue);
+    ImGui::PopStyleVar(2);
+    ImGui::PopFont();
+    outline(touch, at, touch.theme.line, touch.theme.line_mm * 1.6F);
+    if (ImGui::IsItemActive()) touch.attention.writing = path;
+    if (focused || ImGui::IsItemActive()) focus_ring(touch, at);
+    return ended;
+}
+
+std::optional<Contact> pad(Touch& touch, std::string_view name, const Rect& at) {
+    const std::string path = touch.named(name);
+    note(touch, path, at, {.kind = SpotKind::Pad, .words = {}});
+    if (at.w < 1.0F || at.h < 1.0F) return std::nullopt;
+    ground(touch, at, touch.theme.key);
+    outline(touch, at, touch.theme.line, touch.theme.line_mm * 1.6F);
+    ImGui::SetCursorScreenPos(corner(at));
+    (void)ImGui::InvisibleButton(path.c_str(), {at.w, at.h});
+    if (!ImGui::IsItemActive()) return std::nullopt;
+    const ImVec2 mouse = ImGui::GetIO().MousePos;
+    return Contact{.x = std::clamp(mouse.x - at.x, 0.0F, at.w),
+                   .y = std::clamp(mouse.y - at.y, 0.0F, at.h)};
+}
+
+std::optional<Contact> finger_up(Touch& touch, std::string_view name, const Rect& at) {
+    const std::string path = touch.named(name);
+    if (at.w < 1.0F || at.h < 1.0F) return std::nullopt;
+    ImGui::SetCursorScreenPos(corner(at));
+    if (!ImGui::InvisibleButton(path.c_str(), {at.w, at.h})) return std::nullopt;
+    const ImVec2 mouse = ImGui::GetIO().MousePos;
+    return Contact{.x = mouse.x - at.x, .y = mouse.y - at.y};
+}
+
+void note_spot(Touch& touch, std::string_view name, const Rect& at) {
+    if (touch.probe == nullptr) return;
+    touch.probe->spots.insert_or_assign(
+        touch.named(name), Spot{.rect = at, .kind = SpotKind::Pin, .reachable = true, .words = {}});
+}
+
+void ground(const Touch& touch, const Rect& at, Colour colour) {
+    ImGui::GetWindowDrawList()->AddRectFilled(corner(at), far_corner(at), packed(colour),
+                                              touch.mm(corner_mm));
+}
+
+void panel(const Touch& touch, const Rect& at) {
+    ground(touch, at, touch.theme.panel);
+    if (touch.theme.look == Look::Sun) outline(touch, at, touch.theme.line, 0.3F);
+}
+
+void outline(const Touch& touch, const Rect& at, Colour colour, float width_mm) {
+    ImGui::GetWindowDrawList()->AddRect(corner(at), far_corner(at), packed(colour),
+                                        touch.mm(corner_mm), 0, touch.mm(width_mm));
+}
+
+}  // namespace wm::screens

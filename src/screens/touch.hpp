@@ -1,0 +1,148 @@
+// The widgets: each has a name, acts on release, and is reached by finger, pen and keyboard alike.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "drawing/canvas.hpp"
+#include "screens/fonts.hpp"
+#include "screens/keyboard.hpp"
+#include "screens/probe.hpp"
+#include "screens/theme.hpp"
+
+namespace wm::screens {
+
+/// Where the keyboard stands, and whether a finger is scrolling. Kept between frames.
+struct Attention {
+    std::string at;                  ///< path of the widget with the focus ring; empty for none
+    std::vector<std::string> order;  ///< widgets of the frame, in the order Tab visits them
+    std::string writing;             ///< path of the field last written in
+    std::string letters;             ///< typed on the letter board, not yet in the field
+    bool scrolling = false;          ///< the finger moved too far to be a press
+};
+
+/// What a frame's widgets share. Lives for one frame.
+struct Touch {
+    const Theme& theme;
+    Metrics metrics;
+    const Fonts& fonts;
+    Attention& attention;
+    Typing typing;
+    Probe* probe = nullptr;
+    std::string path;
+
+    [[nodiscard]] float mm(float millimetres) const { return metrics.mm(millimetres); }
+    [[nodiscard]] float gap() const { return metrics.mm(gap_mm); }
+    [[nodiscard]] float key_side() const { return metrics.mm(key_mm); }
+    [[nodiscard]] float strong_side() const { return metrics.mm(strong_key_mm); }
+    [[nodiscard]] std::string named(std::string_view name) const;
+};
+
+/// Puts a name in front of all widgets made while it lives.
+class Scope {
+public:
+    Scope(Touch& touch, std::string_view name);
+    ~Scope();
+    Scope(const Scope&) = delete;
+    Scope& operator=(const Scope&) = delete;
+
+private:
+    Touch& touch_;
+    std::size_t length_;
+};
+
+/// Starts a frame: reads the keyboard and forgets the last frame's order and probe.
+[[nodiscard]] Touch begin_touch(const Theme& theme, Metrics metrics, const Fonts& fonts,
+                                Attention& attention, Probe* probe);
+/// Ends it: Tab and Shift-Tab move the focus ring to the next widget in order.
+void end_touch(Touch& touch);
+
+enum class KeyState { Ready, Chosen, Blocked };
+enum class KeyRole { Plain, Primary, Digit, Answer, Row };
+
+/// What stands on a key. `words` may break into lines and shrinks before it is ever cut off.
+struct KeyFace {
+    std::string_view words = {};
+    std::string_view small = {};  ///< second, smaller line
+    KeyRole role = KeyRole::Plain;
+    KeyState state = KeyState::Ready;
+    Face face = Face::Body;
+};
+
+/// True in the frame in which the finger leaves it, or it has the focus and Enter or Space is hit.
+[[nodiscard]] bool key(Touch& touch, std::string_view name, const Rect& at, const KeyFace& face);
+
+/// A key without words of its own: the caller draws on it. `held` seconds while the finger is on.
+struct Pressed {
+    bool released = false;
+    float held_s = 0.0F;
+};
+[[nodiscard]] Pressed bare_key(Touch& touch, std::string_view name, const Rect& at,
+                               const KeyFace& face);
+
+/// One line of text being written. True in the frame in which Enter ended it.
+[[nodiscard]] bool field(Touch& touch, std::string_view name, const Rect& at, std::string& text,
+                         std::string_view hint);
+
+/// A finger on a plain area, for signatures: where it is while down, in pixels from the corner.
+struct Contact {
+    float x = 0.0F;
+    float y = 0.0F;
+};
+[[nodiscard]] std::optional<Contact> pad(Touch& touch, std::string_view name, const Rect& at);
+
+/// A plain area that is touched as a whole: where the finger left it, in pixels from the corner.
+[[nodiscard]] std::optional<Contact> finger_up(Touch& touch, std::string_view name, const Rect& at);
+/// Tells the probe of something drawn inside such an area.
+void note_spot(Touch& touch, std::string_view name, const Rect& at);
+
+/// Grounds and rules.
+void panel(const Touch& touch, const Rect& at);
+void ground(const Touch& touch, const Rect& at, drawing::Colour colour);
+void outline(const Touch& touch, const Rect& at, drawing::Colour colour, float width_mm);
+
+enum class Across { Left, Middle, Right };
+struct LineStyle {
+    Face face = Face::Body;
+    Across across = Across::Left;
+    drawing::Colour colour = {};
+};
+/// One line, shrunk to the width and height if it must, in the middle of the height. Gives the
+/// width drawn.
+float line_of_text(Touch& touch, const Rect& at, std::string_view words, const LineStyle& style);
+
+/// Words that break into as many lines as they need.
+[[nodiscard]] float prose_height(const Touch& touch, float width, std::string_view words,
+                                 Face face);
+/// Draws them from the top of `at` and gives the height they took.
+float prose(Touch& touch, const Rect& at, std::string_view words, Face face,
+            drawing::Colour colour);
+
+/// A part of the window that scrolls by finger, wheel and arrow keys, filled from top to bottom.
+class ScrollArea {
+public:
+    ScrollArea(Touch& touch, std::string_view name, const Rect& at);
+    ~ScrollArea();
+    ScrollArea(const ScrollArea&) = delete;
+    ScrollArea& operator=(const ScrollArea&) = delete;
+
+    /// The next strip of the content, full width.
+    [[nodiscard]] Rect take(float height, float gap = 0.0F);
+    void words(std::string_view text, Face face = Face::Body);
+    void words(std::string_view text, Face face, drawing::Colour colour);
+    void heading(std::string_view text);
+    void space(float millimetres);
+    [[nodiscard]] float width() const { return width_; }
+
+private:
+    Touch& touch_;
+    Scope scope_;
+    Rect at_;
+    float width_ = 0.0F;
+    float top_ = 0.0F;
+    float y_ = 0.0F;
+};
+
+}  // namespace wm::screens

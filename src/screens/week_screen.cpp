@@ -1,0 +1,228 @@
+// Week audit screen.
+#include "screens/week_screen.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "screens/label.hpp"
+#include "screens/marks.hpp"
+#include "screens/screen_canvas.hpp"
+#include "units/reading.hpp"
+
+namespace wm::screens {
+namespace {
+
+using desk::ShareView;
+using desk::WeekView;
+using drawing::Ink;
+
+std::string percent(double share) {
+    return units::print_number(share * 100.0, 0) + " %";
+}
+
+/// The share as a mark and its interval as a bar, on a scale from none to all.
+void share_bar(Touch& touch, const Rect& at, const ShareView& share) {
+    ScreenCanvas canvas{touch, at};
+    const drawing::Box sheet = canvas.sheet();
+    const double y = sheet.height / 2.0;
+    const auto x = [&](double part) {
+        return 1.5 + (sheet.width - 3.0) * std::clamp(part, 0.0, 1.0);
+    };
+    canvas.line({x(0.0), y}, {x(1.0), y}, {Ink::Hairline, 0.25});
+    for (const double end : {0.0, 0.5, 1.0}) {
+        canvas.line({x(end), y - 1.2}, {x(end), y + 1.2}, {Ink::Hairline, 0.25});
+    }
+    canvas.fill_box({x(share.low), y - 1.1, std::max(0.4, x(share.high) - x(share.low)), 2.2}, 0.0,
+                    Ink::Waiting);
+    canvas.fill_box({x(share.share) - 0.5, y - 2.4, 1.0, 4.8}, 0.0, Ink::Text);
+}
+
+std::string subject_of(const ShareView& share) {
+    return share.check.empty() ? share.name : share.name + ": " + share.check;
+}
+
+bool share_row(Touch& touch, const Rect& at, const ShareView& share) {
+    const std::string subject = subject_of(share);
+    const Pressed pressed = bare_key(touch, subject, at, {.words = subject, .role = KeyRole::Row});
+    Rect inside = at.inset(touch.mm(1.5F));
+    const Rect bar = cut_right(inside, inside.w * 0.34F, touch.mm(2.0F));
+    Rect counts = cut_right(inside, inside.w * 0.42F, touch.mm(2.0F));
+    const std::string path = touch.named(subject);
+    draw_label(touch, path, inside, subject, {.face = Face::Body, .colour = touch.theme.text});
+    draw_label(touch, path, cut_top(counts, counts.h * 0.5F),
+               fmt::format("{} of {}", share.failed, share.tries),
+               {.face = Face::Body, .across = Across::Right, .colour = touch.theme.text});
+    draw_label(touch, path, counts,
+               fmt::format("likely {} to {}", percent(share.low), percent(share.high)),
+               {.face = Face::Small, .across = Across::Right, .colour = touch.theme.quiet});
+    share_bar(touch, bar, share);
+    return pressed.released;
+}
+
+void shares(Touch& touch, ScrollArea& area, std::string_view title,
+            const std::vector<ShareView>& rows, WeekDraft& draft) {
+    if (rows.empty()) return;
+    const Scope scope{touch, title};
+    area.heading(title);
+    for (const ShareView& share : rows) {
+        if (share_row(touch, area.take(touch.key_side(), touch.gap()), share)) {
+            draft.subject = subject_of(share);
+            draft.jobs = share.jobs;
+        }
+    }
+}
+
+void severe(Touch& touch, ScrollArea& area, const WeekView& week, std::optional<JobPlace>& wanted) {
+    area.heading("What could hurt someone");
+    if (week.severe.empty()) area.words("Nothing of severity H failed.");
+    const Scope scope{touch, "severe"};
+    for (const desk::SevereView& one : week.severe) {
+        const auto outcome = measure::outcome_named(one.outcome);
+        if (marked_row(
+                touch, one.job + " " + one.check, area.take(touch.mm(key_mm + 2.0F), touch.gap()),
+                {.outcome = outcome.value_or(measure::Outcome::DoesNotConform),
+                 .words = one.check,
+                 .small = one.job + (one.corrected ? " · put right" : " · NOT put right")})) {
+            wanted = JobPlace{one.job, one.check};
+        }
+    }
+}
+
+void findings(Touch& touch, ScrollArea& area, const WeekView& week, WeekDraft& draft) {
+    const Scope scope{touch, "findings"};
+    area.heading("Findings");
+    if (week.findings.empty()) area.words("Nothing stands out beyond chance.");
+    int number = 0;
+    for (const desk::FindingView& finding : week.findings) {
+        ++number;
+        const float inner = area.width() - touch.mm(5.0F);
+        const float height =
+            std::max(touch.key_side(),
+                     prose_height(touch, inner, finding.sentence, Face::Body) + touch.mm(4.0F));
+        const Rect at = area.take(height, touch.gap());
+        if (bare_key(touch, fmt::format("{} {}", number, finding.subject), at,
+                     {.words = finding.sentence, .role = KeyRole::Row})
+                .released) {
+            draft.subject = finding.subject;
+            draft.jobs = finding.jobs;
+        }
+        prose(touch, {at.x + touch.mm(2.5F), at.y + touch.mm(2.0F), inner, at.h}, finding.sentence,
+              Face::Body, touch.theme.text);
+    }
+}
+
+void open_items(Touch& touch, ScrollArea& area, const WeekView& week,
+                std::optional<JobPlace>& wanted) {
+    if (week.open.empty()) return;
+    const Scope scope{touch, "open"};
+    area.heading("Still open, oldest first");
+    for (const desk::OpenItemView& item : week.open) {
+        const std::string words =
+            fmt::format("{} days · {}", item.age_days, item.what.empty() ? item.check : item.what);
+        const std::string small =
+            item.owner.empty() ? item.job + " · nobody sees to it" : item.job + " · " + item.owner;
+        if (key(touch, item.job + " " + item.check, area.take(touch.mm(key_mm + 2.0F), touch.gap()),
+                {.words = words, .small = small, .role = KeyRole::Row})) {
+            wanted = JobPlace{item.job, item.check};
+        }
+    }
+}
+
+void samples(Touch& touch, ScrollArea& area, const WeekView& week,
+             std::optional<JobPlace>& wanted) {
+    if (week.samples.empty()) return;
+    const Scope scope{touch, "samples"};
+    area.heading("Roofs to look at next");
+    for (const desk::SampleView& sample : week.samples) {
+        if (key(touch, sample.job, area.take(touch.mm(key_mm + 2.0F), touch.gap()),
+                {.words = sample.job, .small = sample.why, .role = KeyRole::Row})) {
+            wanted = JobPlace{sample.job, {}};
+        }
+    }
+}
+
+void jobs_of_subject(Touch& touch, const Rect& at, WeekDraft& draft,
+                     std::optional<JobPlace>& wanted) {
+    const Scope scope{touch, "jobs of"};
+    panel(touch, at);
+    Rect rest = at.inset(touch.mm(2.0F));
+    if (key(touch, "close", cut_bottom(rest, touch.key_side(), touch.gap()), {.words = "Close"})) {
+        draft = {};
+        return;
+    }
+    ScrollArea area{touch, "list", rest};
+    area.heading("Jobs behind: " + draft.subject);
+    for (const std::string& job : draft.jobs) {
+        if (key(touch, job, area.take(touch.key_side(), touch.gap()),
+                {.words = job, .role = KeyRole::Row})) {
+            wanted = JobPlace{job, {}};
+        }
+    }
+}
+
+void week_keys(Touch& touch, const Rect& at, const WeekView& week, Requests& requests) {
+    Rect middle = at;
+    const Rect before = cut_left(middle, touch.mm(36.0F), touch.gap());
+    const Rect after = cut_right(middle, touch.mm(36.0F), touch.gap());
+    const auto here = std::find(week.weeks.begin(), week.weeks.end(), week.week);
+    const bool has_before = here != week.weeks.end() && here != week.weeks.begin();
+    const bool has_after = here != week.weeks.end() && here + 1 != week.weeks.end();
+    const auto state = [](bool there) { return there ? KeyState::Ready : KeyState::Blocked; };
+    if (key(touch, "earlier", before, {.words = "◀ Earlier", .state = state(has_before)})) {
+        requests.emplace_back(AskWeek{*(here - 1)});
+    }
+    if (key(touch, "later", after, {.words = "Later ▶", .state = state(has_after)})) {
+        requests.emplace_back(AskWeek{*(here + 1)});
+    }
+    line_of_text(touch, middle,
+                 fmt::format("Week {}: {} jobs, {} results", week.week, week.jobs, week.results),
+                 {.face = Face::Bold, .across = Across::Middle, .colour = touch.theme.text});
+}
+
+void severe_column(Touch& touch, const Rect& at, const WeekView& week, WeekDraft& draft,
+                   std::optional<JobPlace>& wanted) {
+    ScrollArea area{touch, "first", at};
+    severe(touch, area, week, wanted);
+    findings(touch, area, week, draft);
+    samples(touch, area, week, wanted);
+    open_items(touch, area, week, wanted);
+}
+
+void share_column(Touch& touch, const Rect& at, const WeekView& week, WeekDraft& draft) {
+    ScrollArea area{touch, "shares", at};
+    shares(touch, area, "Checks that failed", week.failed, draft);
+    shares(touch, area, "By crew", week.by_crew, draft);
+    shares(touch, area, "By batch of parts", week.by_batch, draft);
+    area.words(
+        "The mark is the share that failed at the first try; the bar is where the true share "
+        "likely lies (95 %). Left end none, right end all.",
+        Face::Small, touch.theme.quiet);
+}
+
+}  // namespace
+
+std::optional<JobPlace> week_screen(Touch& touch, const Rect& at, const World& world,
+                                    WeekDraft& draft, Requests& requests) {
+    const Scope scope{touch, "week"};
+    if (!world.week) {
+        prose(touch, at, "The audit of the week is being counted.", Face::Body, touch.theme.text);
+        return std::nullopt;
+    }
+    const WeekView& week = *world.week;
+    std::optional<JobPlace> wanted;
+    Rect rest = at;
+    week_keys(touch, cut_top(rest, touch.key_side(), touch.gap()), week, requests);
+    const bool side_by_side = at.w >= touch.mm(240.0F);
+    Rect second = side_by_side ? cut_right(rest, rest.w * 0.5F, touch.mm(5.0F))
+                               : cut_bottom(rest, rest.h * 0.5F, touch.mm(4.0F));
+    severe_column(touch, rest, week, draft, wanted);
+    if (!draft.jobs.empty() || !draft.subject.empty()) {
+        jobs_of_subject(touch, second, draft, wanted);
+    } else {
+        share_column(touch, second, week, draft);
+    }
+    return wanted;
+}
+
+}  // namespace wm::screens

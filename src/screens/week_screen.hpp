@@ -1,0 +1,27 @@
+// The week audit: severe things first, what failed with its interval, findings, samples.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "screens/touch.hpp"
+#include "screens/world.hpp"
+
+namespace wm::screens {
+
+struct WeekDraft {
+    std::string subject;  ///< whose jobs are shown
+    std::vector<std::string> jobs;
+};
+
+/// A job, and the check in it that is meant; empty for the job as a whole.
+struct JobPlace {
+    std::string job, check;
+};
+
+/// Gives what a person wants to look at.
+[[nodiscard]] std::optional<JobPlace> week_screen(Touch& touch, const Rect& at, const World& world,
+                                                  WeekDraft& draft, Requests& requests);
+
+}  // namespace wm::screens

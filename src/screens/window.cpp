@@ -1,0 +1,227 @@
+// GLFW and OpenGL around the frames.
+#include "screens/window.hpp"
+
+#include <GLFW/glfw3.h>
+#include <backends/imgui_impl_glfw.h>
+#include <backends/imgui_impl_opengl3.h>
+#include <imgui.h>
+#include <stb/stb_image_write.h>
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
+
+namespace wm::screens {
+namespace {
+
+constexpr int frames_after_event = 3;
+
+struct Ender {
+    void operator()(GLFWwindow* window) const { glfwDestroyWindow(window); }
+};
+using WindowPointer = std::unique_ptr<GLFWwindow, Ender>;
+
+/// GLFW from start to end.
+class Library {
+public:
+    Library() : started_{glfwInit() == GLFW_TRUE} {}
+    ~Library() {
+        if (started_) glfwTerminate();
+    }
+    Library(const Library&) = delete;
+    Library& operator=(const Library&) = delete;
+    [[nodiscard]] bool started() const { return started_; }
+
+private:
+    bool started_;
+};
+
+/// ImGui with its two backends on one window.
+class Painter {
+public:
+    explicit Painter(GLFWwindow* window) {
+        ImGui::CreateContext();
+        prepare_context();
+        ImGui_ImplGlfw_InitForOpenGL(window, true);
+        ImGui_ImplOpenGL3_Init("#version 130");
+        // Tab moves our own ring through all keys, not ImGui's through text fields only.
+        ImGui::GetIO().KeyMap[ImGuiKey_Tab] = -1;
+    }
+    ~Painter() {
+        ImGui_ImplOpenGL3_Shutdown();
+        ImGui_ImplGlfw_Shutdown();
+        ImGui::DestroyContext();
+    }
+    Painter(const Painter&) = delete;
+    Painter& operator=(const Painter&) = delete;
+};
+
+Problem no_window(std::string_view reason) {
+    return {.what = "The window could not be opened: " + std::string{reason} + ".",
+            .where = "display",
+            .what_to_do =
+                "Check that a display is there (DISPLAY or WAYLAND_DISPLAY is set) and "
+                "that it offers OpenGL 3; the command line works without.",
+            .kind = ProblemKind::NotStored};
+}
+
+/// From what the monitor says of itself, if that is believable; else 96 dots per inch.
+float monitor_px_per_mm() {
+    constexpr float usual = 3.78F;
+    GLFWmonitor* monitor = glfwGetPrimaryMonitor();
+    if (monitor == nullptr) return usual;
+    int width_mm = 0;
+    int height_mm = 0;
+    glfwGetMonitorPhysicalSize(monitor, &width_mm, &height_mm);
+    const GLFWvidmode* mode = glfwGetVideoMode(monitor);
+    if (mode == nullptr || width_mm <= 0) return usual;
+    const float density = static_cast<float>(mode->width) / static_cast<float>(width_mm);
+    return density >= 2.5F && density <= 25.0F ? density : usual;
+}
+
+Result<void> write_picture(GLFWwindow* window, const std::string& path) {
+    int width = 0;
+    int height = 0;
+    glfwGetFramebufferSize(window, &width, &height);
+    const auto row = static_cast<std::size_t>(width) * 3;
+    std::vector<unsigned char> upward(row * static_cast<std::size_t>(height));
+    glPixelStorei(GL_PACK_ALIGNMENT, 1);
+    glReadPixels(0, 0, width, height, GL_RGB, GL_UNSIGNED_BYTE, upward.data());
+    std::vector<unsigned char> downward(upward.size());
+    for (int y = 0; y < height; ++y) {
+        const auto from = upward.begin() + static_cast<std::ptrdiff_t>(row) * (height - 1 - y);
+        std::copy(from, from + static_cast<std::ptrdiff_t>(row),
+                  downward.begin() + static_cast<std::ptrdiff_t>(row) * y);
+    }
+    if (stbi_write_png(path.c_str(), width, height, 3, downward.data(), width * 3) != 0) return {};
+    return refused({.what = "The picture of the window could not be written.",
+                    .where = path,
+                    .what_to_do = "Check that the folder exists and has room.",
+                    .kind = ProblemKind::NotStored});
+}
+
+/// The state of one run of the window.
+class Run {
+public:
+    Run(const WindowOptions& options, const Link& link, GLFWwindow* window)
+        : options_{options}, link_{link}, window_{window} {
+        wanted_ = {.px_per_mm = options.px_per_mm.value_or(monitor_px_per_mm()),
+                   .text_percent = options.text_percent};
+        dress_.theme = theme_of(options.look);
+        drafts_.screen = options.first_screen;
+        drafts_.run.wanted = options.first_check;
+        drafts_.series = options.running;
+    }
+
+    [[nodiscard]] Result<void> until_closed() {
+        int awake = frames_after_event;
+        int drawn = 0;
+        while (!quit_ && glfwWindowShouldClose(window_) == GLFW_FALSE) {
+            if (awake > 0 || !options_.picture_to.empty()) {
+                glfwPollEvents();
+                --awake;
+            } else {
+                sleep();
+                awake = frames_after_event;
+            }
+            draw();
+            if (options_.picture_to.empty()) continue;
+            if (++drawn >= options_.picture_after)
+                return write_picture(window_, options_.picture_to);
+        }
+        return {};
+    }
+
+private:
+    void sleep() {
+        if (glfwGetMouseButton(window_, GLFW_MOUSE_BUTTON_LEFT) == GLFW_PRESS) {
+            glfwWaitEventsTimeout(0.05);
+        } else if (const auto seconds = seconds_to_redraw(drafts_.series)) {
+            glfwWaitEventsTimeout(*seconds);
+        } else {
+            glfwWaitEvents();
+        }
+    }
+
+    void draw() {
+        dress_for_size();
+        link_.refresh(world_);
+        ImGui_ImplOpenGL3_NewFrame();
+        ImGui_ImplGlfw_NewFrame();
+        ImGui::NewFrame();
+        const Requests requests = draw_frame(world_, drafts_, dress_, nullptr);
+        ImGui::Render();
+        int width = 0;
+        int height = 0;
+        glfwGetFramebufferSize(window_, &width, &height);
+        glViewport(0, 0, width, height);
+        const drawing::Colour paper = dress_.theme.paper;
+        glClearColor(static_cast<float>(paper.red) / 255.0F,
+                     static_cast<float>(paper.green) / 255.0F,
+                     static_cast<float>(paper.blue) / 255.0F, 1.0F);
+        glClear(GL_COLOR_BUFFER_BIT);
+        ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+        if (options_.picture_to.empty()) glfwSwapBuffers(window_);
+        for (const Request& request : requests) take_up(request);
+    }
+
+    void take_up(const Request& request) {
+        if (const auto* look = std::get_if<ChooseLook>(&request))
+            dress_.theme = theme_of(look->look);
+        if (const auto* size = std::get_if<ChooseTextSize>(&request)) {
+            wanted_.text_percent = size->percent;
+        }
+        if (const auto* scale = std::get_if<ChooseScale>(&request)) {
+            wanted_.px_per_mm = scale->px_per_mm;
+        }
+        if (std::holds_alternative<Quit>(request)) quit_ = true;
+        link_.post(request);
+    }
+
+    void dress_for_size() {
+        int width = 0;
+        int height = 0;
+        glfwGetWindowSize(window_, &width, &height);
+        const Metrics metrics =
+            fitted(wanted_, static_cast<float>(width), static_cast<float>(height));
+        const bool same = dress_.fonts.body != nullptr &&
+                          std::abs(metrics.px_per_mm - dress_.metrics.px_per_mm) < 0.001F &&
+                          metrics.text_percent == dress_.metrics.text_percent;
+        if (same) return;
+        dress_.metrics = metrics;
+        ImGui_ImplOpenGL3_DestroyFontsTexture();
+        dress_.fonts = load_fonts(options_.fonts, metrics);
+        ImGui_ImplOpenGL3_CreateFontsTexture();
+    }
+
+    const WindowOptions& options_;
+    const Link& link_;
+    GLFWwindow* window_;
+    Metrics wanted_;
+    Dress dress_;
+    Drafts drafts_;
+    World world_;
+    bool quit_ = false;
+};
+
+}  // namespace
+
+void wake_window() {
+    glfwPostEmptyEvent();
+}
+
+Result<void> run_window(const WindowOptions& options, const Link& link) {
+    const Library library;
+    if (!library.started()) return refused(no_window("no display answered"));
+    glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
+    glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 0);
+    const WindowPointer window{
+        glfwCreateWindow(options.width, options.height, options.title.c_str(), nullptr, nullptr)};
+    if (!window) return refused(no_window("the display offers no OpenGL 3"));
+    glfwMakeContextCurrent(window.get());
+    glfwSwapInterval(1);
+    const Painter painter{window.get()};
+    return Run{options, link, window.get()}.until_closed();
+}
+
+}  // namespace wm::screens

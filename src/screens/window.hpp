@@ -1,0 +1,43 @@
+// The real window: opens it, draws when something happened, and sleeps otherwise.
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+
+#include "problem/result.hpp"
+#include "screens/frame.hpp"
+
+namespace wm::screens {
+
+struct WindowOptions {
+    std::string title = "Witnessmark";
+    int width = 1280;
+    int height = 800;
+    FontFiles fonts;
+    Look look = Look::Day;
+    int text_percent = 100;
+    std::optional<float> px_per_mm;  ///< as calibrated; else from the size the monitor tells
+    Screen first_screen = Screen::Jobs;
+    std::optional<WantedCheck> first_check;
+    std::vector<SeriesRun> running;  ///< series kept from before a restart
+    std::string
+        picture_to;  ///< PNG to write after `picture_after` frames, then end; empty for none
+    int picture_after = 12;
+};
+
+/// How the window speaks with the desk. Both are called in the window's thread and must not wait.
+/// The look, the text size and the scale are taken up by the window and sent too, to be kept.
+struct Link {
+    std::function<void(World&)> refresh;  ///< brings the moment and whatever is new
+    std::function<void(const Request&)> post;
+};
+
+/// Until the person closes it or asks to quit. Problem: no display, no OpenGL 3, no picture
+/// written.
+[[nodiscard]] Result<void> run_window(const WindowOptions& options, const Link& link);
+
+/// Makes a sleeping window refresh. May be called from any thread while run_window runs.
+void wake_window();
+
+}  // namespace wm::screens

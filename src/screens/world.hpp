@@ -1,0 +1,96 @@
+// What the screens are shown and what they ask for, as plain values.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "desk/intent.hpp"
+#include "desk/view.hpp"
+#include "problem/problem.hpp"
+#include "screens/series_run.hpp"
+#include "screens/theme.hpp"
+
+namespace wm::screens {
+
+/// Ask what a value would mean before it is saved. The answer comes with a later World.
+struct AskPreview {
+    std::string job, check, place, text, instrument;
+    friend bool operator==(const AskPreview&, const AskPreview&) = default;
+};
+struct OpenJobView {
+    std::string job;
+};
+struct AskWeek {
+    std::string week;  ///< "2027-W09"; empty for the latest that holds results
+};
+struct SendPost {};
+/// All waiting messages as mail files in the folder the app chooses.
+struct SavePost {};
+/// The picture is read from the file and put into the reading of the intent, then it is done.
+struct WithPhoto {
+    desk::Intent intent;  ///< TakeReading or CorrectFault
+    std::string path;
+};
+/// A job from a facts file, which the app reads.
+struct StartJob {
+    std::string checklist, facts_path, after;
+    bool practice = false;
+};
+/// Running series, to be kept across a restart.
+struct KeepSeries {
+    std::vector<SeriesRun> runs;
+};
+/// A reading of a running series is due now.
+struct RingDue {
+    std::string check;
+};
+struct ChooseLook {
+    Look look = Look::Day;
+};
+struct ChooseTextSize {
+    int percent = 100;
+};
+struct ChooseScale {
+    float px_per_mm = 3.78F;  ///< measured on the glass with the ruler of the settings
+};
+struct ProblemUnderstood {};
+struct Quit {};
+
+using Request = std::variant<desk::Intent, AskPreview, OpenJobView, AskWeek, SendPost, SavePost,
+                             WithPhoto, StartJob, KeepSeries, RingDue, ChooseLook, ChooseTextSize,
+                             ChooseScale, ProblemUnderstood, Quit>;
+using Requests = std::vector<Request>;
+
+struct PreviewOf {
+    AskPreview asked;
+    desk::Preview preview;
+};
+
+/// Times of one moment. The screens never read a clock.
+struct Moment {
+    std::string now;           ///< RFC 3339 with offset
+    std::int64_t epoch_s = 0;  ///< the same in seconds, for running series
+    double monotonic_s = 0.0;  ///< for strokes and held keys
+};
+
+struct World {
+    Moment moment;
+    std::vector<desk::JobRow> jobs;
+    std::optional<desk::JobView> job;
+    std::vector<desk::MessageView> messages;
+    std::optional<desk::WeekView> week;
+    desk::SettingsView settings;
+    std::optional<PreviewOf> preview;
+    std::vector<std::string> checklists;   ///< names that a job can be started with
+    std::vector<std::string> facts_files;  ///< paths offered for a new job
+    std::vector<std::string> photo_files;  ///< newest first
+    std::vector<std::string> page_one;     ///< the customer's page of the open job, as paragraphs
+    std::string saved_mark;                ///< "saved 14:02:11"; empty while something waits
+    bool saving = false;                   ///< an intent is on its way to the disk
+    std::optional<Problem> problem;
+};
+
+}  // namespace wm::screens
