@@ -64,7 +64,7 @@ struct Node {
 /// A parsed expression with its text and where in the file the text begins.
 class Expression {
 public:
-    /// Refuses, with column and remedy: what is no expression, more than 4000 bytes, more than 64
+    /// Refuses, with column and remedy: what is no expression, more than 2000 bytes, more than 64
     /// levels of nesting. `where` in the problem is left to the caller; use `caret_of` for the place.
     struct Fault {
         std::string what;

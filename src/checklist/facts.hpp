@@ -61,6 +61,8 @@ struct InstrumentInUse {
     measure::Instrument card;
     std::string range;
     PreUse preuse = PreUse::NotSaid;
+    /// U (k = 2) of the very number that is judged, worked out elsewhere; counts before all else.
+    std::string uncertainty_as_judged;
 };
 
 /// The facts of one job. A fact that nobody gave is not there, and no default replaces it.

@@ -34,7 +34,8 @@ struct Loaded {
 };
 [[nodiscard]] Loaded read_checklist(std::string_view text, std::string_view file_name);
 
-/// The same, refused as a whole at the first fault.
+/// The same with the dimensions of every expression checked, refused as a whole at the first
+/// fault. Whatever passes can be judged; the linter looks further.
 [[nodiscard]] Result<Checklist> load_checklist(std::string_view text, std::string_view file_name);
 
 /// Adds the content of cautions.toml or instruments.toml to the library.

@@ -78,14 +78,12 @@ struct ExtraReading {
     units::Unit unit;
 };
 
-/// How a series is read: channels, spacing, and the one number that is judged.
+/// How a series is read: channels, spacing, what else is noted.
 struct SeriesPlan {
     std::vector<std::string> channels;  ///< empty: one channel without a name
     std::vector<ExtraReading> extras;
     std::optional<units::Amount> every;
     std::optional<units::Amount> duration;
-    std::optional<Expression> measurand;
-    std::optional<units::Unit> measurand_unit;  ///< none: the unit of the check
     int min_points = 2;
     std::vector<Expression> also;
 };
@@ -151,12 +149,16 @@ struct Check {
     std::optional<Expression> together;
 
     std::optional<SeriesPlan> series;
-    std::optional<Expression> measurand;  ///< of a computed check, for display
+    /// The number that is judged, made from what was read; it is then `reading` in the tolerance.
+    std::optional<Expression> measurand;
+    std::optional<units::Unit> measurand_unit;  ///< none: the unit of the check
     std::optional<ComputedRule> rule;
     std::string signer;                   ///< "crew" or "customer"
     /// The reading is a difference of two readings of one instrument: its difference uncertainty
     /// counts. A series whose measurand subtracts is one without being told.
     bool is_difference = false;
+    /// The number judged is a distance from where the reading should be: a limit counts both ways.
+    bool is_deviation = false;
 
     std::vector<Validity> valid_when;
     std::optional<Expression> concession_when;

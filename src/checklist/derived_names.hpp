@@ -1,0 +1,60 @@
+// The derived values `d.…` that expressions may name, bound to the equations of the plant.
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "checklist/facts.hpp"
+#include "checklist/model.hpp"
+#include "problem/result.hpp"
+#include "units/unit.hpp"
+
+namespace wm::checklist {
+
+/// Hands a derived value the facts it is made of, and keeps in mind which of them were missing.
+class Ingredients {
+public:
+    Ingredients(const Facts& facts, const Library& library,
+                const std::function<std::optional<units::Amount>(const CheckId&)>& value_of)
+        : facts_{facts}, library_{library}, value_of_{value_of} {}
+
+    /// SI value; 0 and a note if the fact is missing.
+    double si(std::string_view key);
+    int count(std::string_view key);
+    std::string word(std::string_view key);
+    /// "" where the fact is not known; its absence is nothing to complain about.
+    std::string word_if_known(std::string_view key) const;
+    bool yes(std::string_view key);
+    /// SI value where the fact is known, likewise.
+    std::optional<double> si_if_known(std::string_view key) const;
+    /// SI value of another check of the job, else of the fact.
+    double of_check_or_fact(const CheckId& check, std::string_view key);
+
+    [[nodiscard]] const Library& library() const { return library_; }
+    [[nodiscard]] const std::vector<std::string>& missing() const { return missing_; }
+
+private:
+    void note(std::string_view key);
+    const Facts& facts_;
+    const Library& library_;
+    const std::function<std::optional<units::Amount>(const CheckId&)>& value_of_;
+    std::vector<std::string> missing_;
+};
+
+/// One derived value: its unit, its formula in words for the derivation, and how it is worked out.
+struct DerivedSpec {
+    std::string_view name;     ///< "d.p_test_kpa"
+    std::string_view unit;
+    std::string_view meaning;  ///< a noun phrase
+    std::string_view formula;
+    std::vector<std::string_view> needs;  ///< keys of facts, for the derivation
+    Result<double> (*si)(Ingredients&);   ///< in SI units; not to be used if an ingredient was missing
+};
+
+[[nodiscard]] const std::vector<DerivedSpec>& derived_table();
+[[nodiscard]] const DerivedSpec* derived_named(std::string_view name);
+
+}  // namespace wm::checklist

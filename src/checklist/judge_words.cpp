@@ -1,0 +1,146 @@
+// The sentences of a judgement.
+#include "checklist/judge_words.hpp"
+
+#include <fmt/format.h>
+
+#include <utility>
+
+#include "checklist/derived_names.hpp"
+#include "checklist/lexer.hpp"
+#include "checklist/words.hpp"
+
+namespace wm::checklist {
+namespace {
+
+std::string meaning_of(const std::string& name) {
+    if (const auto* spec = fact_named(name)) return std::string{spec->meaning};
+    if (const auto* spec = derived_named(name)) return std::string{spec->meaning};
+    if (name == "reading") return "reading";
+    return name;
+}
+
+// The source text with every name replaced by what it means.
+std::string plain(std::string_view text) {
+    const auto tokens = tokens_of(text);
+    if (!tokens) return std::string{text};
+    std::string words;
+    std::size_t from = 0;
+    for (const auto& token : *tokens) {
+        words += text.substr(from, token.begin - from);
+        from = token.end;
+        if (token.kind == TokenKind::Name) words += meaning_of(token.text);
+        else if (token.kind == TokenKind::Word) words += token.text;
+        else words += text.substr(token.begin, token.end - token.begin);
+    }
+    return words + std::string{text.substr(std::min(from, text.size()))};
+}
+
+std::string value_text(const FactValue& value) {
+    const auto* spec = fact_named(value.key);
+    if (value.number && spec != nullptr) return amount_text(*value.number, spec->unit_in_use());
+    return value.word;
+}
+
+}  // namespace
+
+std::string node_in_words(const Expression& expression, std::uint32_t node) {
+    return plain(expression.text_of(node));
+}
+
+std::string condition_in_words(const Expression& expression, const Facts& facts) {
+    std::vector<std::string> values;
+    for (const auto& name : expression.names()) {
+        const auto* spec = fact_named(name);
+        if (spec == nullptr) continue;
+        const auto* value = facts.find(name);
+        values.push_back(fmt::format("{}: {}", spec->meaning, value == nullptr ? "not known" : value_text(*value)));
+    }
+    auto words = plain(expression.text());
+    if (!values.empty()) {
+        std::string joined;
+        for (const auto& value : values) joined += (joined.empty() ? "" : "; ") + value;
+        words += " (" + joined + ")";
+    }
+    return words;
+}
+
+namespace {
+
+void add_fact_line(std::vector<std::string>& lines, const std::string& key, const Facts& facts) {
+    const auto* value = facts.find(key);
+    const auto* spec = fact_named(key);
+    if (value == nullptr || spec == nullptr) return;
+    auto line = fmt::format("{} = {}", spec->meaning, value_text(*value));
+    for (const auto& known : lines)
+        if (known == line) return;
+    lines.push_back(std::move(line));
+}
+
+}  // namespace
+
+std::vector<std::string> derivation_of(const Expression& expression, const Given& given) {
+    std::vector<std::string> lines;
+    for (const auto& name : expression.names()) {
+        add_fact_line(lines, name, given.context.facts);
+        const auto* spec = derived_named(name);
+        if (spec == nullptr) continue;
+        for (const auto key : spec->needs) add_fact_line(lines, std::string{key}, given.context.facts);
+        Ingredients ingredients{given.context.facts, given.context.library, given.context.value_of};
+        const auto si = spec->si(ingredients);
+        if (!si || !ingredients.missing().empty()) continue;
+        const auto unit = units::unit_named(spec->unit).value_or(units::Unit{});
+        lines.push_back(fmt::format("{} = {} = {}", spec->meaning, spec->formula,
+                                    amount_text({*si, unit.dimension, unit.scale}, unit)));
+    }
+    lines.push_back("tolerance: " + plain(expression.text()));
+    return lines;
+}
+
+std::string missing_in_words(const Missing& missing) {
+    std::vector<std::string> items;
+    for (const auto& key : missing.facts) {
+        const auto* spec = fact_named(key);
+        items.push_back(spec == nullptr ? key : fmt::format("{} ({})", spec->meaning, key));
+    }
+    for (const auto& id : missing.checks) items.push_back(fmt::format("the check {}", id));
+    if (!items.empty()) return fmt::format("Still to be known: {}.", listed(items));
+    return missing.trouble.empty() ? "" : fmt::format("It cannot be worked out: {}.", missing.trouble);
+}
+
+std::string reason_in_words(const measure::Judgement& judgement, const NumberWords& w) {
+    using measure::Reason;
+    const auto doubt = w.uncertainty.empty() ? std::string{"The figure carries no doubt of an instrument"}
+                                             : fmt::format("The uncertainty of {}", w.uncertainty);
+    switch (judgement.reason) {
+        case Reason::BelowLow:
+            return fmt::format("{} is below the lowest allowed, {}.", w.measured, w.low);
+        case Reason::AboveHigh:
+            return fmt::format("{} is above the highest allowed, {}.", w.measured, w.high);
+        case Reason::InsideGuarded:
+            if (w.uncertainty.empty()) return fmt::format("{} keeps to what is allowed, {}. {}.", w.measured, w.allowed, doubt);
+            return fmt::format("{} keeps to what is allowed, {}, and stays {} away from every limit, as a "
+                               "guarded decision asks (uncertainty {}).",
+                               w.measured, w.allowed, w.uncertainty, w.uncertainty);
+        case Reason::InGuardStrip:
+            return fmt::format("{} lies within {}, but closer to a limit than the uncertainty of {}, so a guarded "
+                               "decision cannot be made. Measure again with a better instrument; if there is none, "
+                               "treat it as not conforming.",
+                               w.measured, w.allowed, w.uncertainty);
+        case Reason::InsideSimple:
+            if (w.uncertainty.empty()) return fmt::format("{} keeps to what is allowed, {}. {}.", w.measured, w.allowed, doubt);
+            return fmt::format("{} keeps to what is allowed, {}. {} is small enough for a simple decision.", w.measured,
+                               w.allowed, doubt);
+        case Reason::TooCoarse:
+            return fmt::format("{} lies within {}, but the instrument is too coarse: its uncertainty of {} is more "
+                               "than a quarter of what the tolerance leaves. Measure again with a better instrument.",
+                               w.measured, w.allowed, w.uncertainty);
+        case Reason::EmptyAcceptance:
+            return fmt::format("{} lies within {}, but with an uncertainty of {} no reading at all could pass. "
+                               "Measure again with a better instrument.",
+                               w.measured, w.allowed, w.uncertainty);
+        case Reason::NoLimit: return fmt::format("{} is recorded; nothing is demanded here.", w.measured);
+    }
+    return "";
+}
+
+}  // namespace wm::checklist

@@ -1,0 +1,18 @@
+// One [[check]] of a checklist file into the model.
+#pragma once
+
+#include <optional>
+
+#include "checklist/document.hpp"
+#include "checklist/findings.hpp"
+#include "checklist/model.hpp"
+
+namespace wm::checklist {
+
+/// The check, or nullopt after noting what is wrong with it.
+[[nodiscard]] std::optional<Check> check_of(const Item& table, Findings& findings);
+
+/// The facts of a table, with each fault noted in the file's own terms.
+[[nodiscard]] std::vector<FactValue> facts_noted(const Item* table, Findings& findings);
+
+}  // namespace wm::checklist
