@@ -86,7 +86,7 @@ def locked_pipe_pressure(pick):
     slope = (((1 - phi) * other.alfav + phi / (t + ZERO) - 3 * 17e-6)
              / ((1 - phi) * other.xkappa / 1e6 + phi / p + c))
     return ({"t": f"{t} °C", "p": f"{p} Pa(abs)", "Do": f"{do} m", "s": f"{s} m", "phi": str(phi)},
-            {"c": (c, 1e-9), "dpdT": (slope, 1e-3)})
+            {"c": (c, 1e-9), "dpdT": (slope, 1e-6)})
 
 
 def curve(pick):
