@@ -15,10 +15,10 @@ struct GuardBand {
 };
 
 struct Acceptance {
-    Limits limits;                          ///< tolerance less the guard band on each limit
+    Limits limits;                            ///< tolerance less the guard band on each limit
     std::optional<double> uncertainty_ratio;  ///< (T_U - T_L)/(2U); 4 or more is recommended
     std::optional<double> capability;         ///< C_m = (T_U - T_L)/(4u), u = U/2
-    bool nothing_left = false;              ///< the instrument is unfit for this tolerance
+    bool nothing_left = false;                ///< the instrument is unfit for this tolerance
 };
 
 /// The ratios need both limits and an uncertainty above 0. Problems: no limit, limits in the wrong

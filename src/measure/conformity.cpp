@@ -11,8 +11,8 @@ namespace wm::measure {
 Result<double> probability_conforming(const Measured& measured, const Limits& limits) {
     const auto& [y, u] = measured;
     Demands demands{"conformity-probability"};
-    demands.finite("y", y).not_negative("u", u).that(
-        limits.low || limits.high, "T_L or T_U", "at least one limit is needed");
+    demands.finite("y", y).not_negative("u", u).that(limits.low || limits.high, "T_L or T_U",
+                                                     "at least one limit is needed");
     if (limits.low) demands.finite("T_L", *limits.low);
     if (limits.high) demands.finite("T_U", *limits.high);
     if (limits.low && limits.high) {

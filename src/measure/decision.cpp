@@ -67,8 +67,8 @@ Standard standard_of(const Tolerance& tolerance, double uncertainty, Importance 
     const Limits& limits = standard.limits;
     if (!limits.low && !limits.high) return standard;
 
-    standard.scale = std::max({std::abs(limits.low.value_or(0.0)),
-                               std::abs(limits.high.value_or(0.0)), uncertainty});
+    standard.scale = std::max(
+        {std::abs(limits.low.value_or(0.0)), std::abs(limits.high.value_or(0.0)), uncertainty});
     const std::optional<double> coarsest = simple_limit(tolerance, limits);
     const bool guarded = importance == Importance::HoldPoint || !coarsest;
     standard.rule = guarded ? Rule::Guarded : Rule::Simple;
@@ -130,9 +130,12 @@ std::optional<double> probability(double reading, const Standard& standard, doub
 
 std::string_view in_words(Rule rule) {
     switch (rule) {
-        case Rule::Guarded: return "guarded";
-        case Rule::Simple: return "simple";
-        case Rule::None: return "none";
+        case Rule::Guarded:
+            return "guarded";
+        case Rule::Simple:
+            return "simple";
+        case Rule::None:
+            return "none";
     }
     assert(false && "a rule outside the enumeration");
     return "none";

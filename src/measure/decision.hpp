@@ -32,8 +32,8 @@ enum class Rule { Guarded, Simple, None };
 
 /// Why an outcome came about; the sentence a person reads is made from it where the unit is known.
 enum class Reason {
-    InsideGuarded,    ///< at least the uncertainty away from each limit
-    InGuardStrip,     ///< within the limits, nearer to one than the uncertainty
+    InsideGuarded,  ///< at least the uncertainty away from each limit
+    InGuardStrip,   ///< within the limits, nearer to one than the uncertainty
     BelowLow,
     AboveHigh,
     InsideSimple,     ///< within the limits, with an instrument fine enough to say so
@@ -46,9 +46,9 @@ struct Judgement {
     Outcome outcome = Outcome::Open;
     Rule rule = Rule::None;
     Reason reason = Reason::NoLimit;
-    std::optional<double> accept_low;   ///< what the reading had to reach to conform
-    std::optional<double> accept_high;  ///< what it had to keep below
-    double uncertainty = 0.0;           ///< expanded, k = 2
+    std::optional<double> accept_low;              ///< what the reading had to reach to conform
+    std::optional<double> accept_high;             ///< what it had to keep below
+    double uncertainty = 0.0;                      ///< expanded, k = 2
     std::optional<double> probability_conforming;  ///< none without a limit
 };
 

@@ -12,7 +12,9 @@
 namespace wm::measure {
 namespace {
 
-bool is_inner_share(double p) { return p > 0.0 && p < 1.0; }
+bool is_inner_share(double p) {
+    return p > 0.0 && p < 1.0;
+}
 
 /// The place in [low, high] where a growing function first says yes, as near as doubles lie.
 template <class Reaches>
@@ -48,7 +50,9 @@ double t_upper_tail(double t, double degrees) {
 
 }  // namespace
 
-double normal_cdf(double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
+double normal_cdf(double z) {
+    return 0.5 * std::erfc(-z / std::numbers::sqrt2);
+}
 
 double normal_between(double from, double to) {
     if (from > 0.0) return normal_cdf(-from) - normal_cdf(-to);
@@ -140,7 +144,9 @@ std::int64_t Hypergeometric::fewest() const {
     return std::max<std::int64_t>(0, drawn - (total - marked));
 }
 
-std::int64_t Hypergeometric::most() const { return std::min(marked, drawn); }
+std::int64_t Hypergeometric::most() const {
+    return std::min(marked, drawn);
+}
 
 double hypergeometric_pmf(std::int64_t k, const Hypergeometric& of) {
     if (k < of.fewest() || k > of.most()) return 0.0;

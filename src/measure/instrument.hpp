@@ -11,13 +11,13 @@ namespace wm::measure {
 /// the journal holds; days are ISO texts (2027-03-04).
 struct Instrument {
     std::string id;
-    std::string type;                             ///< a type of the instrument catalogue
-    std::string resolution;                       ///< "0.5 N·m"
-    std::string expanded_uncertainty;             ///< k = 2, "0.6 N·m" or "4 %"; empty: that of the type
+    std::string type;                  ///< a type of the instrument catalogue
+    std::string resolution;            ///< "0.5 N·m"
+    std::string expanded_uncertainty;  ///< k = 2, "0.6 N·m" or "4 %"; empty: that of the type
     std::optional<std::string> calibrated_on;
     std::optional<std::string> calibration_due;
-    std::string certificate;                      ///< its number, empty if none
-    std::string as_found;                         ///< error found at the last calibration
+    std::string certificate;  ///< its number, empty if none
+    std::string as_found;     ///< error found at the last calibration
 
     friend bool operator==(const Instrument&, const Instrument&) = default;
 };
@@ -25,10 +25,10 @@ struct Instrument {
 /// Whether a reading counts by the calibration alone. The day the calibration is due still counts.
 enum class CalibrationState {
     InDate,
-    NotNeeded,      ///< no due day is registered
+    NotNeeded,  ///< no due day is registered
     Overdue,
-    NotYet,         ///< the day lies before the calibration: the dates contradict each other
-    DatesUnclear,   ///< a date that is none in the calendar
+    NotYet,        ///< the day lies before the calibration: the dates contradict each other
+    DatesUnclear,  ///< a date that is none in the calendar
 };
 
 [[nodiscard]] CalibrationState calibration_state(const Instrument& instrument,

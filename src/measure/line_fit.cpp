@@ -36,7 +36,8 @@ Result<LineFit> fitted_line(std::span<const double> x, std::span<const double> y
         s_xy += (x[i] - x_mean) * (y[i] - y_mean);
     }
     demands.that(s_xx > 0.0, "x", "not all of them can be equal")
-        .that(std::isfinite(s_xx) && std::isfinite(s_xy), "x and y", "they are too large to square");
+        .that(std::isfinite(s_xx) && std::isfinite(s_xy), "x and y",
+              "they are too large to square");
     if (demands.unmet()) return refused(*demands.unmet());
 
     LineFit fit;
@@ -58,8 +59,7 @@ Result<SlopeInterval> slope_interval(const LineFit& fit, double confidence) {
     if (auto problem = Demands{"line-fit"}.inner_share("conf", confidence).unmet()) {
         return refused(*problem);
     }
-    const double t =
-        t_quantile(0.5 + 0.5 * confidence, static_cast<double>(fit.readings) - 2.0);
+    const double t = t_quantile(0.5 + 0.5 * confidence, static_cast<double>(fit.readings) - 2.0);
     return SlopeInterval{fit.slope - t * fit.slope_uncertainty,
                          fit.slope + t * fit.slope_uncertainty};
 }

@@ -11,10 +11,10 @@ namespace wm::measure {
 /// The units are those of y, and of y per x.
 struct LineFit {
     double slope = 0.0;
-    double intercept = 0.0;        ///< at x = 0
-    double scatter = 0.0;          ///< s, standard deviation of y around the line, n - 2 degrees
+    double intercept = 0.0;          ///< at x = 0
+    double scatter = 0.0;            ///< s, standard deviation of y around the line, n - 2 degrees
     double slope_uncertainty = 0.0;  ///< standard, s over the root of spread
-    double spread = 0.0;           ///< S_xx, the sum of squared distances of x from its mean
+    double spread = 0.0;             ///< S_xx, the sum of squared distances of x from its mean
     std::size_t readings = 0;
 };
 

@@ -12,12 +12,18 @@ constexpr std::array all_outcomes{Outcome::Open,         Outcome::Conforms, Outc
 
 int badness(Outcome outcome) {
     switch (outcome) {
-        case Outcome::DoesNotConform: return 5;
-        case Outcome::Inconclusive: return 4;
-        case Outcome::Open: return 3;
-        case Outcome::Deferred: return 2;
-        case Outcome::Conforms: return 1;
-        case Outcome::NotApplicable: return 0;
+        case Outcome::DoesNotConform:
+            return 5;
+        case Outcome::Inconclusive:
+            return 4;
+        case Outcome::Open:
+            return 3;
+        case Outcome::Deferred:
+            return 2;
+        case Outcome::Conforms:
+            return 1;
+        case Outcome::NotApplicable:
+            return 0;
     }
     assert(false && "an outcome outside the enumeration");
     return 5;
@@ -27,12 +33,18 @@ int badness(Outcome outcome) {
 
 std::string_view in_words(Outcome outcome) {
     switch (outcome) {
-        case Outcome::Open: return "open";
-        case Outcome::Conforms: return "conforms";
-        case Outcome::DoesNotConform: return "does not conform";
-        case Outcome::Inconclusive: return "inconclusive";
-        case Outcome::Deferred: return "deferred";
-        case Outcome::NotApplicable: return "not applicable";
+        case Outcome::Open:
+            return "open";
+        case Outcome::Conforms:
+            return "conforms";
+        case Outcome::DoesNotConform:
+            return "does not conform";
+        case Outcome::Inconclusive:
+            return "inconclusive";
+        case Outcome::Deferred:
+            return "deferred";
+        case Outcome::NotApplicable:
+            return "not applicable";
     }
     assert(false && "an outcome outside the enumeration");
     return "open";
@@ -45,6 +57,8 @@ std::optional<Outcome> outcome_named(std::string_view words) {
     return std::nullopt;
 }
 
-Outcome worse(Outcome one, Outcome other) { return badness(one) >= badness(other) ? one : other; }
+Outcome worse(Outcome one, Outcome other) {
+    return badness(one) >= badness(other) ? one : other;
+}
 
 }  // namespace wm::measure

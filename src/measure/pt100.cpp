@@ -42,7 +42,8 @@ Result<units::Resistance> platinum_resistance(units::Temperature temperature,
     const double t = temperature.in_celsius();
     Demands demands{"pt100"};
     demands.finite("t", t)
-        .that(t >= coldest - forgiven && t <= hottest + forgiven, "t", "it must lie between -200 °C and 850 °C")
+        .that(t >= coldest - forgiven && t <= hottest + forgiven, "t",
+              "it must lie between -200 °C and 850 °C")
         .positive("R0", at_ice_point.si());
     if (demands.unmet()) return refused(*demands.unmet());
     return ratio_at(t) * at_ice_point;

@@ -62,11 +62,13 @@ Demands& within_range(Demands& demands, std::string_view symbol, Temperature tem
     const double t = temperature.in_celsius();
     // A place on the kelvin scale loses a few of the last digits on its way back.
     constexpr double forgiven = 1e-9;
-    return demands.finite(symbol, t).that(t >= coldest - forgiven && t <= hottest + forgiven, symbol,
-                                          "it must lie between -200 °C and 1372 °C");
+    return demands.finite(symbol, t).that(t >= coldest - forgiven && t <= hottest + forgiven,
+                                          symbol, "it must lie between -200 °C and 1372 °C");
 }
 
-Voltage millivolts(double value) { return Voltage::from_si(value * 1e-3); }
+Voltage millivolts(double value) {
+    return Voltage::from_si(value * 1e-3);
+}
 
 }  // namespace
 
@@ -91,8 +93,8 @@ Result<Temperature> couple_temperature(Voltage measured, Temperature cold_end) {
     within_range(demands, "t_cj", cold_end);
     if (demands.unmet()) return refused(*demands.unmet());
     const double total = measured.si() * 1e3 + millivolts_at(cold_end.in_celsius());
-    demands.that(total >= millivolts_at(coldest) - 1e-9 && total <= millivolts_at(hottest) + 1e-9, "E",
-                 "it must belong to a temperature between -200 °C and 1372 °C");
+    demands.that(total >= millivolts_at(coldest) - 1e-9 && total <= millivolts_at(hottest) + 1e-9,
+                 "E", "it must belong to a temperature between -200 °C and 1372 °C");
     if (demands.unmet()) return refused(*demands.unmet());
     return Temperature::celsius(celsius_at(total));
 }

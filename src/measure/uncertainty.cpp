@@ -17,8 +17,9 @@ double whole_degrees(double degrees) {
 }
 
 Problem no_number(double result) {
-    return unfit_input("propagation of uncertainty", "of the equation",
-                       fmt::format("at or beside its estimates the result is {}, no number", result));
+    return unfit_input(
+        "propagation of uncertainty", "of the equation",
+        fmt::format("at or beside its estimates the result is {}, no number", result));
 }
 
 }  // namespace
@@ -38,7 +39,9 @@ Contribution from_triangle(double half_width) {
     return {half_width / std::sqrt(6.0), unlimited_degrees, 1.0};
 }
 
-Contribution from_resolution(double step) { return from_rectangle(step / 2.0); }
+Contribution from_resolution(double step) {
+    return from_rectangle(step / 2.0);
+}
 
 Contribution from_certificate(double expanded_uncertainty, double coverage_factor) {
     assert(expanded_uncertainty >= 0.0 && coverage_factor > 0.0 && "a certificate states both");
@@ -66,7 +69,8 @@ Result<Combined> combine(std::span<const Contribution> contributions, double cov
     }
     Combined combined;
     combined.standard_uncertainty = std::sqrt(variance);
-    if (doubt_of_variance > 0.0) combined.effective_degrees = variance * variance / doubt_of_variance;
+    if (doubt_of_variance > 0.0)
+        combined.effective_degrees = variance * variance / doubt_of_variance;
     demands.that(variance > 0.0, "u", "not all contributions can be 0")
         .that(std::isfinite(variance), "u", "the contributions are too large to square")
         .that(whole_degrees(combined.effective_degrees) >= 1.0, "nu",
@@ -84,8 +88,9 @@ Result<double> expanded_uncertainty(const Specification& specification) {
     demands.not_negative("largest permissible error", specification.largest_permissible_error)
         .not_negative("resolution", specification.resolution);
     if (demands.unmet()) return refused(*demands.unmet());
-    return 2.0 * std::hypot(from_rectangle(specification.largest_permissible_error).standard_uncertainty,
-                            from_resolution(specification.resolution).standard_uncertainty);
+    return 2.0 *
+           std::hypot(from_rectangle(specification.largest_permissible_error).standard_uncertainty,
+                      from_resolution(specification.resolution).standard_uncertainty);
 }
 
 Result<double> difference_uncertainty(std::optional<double> from_catalogue, double resolution) {

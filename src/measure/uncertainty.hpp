@@ -15,9 +15,9 @@ inline constexpr double unlimited_degrees = std::numeric_limits<double>::infinit
 
 /// One source of doubt, all in the unit of the result once multiplied by the sensitivity.
 struct Contribution {
-    double standard_uncertainty = 0.0;        ///< k = 1, not negative
-    double degrees = unlimited_degrees;       ///< of freedom, above 0
-    double sensitivity = 1.0;                 ///< change of the result per change of this input
+    double standard_uncertainty = 0.0;   ///< k = 1, not negative
+    double degrees = unlimited_degrees;  ///< of freedom, above 0
+    double sensitivity = 1.0;            ///< change of the result per change of this input
 };
 
 /// Standard uncertainties of what one knows. Arguments are not negative, counts above 1, the

@@ -17,7 +17,8 @@ TEST_CASE("every check value of the measurement computations comes out of the ta
         {"line-fit",
          "x = [0.2, 337.4, 118.2, 884.6, 10.1, 226.5, 666.3, 996.3, 448.6, 777, 558.2, 0.4, 0.6, "
          "775.5, 666.9, 338, 447.5, 11.6, 556, 228.1, 995.8, 887.6, 120.2, 0.3, 0.3, 556.8, 339.1, "
-         "887.2, 999, 779, 11.1, 118.3, 229.2, 669.1, 448.9, 0.5]; y = [0.1, 338.8, 118.1, 888, 9.2, "
+         "887.2, 999, 779, 11.1, 118.3, 229.2, 669.1, 448.9, 0.5]; y = [0.1, 338.8, 118.1, 888, "
+         "9.2, "
          "228.1, 668.5, 998.5, 449.1, 778.9, 559.2, 0.3, 0.1, 778.1, 668.8, 339.3, 448.9, 10.8, "
          "557.7, 228.3, 998, 888.8, 119.6, 0.3, 0.6, 557.6, 339.3, 888, 998.5, 778.9, 10.2, 117.6, "
          "228.9, 668.4, 449.2, 0.2]",
@@ -44,7 +45,8 @@ TEST_CASE("every check value of the measurement computations comes out of the ta
           {"L_up", 0.02198598, "kPa/min", 0, 1e-5},
           {"level", true}}},
         {"leak-verdict",
-         "t = [0, 5, 10, 15, 20, 25, 30] min; p = [600, 599.4, 599.1, 598.3, 598, 597.2, 596.9] kPa; "
+         "t = [0, 5, 10, 15, 20, 25, 30] min; p = [600, 599.4, 599.1, 598.3, 598, 597.2, 596.9] "
+         "kPa; "
          "delta = 0.1 kPa; conf = 0.95; L_a = 0.05",
          {{"slope", -0.1057142857, "kPa/min", 1e-7},
           {"s_b_eff", 0.0049487166, "kPa/min", 0, 1e-5},
@@ -117,10 +119,9 @@ TEST_CASE("every check value of the measurement computations comes out of the ta
 }
 
 TEST_CASE("units follow the reading through a tolerance") {
-    check_row(measure_computations(),
-              {"acceptance-limits",
-               "y = 46 °C; T_U = 50 °C; U = 1 K",
-               {{"A_U", 49.0, "°C", 1e-9}, {"verdict", "ACCEPT"}}});
+    check_row(measure_computations(), {"acceptance-limits",
+                                       "y = 46 °C; T_U = 50 °C; U = 1 K",
+                                       {{"A_U", 49.0, "°C", 1e-9}, {"verdict", "ACCEPT"}}});
     check_row(measure_computations(),
               {"line-fit", "x = [0, 1, 2] h; y = [60, 58, 57] °C", {{"b", -1.5, "K/h", 1e-12}}});
 }

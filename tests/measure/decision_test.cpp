@@ -15,9 +15,15 @@ namespace {
 constexpr auto hold_point = Importance::HoldPoint;
 constexpr auto ordinary = Importance::Ordinary;
 
-Tolerance between(double low, double high) { return {.low = low, .high = high, .target = {}}; }
-Tolerance at_least(double low) { return {.low = low, .high = {}, .target = {}}; }
-Tolerance at_most(double high) { return {.low = {}, .high = high, .target = {}}; }
+Tolerance between(double low, double high) {
+    return {.low = low, .high = high, .target = {}};
+}
+Tolerance at_least(double low) {
+    return {.low = low, .high = {}, .target = {}};
+}
+Tolerance at_most(double high) {
+    return {.low = {}, .high = high, .target = {}};
+}
 Tolerance deviation(double high) {
     return {.low = 0.0, .high = high, .target = {}, .on = ToleranceOn::Deviation};
 }
@@ -116,8 +122,8 @@ TEST_CASE("a deviation reaches to both sides, so that none at all conforms") {
     CHECK(judged(10.0, deviation(10.0), 5.0, ordinary).outcome == Outcome::Conforms);
     CHECK(judged(9.0, deviation(10.0), 5.1, ordinary).reason == Reason::TooCoarse);
     CHECK(judged(10.1, deviation(10.0), 5.0, ordinary).outcome == Outcome::DoesNotConform);
-    const Tolerance signed_deviation{.low = -3.0, .high = 5.0, .target = {},
-                                     .on = ToleranceOn::Deviation};
+    const Tolerance signed_deviation{
+        .low = -3.0, .high = 5.0, .target = {}, .on = ToleranceOn::Deviation};
     CHECK(judged(-3.5, signed_deviation, 1.0, ordinary).outcome == Outcome::DoesNotConform);
 }
 

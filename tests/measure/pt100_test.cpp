@@ -16,12 +16,12 @@ TEST_CASE("a Pt100 has the resistances of the table") {
         double celsius, ohm, tolerance;
     };
     const Row rows[] = {
-        {100.0, 138.51, 0.006},      // IEC 60751 table, two decimals; from memory
-        {-50.0, 80.31, 0.006},       // IEC 60751 table, two decimals; from memory
-        {100.0, 138.5055, 1e-6},     // arithmetic of the equation
-        {0.0, 100.0, 1e-9},          // definition
-        {-200.0, 18.52, 0.006},      // IEC 60751 table; from memory
-        {850.0, 390.48, 0.006},      // IEC 60751 table; from memory
+        {100.0, 138.51, 0.006},   // IEC 60751 table, two decimals; from memory
+        {-50.0, 80.31, 0.006},    // IEC 60751 table, two decimals; from memory
+        {100.0, 138.5055, 1e-6},  // arithmetic of the equation
+        {0.0, 100.0, 1e-9},       // definition
+        {-200.0, 18.52, 0.006},   // IEC 60751 table; from memory
+        {850.0, 390.48, 0.006},   // IEC 60751 table; from memory
     };
     for (const Row& row : rows) {
         CAPTURE(row.celsius);

@@ -87,7 +87,7 @@ inline void check_figure(const std::vector<units::Output>& outputs, const Figure
 }
 
 struct Row {
-    std::string_view name;    ///< of the computation
+    std::string_view name;  ///< of the computation
     std::string_view inputs;
     std::vector<Figure> figures;
 };

@@ -80,10 +80,10 @@ TEST_CASE("a difference takes the figure of the catalogue, else twice the step")
 TEST_CASE("contributions that give no figure are refused by name") {
     const double nan = std::numeric_limits<double>::quiet_NaN();
     CHECK_FALSE(combine({}, 0.95));
-    for (const Contribution bad : {Contribution{nan, 4.0, 1.0}, Contribution{-1.0, 4.0, 1.0},
-                                   Contribution{1.0, 0.0, 1.0}, Contribution{1.0, nan, 1.0},
-                                   Contribution{1.0, 4.0, nan}, Contribution{0.0, 4.0, 1.0},
-                                   Contribution{1.0, 0.5, 1.0}, Contribution{1e200, 4.0, 1.0}}) {
+    for (const Contribution bad :
+         {Contribution{nan, 4.0, 1.0}, Contribution{-1.0, 4.0, 1.0}, Contribution{1.0, 0.0, 1.0},
+          Contribution{1.0, nan, 1.0}, Contribution{1.0, 4.0, nan}, Contribution{0.0, 4.0, 1.0},
+          Contribution{1.0, 0.5, 1.0}, Contribution{1e200, 4.0, 1.0}}) {
         CHECK_FALSE(combine(std::array{bad}, 0.95));
     }
     CHECK_FALSE(combine(std::array{Contribution{1.0, 4.0, 1.0}}, 1.0));
@@ -101,7 +101,8 @@ TEST_CASE("propagation is exact for sums and for products of a single doubtful f
 }
 
 TEST_CASE("first-order propagation agrees with drawing the inputs at random") {
-    // A mixed temperature, a heat, an uplift with v², a resistance U²/P: the shapes that occur here.
+    // A mixed temperature, a heat, an uplift with v², a resistance U²/P: the shapes that occur
+    // here.
     struct Case {
         const char* name;
         Equation equation;
@@ -111,11 +112,14 @@ TEST_CASE("first-order propagation agrees with drawing the inputs at random") {
         {"mixed temperature",
          [](std::span<const double> x) { return x[0] * x[1] + (1.0 - x[0]) * x[2]; },
          {{0.4, 0.02}, {65.0, 0.5}, {15.0, 0.5}}},
-        {"heat", [](std::span<const double> x) { return x[0] * 4.186 * (x[1] - x[2]); },
+        {"heat",
+         [](std::span<const double> x) { return x[0] * 4.186 * (x[1] - x[2]); },
          {{150.0, 2.0}, {47.0, 0.25}, {33.0, 0.25}}},
-        {"uplift", [](std::span<const double> x) { return 1.3 * 0.625 * x[0] * x[0] * x[1]; },
+        {"uplift",
+         [](std::span<const double> x) { return 1.3 * 0.625 * x[0] * x[0] * x[1]; },
          {{40.0, 1.0}, {2.0, 0.02}}},
-        {"element", [](std::span<const double> x) { return x[0] * x[0] / x[1]; },
+        {"element",
+         [](std::span<const double> x) { return x[0] * x[0] / x[1]; },
          {{230.0, 2.0}, {2000.0, 40.0}}},
     };
     std::mt19937_64 random{4711};
