@@ -21,13 +21,12 @@ using units::Shape;
 using units::step_unit_given;
 using units::unit_given;
 
-/// Limits as two columns, or as two figures where all points have the same.
-void push_limits(std::vector<Output>& outputs, const std::vector<Interval>& limits, bool all_alike) {
-    if (all_alike) {
-        outputs.push_back({"LCL", "", limits.front().low});
-        outputs.push_back({"UCL", "", limits.front().high});
-        return;
-    }
+void push_common_limits(std::vector<Output>& outputs, const Interval& limits) {
+    outputs.push_back({"LCL", "", limits.low});
+    outputs.push_back({"UCL", "", limits.high});
+}
+
+void push_limits_of_each(std::vector<Output>& outputs, const std::vector<Interval>& limits) {
     std::vector<double> low;
     std::vector<double> high;
     for (const Interval& each : limits) {
@@ -44,7 +43,11 @@ Outputs p_chart(const Arguments& given) {
     const auto chart = share_chart(*tallies);
     if (!chart) return refused(chart.error());
     std::vector<Output> outputs{{"pbar", "", chart->centre}};
-    push_limits(outputs, chart->limits, list_of(given, "n").size() == 1);
+    if (list_of(given, "n").size() == 1) {
+        push_common_limits(outputs, chart->limits.front());
+    } else {
+        push_limits_of_each(outputs, chart->limits);
+    }
     return outputs;
 }
 
@@ -55,13 +58,14 @@ Outputs u_chart(const Arguments& given) {
         const auto chart = count_chart(*counts);
         if (!chart) return refused(chart.error());
         std::vector<Output> outputs{{"cbar", "", chart->centre}};
-        push_limits(outputs, chart->limits, true);
+        push_common_limits(outputs, chart->limits.front());
         return outputs;
     }
     const auto& areas = list_of(given, "a");
-    if (auto problem = Demands{"u-chart"}
-                           .that(areas.size() == counts->size(), "a", "it needs as many figures as c")
-                           .unmet()) {
+    if (auto problem =
+            Demands{"u-chart"}
+                .that(areas.size() == counts->size(), "a", "it needs as many figures as c")
+                .unmet()) {
         return refused(*std::move(problem));
     }
     std::vector<DefectRate> rates;
@@ -69,7 +73,7 @@ Outputs u_chart(const Arguments& given) {
     const auto chart = rate_chart(rates);
     if (!chart) return refused(chart.error());
     std::vector<Output> outputs{{"ubar", "", chart->centre}};
-    push_limits(outputs, chart->limits, false);
+    push_limits_of_each(outputs, chart->limits);
     return outputs;
 }
 
@@ -117,10 +121,11 @@ Outputs drift_charts(const Arguments& given) {
     const bool averages = is_given(given, "sigma");
     const bool sums = is_given(given, "k") && is_given(given, "h");
     if (!averages && !sums) {
-        return refused({.what = "Neither sigma nor k and h are given, so there is nothing to chart.",
-                        .where = "work-out drift-charts",
-                        .what_to_do = "Give sigma for the weighted average, k and h for the sums.",
-                        .kind = ProblemKind::WrongUse});
+        return refused(
+            {.what = "Neither sigma nor k and h are given, so there is nothing to chart.",
+             .where = "work-out drift-charts",
+             .what_to_do = "Give sigma for the weighted average, k and h for the sums.",
+             .kind = ProblemKind::WrongUse});
     }
     std::vector<Output> outputs;
     if (averages) {
@@ -151,8 +156,9 @@ Computation u_chart_computation() {
     return {.name = "u-chart",
             .title = "Defects per visit, with limits",
             .on_site = "Whether defects per installation change over time.",
-            .equation = "Equal opportunity: c ± 3 √c. Else u = Σc/Σa, limits u ± 3 √(u/a). Low limits at "
-                        "least 0; below a mean count of 5 exact Poisson limits.",
+            .equation =
+                "Equal opportunity: c ± 3 √c. Else u = Σc/Σa, limits u ± 3 √(u/a). Low limits at "
+                "least 0; below a mean count of 5 exact Poisson limits.",
             .source = "NIST/SEMATECH e-Handbook 6.3.3.1; ISO 7870-2:2013.",
             .range = "Whole counts, areas above 0.",
             .inputs = {list_symbol("c", "", "the defects of each week"),
@@ -168,9 +174,10 @@ Computation drift_computation() {
     return {.name = "drift-charts",
             .title = "Slow drift: weighted average and cumulative sums",
             .on_site = "Sees a slow worsening sooner than a chart of single weeks.",
-            .equation = "z = λx + (1-λ)z from μ0 on; limits μ0 ± Lσ √(λ/(2-λ)), at first narrower by "
-                        "√(1-(1-λ)^2t). S+ = max(0, x - (μ0+k) + S+), S- = max(0, (μ0-k) - x + S-), a "
-                        "signal beyond h.",
+            .equation =
+                "z = λx + (1-λ)z from μ0 on; limits μ0 ± Lσ √(λ/(2-λ)), at first narrower by "
+                "√(1-(1-λ)^2t). S+ = max(0, x - (μ0+k) + S+), S- = max(0, (μ0-k) - x + S-), a "
+                "signal beyond h.",
             .source = "NIST/SEMATECH e-Handbook 6.3.2.3 and 6.3.2.4; ISO 7870-4, ISO 7870-6.",
             .range = "σ above 0, λ above 0 and at most 1, h above 0; k and h in the unit of x.",
             .inputs = {list_symbol("x", "any", "the values in order"),
@@ -180,18 +187,19 @@ Computation drift_computation() {
                        optional(symbol("L", "", "the width in deviations, 3 if left out")),
                        optional(symbol("k", "step of x", "the slack of the sums")),
                        optional(symbol("h", "step of x", "the limit of the sums"))},
-            .outputs = {optional(output("z", "like x", "the weighted averages", Shape::List)),
-                        optional(output("z_last", "like x", "the last of them")),
-                        optional(output("UCL", "like x", "the high limit once settled")),
-                        optional(output("LCL", "like x", "the low limit once settled")),
-                        optional(output("UCL_t", "like x", "the high limits from the start", Shape::List)),
-                        optional(output("LCL_t", "like x", "the low limits from the start", Shape::List)),
-                        optional(output("first_z", "", "the first average beyond the settled limits")),
-                        optional(output("Sp", "step of x", "the upward sums", Shape::List)),
-                        optional(output("Sm", "step of x", "the downward sums", Shape::List)),
-                        optional(output("Sp_last", "step of x", "the last upward sum")),
-                        optional(output("Sm_last", "step of x", "the last downward sum")),
-                        optional(output("first", "", "the first value with a sum beyond h"))},
+            .outputs =
+                {optional(output("z", "like x", "the weighted averages", Shape::List)),
+                 optional(output("z_last", "like x", "the last of them")),
+                 optional(output("UCL", "like x", "the high limit once settled")),
+                 optional(output("LCL", "like x", "the low limit once settled")),
+                 optional(output("UCL_t", "like x", "the high limits from the start", Shape::List)),
+                 optional(output("LCL_t", "like x", "the low limits from the start", Shape::List)),
+                 optional(output("first_z", "", "the first average beyond the settled limits")),
+                 optional(output("Sp", "step of x", "the upward sums", Shape::List)),
+                 optional(output("Sm", "step of x", "the downward sums", Shape::List)),
+                 optional(output("Sp_last", "step of x", "the last upward sum")),
+                 optional(output("Sm_last", "step of x", "the last downward sum")),
+                 optional(output("first", "", "the first value with a sum beyond h"))},
             .evaluate = drift_charts};
 }
 

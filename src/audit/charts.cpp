@@ -64,7 +64,8 @@ Result<Interval> watch_limits(double centre, std::int64_t tries) {
     if (demands.unmet()) return refused(*demands.unmet());
     const auto n = static_cast<double>(tries);
     const double rarer = std::min(centre, 1.0 - centre);
-    return rarer * n >= enough_expected ? share_limits(centre, n) : exact_share_limits(centre, tries);
+    return rarer * n >= enough_expected ? share_limits(centre, n)
+                                        : exact_share_limits(centre, tries);
 }
 
 Result<Chart> count_chart(std::span<const std::int64_t> counts) {
@@ -86,7 +87,8 @@ Result<Chart> rate_chart(std::span<const DefectRate> rates) {
     double defects = 0.0;
     double area = 0.0;
     for (const DefectRate& rate : rates) {
-        demands.that(rate.defects >= 0, "c", "a count must not be below 0").positive("a", rate.area);
+        demands.that(rate.defects >= 0, "c", "a count must not be below 0")
+            .positive("a", rate.area);
         defects += static_cast<double>(rate.defects);
         area += rate.area;
     }
@@ -112,8 +114,7 @@ Result<WeightedAverage> weighted_average(std::span<const double> values, const D
     if (demands.unmet()) return refused(*demands.unmet());
 
     const double lambda = rule.weight;
-    const double settled_half =
-        rule.width * target.deviation * std::sqrt(lambda / (2.0 - lambda));
+    const double settled_half = rule.width * target.deviation * std::sqrt(lambda / (2.0 - lambda));
     WeightedAverage chart;
     chart.settled = {target.mean - settled_half, target.mean + settled_half};
     double z = target.mean;

@@ -52,9 +52,9 @@ struct DriftTarget {
 };
 
 struct WeightedAverage {
-    std::vector<double> averages;   ///< z, one per value
-    std::vector<Interval> limits;   ///< one per value, wider and wider
-    Interval settled;               ///< where the limits end up
+    std::vector<double> averages;             ///< z, one per value
+    std::vector<Interval> limits;             ///< one per value, wider and wider
+    Interval settled;                         ///< where the limits end up
     std::optional<std::size_t> first_signal;  ///< first average beyond the settled limits
 };
 

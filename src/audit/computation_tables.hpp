@@ -37,6 +37,6 @@ using Outputs = Result<std::vector<units::Output>>;
 
 [[nodiscard]] std::vector<units::Computation> chart_computations();
 [[nodiscard]] std::vector<units::Computation> share_computations();
-[[nodiscard]] std::vector<units::Computation> test_computations();
+[[nodiscard]] std::vector<units::Computation> exact_computations();
 
 }  // namespace wm::audit

@@ -65,8 +65,8 @@ Result<std::vector<Tally>> tallies_of(const units::Arguments& given, std::string
     const auto attempts = counts_of(given, where, tries);
     if (!attempts) return refused(attempts.error());
     if (attempts->size() != 1 && attempts->size() != failures->size()) {
-        return refused(measure::unfit_input(where, tries,
-                                            "it needs as many figures as there are failures"));
+        return refused(
+            measure::unfit_input(where, tries, "it needs as many figures as there are failures"));
     }
     std::vector<Tally> tallies;
     for (std::size_t i = 0; i < failures->size(); ++i) {
@@ -75,8 +75,8 @@ Result<std::vector<Tally>> tallies_of(const units::Arguments& given, std::string
     return tallies;
 }
 
-Result<Tally> tally_of(const units::Arguments& given, std::string_view where, std::string_view failed,
-                       std::string_view tries) {
+Result<Tally> tally_of(const units::Arguments& given, std::string_view where,
+                       std::string_view failed, std::string_view tries) {
     const auto failures = count_of(given, where, failed);
     if (!failures) return refused(failures.error());
     const auto attempts = count_of(given, where, tries);
@@ -86,8 +86,9 @@ Result<Tally> tally_of(const units::Arguments& given, std::string_view where, st
 
 std::vector<units::Computation> audit_computations() {
     std::vector<units::Computation> all = chart_computations();
-    for (auto part : {share_computations(), test_computations()}) {
-        all.insert(all.end(), std::make_move_iterator(part.begin()), std::make_move_iterator(part.end()));
+    for (auto part : {share_computations(), exact_computations()}) {
+        all.insert(all.end(), std::make_move_iterator(part.begin()),
+                   std::make_move_iterator(part.end()));
     }
     return all;
 }

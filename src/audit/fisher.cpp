@@ -20,10 +20,9 @@ struct CountDistribution {
 };
 
 CountDistribution failures_of_first(const Comparison& comparison) {
-    const measure::Hypergeometric of{
-        .total = comparison.first.tries + comparison.second.tries,
-        .marked = comparison.first.failed + comparison.second.failed,
-        .drawn = comparison.first.tries};
+    const measure::Hypergeometric of{.total = comparison.first.tries + comparison.second.tries,
+                                     .marked = comparison.first.failed + comparison.second.failed,
+                                     .drawn = comparison.first.tries};
     CountDistribution distribution{of.fewest(), {}};
     for (auto k = of.fewest(); k <= of.most(); ++k) {
         distribution.probability.push_back(measure::hypergeometric_pmf(k, of));

@@ -19,7 +19,7 @@ struct NamedCount {
 struct ParetoRow {
     std::string name;
     std::int64_t count = 0;
-    std::size_t place = 0;        ///< in the list that was given
+    std::size_t place = 0;          ///< in the list that was given
     double cumulative_share = 0.0;  ///< of all counts, this row included
 };
 

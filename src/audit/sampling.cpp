@@ -19,23 +19,22 @@ struct LotClass {
 };
 
 // ISO 2859-1:1999, table 1: level II as printed, level I from memory.
-constexpr std::array lot_classes{LotClass{8, 'A', 'A'},   LotClass{15, 'A', 'B'},
-                                 LotClass{25, 'B', 'C'},  LotClass{50, 'C', 'D'},
-                                 LotClass{90, 'C', 'E'},  LotClass{150, 'D', 'F'},
-                                 LotClass{280, 'E', 'G'}, LotClass{500, 'F', 'H'},
-                                 LotClass{1200, 'G', 'J'}};
+constexpr std::array lot_classes{
+    LotClass{8, 'A', 'A'},   LotClass{15, 'A', 'B'},  LotClass{25, 'B', 'C'},
+    LotClass{50, 'C', 'D'},  LotClass{90, 'C', 'E'},  LotClass{150, 'D', 'F'},
+    LotClass{280, 'E', 'G'}, LotClass{500, 'F', 'H'}, LotClass{1200, 'G', 'J'}};
 
 constexpr std::array letters{'A', 'B', 'C', 'D', 'E', 'F', 'G', 'H', 'J'};
 constexpr std::array<std::int64_t, letters.size()> samples{2, 3, 5, 8, 13, 20, 32, 50, 80};
 
 // ISO 2859-1:1999, table 2-A, from memory, in the order of the letters, arrows followed.
 using Plans = std::array<Plan, letters.size()>;
-constexpr Plans one_percent{{{13, 0}, {13, 0}, {13, 0}, {13, 0}, {13, 0}, {13, 0}, {50, 1}, {50, 1},
-                             {80, 2}}};
-constexpr Plans two_and_a_half{{{5, 0}, {5, 0}, {5, 0}, {5, 0}, {20, 1}, {20, 1}, {32, 2}, {50, 3},
-                                {80, 5}}};
-constexpr Plans four_percent{{{3, 0}, {3, 0}, {3, 0}, {13, 1}, {13, 1}, {20, 2}, {32, 3}, {50, 5},
-                              {80, 7}}};
+constexpr Plans one_percent{
+    {{13, 0}, {13, 0}, {13, 0}, {13, 0}, {13, 0}, {13, 0}, {50, 1}, {50, 1}, {80, 2}}};
+constexpr Plans two_and_a_half{
+    {{5, 0}, {5, 0}, {5, 0}, {5, 0}, {20, 1}, {20, 1}, {32, 2}, {50, 3}, {80, 5}}};
+constexpr Plans four_percent{
+    {{3, 0}, {3, 0}, {3, 0}, {13, 1}, {13, 1}, {20, 2}, {32, 3}, {50, 5}, {80, 7}}};
 
 std::size_t letter_place(char letter) {
     return static_cast<std::size_t>(std::find(letters.begin(), letters.end(), letter) -
@@ -44,9 +43,12 @@ std::size_t letter_place(char letter) {
 
 const Plans& plans_of(QualityLimit limit) {
     switch (limit) {
-        case QualityLimit::OnePercent: return one_percent;
-        case QualityLimit::TwoAndAHalfPercent: return two_and_a_half;
-        case QualityLimit::FourPercent: break;
+        case QualityLimit::OnePercent:
+            return one_percent;
+        case QualityLimit::TwoAndAHalfPercent:
+            return two_and_a_half;
+        case QualityLimit::FourPercent:
+            break;
     }
     return four_percent;
 }
@@ -61,7 +63,8 @@ void demand_plan(Demands& demands, const Plan& plan) {
 
 Result<char> code_letter(std::int64_t lot, InspectionLevel level) {
     Demands demands{"acceptance-sampling"};
-    demands.that(lot >= 2 && lot <= lot_classes.back().up_to, "N", "it must lie between 2 and 1200");
+    demands.that(lot >= 2 && lot <= lot_classes.back().up_to, "N",
+                 "it must lie between 2 and 1200");
     if (demands.unmet()) return refused(*demands.unmet());
     const auto* found = std::find_if(lot_classes.begin(), lot_classes.end(),
                                      [&](const LotClass& each) { return lot <= each.up_to; });
@@ -102,7 +105,8 @@ Result<double> acceptance_probability(const Plan& plan, const Lot& lot) {
     Demands demands{"acceptance-sampling"};
     demand_plan(demands, plan);
     demands.that(plan.sample <= lot.total, "n", "it must not be more than the lot")
-        .that(lot.failing >= 0 && lot.failing <= lot.total, "D_", "it must lie between 0 and the lot");
+        .that(lot.failing >= 0 && lot.failing <= lot.total, "D_",
+              "it must lie between 0 and the lot");
     if (demands.unmet()) return refused(*demands.unmet());
     return measure::hypergeometric_cdf(
         plan.accepted, {.total = lot.total, .marked = lot.failing, .drawn = plan.sample});

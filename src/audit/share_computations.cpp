@@ -17,7 +17,9 @@ using units::number_of;
 using units::Output;
 using units::Shape;
 
-double confidence_of(const Arguments& given) { return number_if_given(given, "conf").value_or(0.95); }
+double confidence_of(const Arguments& given) {
+    return number_if_given(given, "conf").value_or(0.95);
+}
 
 units::Symbol confidence_symbol() {
     return optional(symbol("conf", "", "the confidence, 0.95 if left out"));
@@ -32,16 +34,17 @@ Outputs wilson_outputs(const Arguments& given) {
 }
 
 Computation wilson_computation() {
-    return {.name = "wilson",
-            .title = "Interval of a share",
-            .on_site = "An honest share with few visits: 0 failures in 20 still allow 16 %.",
-            .equation = "centre (p + z²/2n)/(1 + z²/n), half width z/(1 + z²/n) √(p(1-p)/n + z²/4n²).",
-            .source = "Wilson 1927; Newcombe 1998, Statistics in Medicine 17:857-872, method 3.",
-            .range = "Whole counts, n at least 1, x not above n.",
-            .inputs = {symbol("x", "", "how many failed"), symbol("n", "", "how many were tried"),
-                       confidence_symbol()},
-            .outputs = {output("lo", "", "the low end"), output("hi", "", "the high end")},
-            .evaluate = wilson_outputs};
+    return {
+        .name = "wilson",
+        .title = "Interval of a share",
+        .on_site = "An honest share with few visits: 0 failures in 20 still allow 16 %.",
+        .equation = "centre (p + z²/2n)/(1 + z²/n), half width z/(1 + z²/n) √(p(1-p)/n + z²/4n²).",
+        .source = "Wilson 1927; Newcombe 1998, Statistics in Medicine 17:857-872, method 3.",
+        .range = "Whole counts, n at least 1, x not above n.",
+        .inputs = {symbol("x", "", "how many failed"), symbol("n", "", "how many were tried"),
+                   confidence_symbol()},
+        .outputs = {output("lo", "", "the low end"), output("hi", "", "the high end")},
+        .evaluate = wilson_outputs};
 }
 
 Outputs difference_outputs(const Arguments& given) {
@@ -59,10 +62,12 @@ Outputs difference_outputs(const Arguments& given) {
 Computation difference_computation() {
     return {.name = "share-difference",
             .title = "Difference of two shares of failures",
-            .on_site = "Whether the correction worked. An interval with 0 in it is no proof that it "
-                       "helped, and none that it did not.",
-            .equation = "d = p1 - p2, with the Wilson limits of both: d - √((p1-l1)² + (u2-p2)²) to "
-                        "d + √((u1-p1)² + (p2-l2)²).",
+            .on_site =
+                "Whether the correction worked. An interval with 0 in it is no proof that it "
+                "helped, and none that it did not.",
+            .equation =
+                "d = p1 - p2, with the Wilson limits of both: d - √((p1-l1)² + (u2-p2)²) to "
+                "d + √((u1-p1)² + (p2-l2)²).",
             .source = "Newcombe 1998, Statistics in Medicine 17:873-890, method 10.",
             .range = "Whole counts, n1 and n2 at least 1.",
             .inputs = {symbol("x1", "", "how many failed before"), symbol("n1", "", "of how many"),
@@ -98,8 +103,9 @@ Computation pareto_computation() {
     return {.name = "pareto",
             .title = "Which few checks cause most failures",
             .on_site = "Where to begin. Look at failures per try beside the counts.",
-            .equation = "Counts from the largest down, running share of all; the vital few are the first "
-                        "ones that reach 80 %.",
+            .equation =
+                "Counts from the largest down, running share of all; the vital few are the first "
+                "ones that reach 80 %.",
             .source = "Common practice; the 80 % have no source.",
             .range = "Whole counts, not all 0.",
             .inputs = {list_symbol("n", "", "the counts")},
@@ -122,17 +128,19 @@ Outputs funnel_outputs(const Arguments& given) {
 }
 
 Computation funnel_computation() {
-    return {.name = "funnel-limits",
-            .title = "Fair limits for crews with different numbers of visits",
-            .on_site = "Whether a crew is unusual, or only small.",
-            .equation = "r the smallest count with B(r; n, p0) ≥ q; limit (r - a)/n, a = (B(r) - q)/(B(r) - "
-                        "B(r-1)), q = α/2 and 1 - α/2.",
-            .source = "Spiegelhalter 2005, Statistics in Medicine 24:1185-1202, appendix.",
-            .range = "p0 and α between 0 and 1, n at least 1. Several crews: α = 0.002.",
-            .inputs = {symbol("p0", "", "the common share"), symbol("n", "", "the visits of the crew"),
-                       optional(symbol("alpha", "", "share outside by chance, 0.002 if left out"))},
-            .outputs = {output("lo", "", "the low limit"), output("hi", "", "the high limit")},
-            .evaluate = funnel_outputs};
+    return {
+        .name = "funnel-limits",
+        .title = "Fair limits for crews with different numbers of visits",
+        .on_site = "Whether a crew is unusual, or only small.",
+        .equation =
+            "r the smallest count with B(r; n, p0) ≥ q; limit (r - a)/n, a = (B(r) - q)/(B(r) - "
+            "B(r-1)), q = α/2 and 1 - α/2.",
+        .source = "Spiegelhalter 2005, Statistics in Medicine 24:1185-1202, appendix.",
+        .range = "p0 and α between 0 and 1, n at least 1. Several crews: α = 0.002.",
+        .inputs = {symbol("p0", "", "the common share"), symbol("n", "", "the visits of the crew"),
+                   optional(symbol("alpha", "", "share outside by chance, 0.002 if left out"))},
+        .outputs = {output("lo", "", "the low limit"), output("hi", "", "the high limit")},
+        .evaluate = funnel_outputs};
 }
 
 Outputs shrunken_outputs(const Arguments& given) {
@@ -156,10 +164,12 @@ Outputs shrunken_outputs(const Arguments& given) {
 Computation shrunken_computation() {
     return {.name = "shrunken-share",
             .title = "Shares of crews, drawn towards the common one",
-            .on_site = "Compares crews without punishing the one with three visits. A rank stays "
-                       "uncertain: look at the intervals.",
-            .equation = "p = Σx/N; S = Σn(x/n - p)²; ρ = [S/(p(1-p)) - (k-1)]/[N - Σn²/N - (k-1)] within 0 "
-                        "to 0.999; M = 1/ρ - 1; share (x + M p)/(n + M), all p where ρ = 0.",
+            .on_site =
+                "Compares crews without punishing the one with three visits. A rank stays "
+                "uncertain: look at the intervals.",
+            .equation =
+                "p = Σx/N; S = Σn(x/n - p)²; ρ = [S/(p(1-p)) - (k-1)]/[N - Σn²/N - (k-1)] within 0 "
+                "to 0.999; M = 1/ρ - 1; share (x + M p)/(n + M), all p where ρ = 0.",
             .source = "Kleinman 1973, JASA 68:46-54; Morris 1983.",
             .range = "At least three crews, each with a visit, one with more than one.",
             .inputs = {list_symbol("x", "", "how many failed, crew by crew"),
@@ -176,8 +186,8 @@ Computation shrunken_computation() {
 }  // namespace
 
 std::vector<Computation> share_computations() {
-    return {wilson_computation(), difference_computation(), pareto_computation(), funnel_computation(),
-            shrunken_computation()};
+    return {wilson_computation(), difference_computation(), pareto_computation(),
+            funnel_computation(), shrunken_computation()};
 }
 
 }  // namespace wm::audit

@@ -35,7 +35,9 @@ Interval wilson_interval(const Tally& tally, double z) {
             tally.failed == tally.tries ? 1.0 : std::min(1.0, centre + half)};
 }
 
-double two_sided_z(double confidence) { return measure::normal_quantile(0.5 + 0.5 * confidence); }
+double two_sided_z(double confidence) {
+    return measure::normal_quantile(0.5 + 0.5 * confidence);
+}
 
 }  // namespace
 
@@ -53,16 +55,17 @@ Result<Interval> clopper_pearson(const Tally& tally, double confidence) {
     const double tail = 0.5 - 0.5 * confidence;
     const auto failed = static_cast<double>(tally.failed);
     const auto passed = static_cast<double>(tally.tries - tally.failed);
-    return Interval{
-        tally.failed == 0 ? 0.0 : measure::beta_quantile(tail, failed, passed + 1.0),
-        tally.failed == tally.tries ? 1.0
-                                    : measure::beta_quantile(1.0 - tail, failed + 1.0, passed)};
+    return Interval{tally.failed == 0 ? 0.0 : measure::beta_quantile(tail, failed, passed + 1.0),
+                    tally.failed == tally.tries
+                        ? 1.0
+                        : measure::beta_quantile(1.0 - tail, failed + 1.0, passed)};
 }
 
 Result<ShareDifference> share_difference(const Tally& first, const Tally& second,
                                          double confidence) {
-    for (const auto& [tally, symbols] : {std::pair{first, Symbols{"share-difference", "x1", "n1"}},
-                                         std::pair{second, Symbols{"share-difference", "x2", "n2"}}}) {
+    for (const auto& [tally, symbols] :
+         {std::pair{first, Symbols{"share-difference", "x1", "n1"}},
+          std::pair{second, Symbols{"share-difference", "x2", "n2"}}}) {
         if (auto problem = unfit(tally, confidence, symbols)) return refused(*std::move(problem));
     }
     const double z = two_sided_z(confidence);
@@ -71,9 +74,9 @@ Result<ShareDifference> share_difference(const Tally& first, const Tally& second
     const double p1 = first.share();
     const double p2 = second.share();
     const double d = p1 - p2;
-    return ShareDifference{d,
-                           {d - std::hypot(p1 - one.low, two.high - p2),
-                            d + std::hypot(one.high - p1, p2 - two.low)}};
+    return ShareDifference{
+        d,
+        {d - std::hypot(p1 - one.low, two.high - p2), d + std::hypot(one.high - p1, p2 - two.low)}};
 }
 
 }  // namespace wm::audit

@@ -18,8 +18,9 @@ struct ShrunkenShare {
 struct Shrinkage {
     double common_share = 0.0;
     double correlation = 0.0;  ///< ρ, 0 to 0.999: how alike the visits of one crew are
-    double weight = std::numeric_limits<double>::infinity();  ///< M, visits the common share is worth
-    std::vector<ShrunkenShare> crews;  ///< in the order given
+    double weight =
+        std::numeric_limits<double>::infinity();  ///< M, visits the common share is worth
+    std::vector<ShrunkenShare> crews;             ///< in the order given
 };
 
 /// Beta-binomial moments and empirical Bayes. ρ = 0 (M infinite) says that the counts hold no

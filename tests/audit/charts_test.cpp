@@ -14,7 +14,7 @@ using namespace wm::audit;
 TEST_CASE("the share chart agrees with the handbook example") {
     // NIST/SEMATECH e-Handbook 6.3.3.2.
     std::vector<Tally> weeks;
-    for (const int failed : {12, 15, 8, 10, 4,  7, 16, 9,  14, 10, 5,  6, 17, 12, 22,
+    for (const int failed : {12, 15, 8, 10, 4,  7,  16, 9,  14, 10, 5,  6, 17, 12, 22,
                              8,  10, 5, 13, 11, 20, 18, 24, 15, 9,  12, 7, 13, 9,  6}) {
         weeks.push_back({failed, 50});
     }

@@ -48,16 +48,19 @@ TEST_CASE("every check value of the charts comes out of the table") {
         {"u-chart",
          "c = [9, 12, 7, 15]; a = [4, 5, 4, 6]",
          {{"ubar", 2.26315789474, "", 0, 1e-9},
-          {"LCL", List{0.00658853769109, 0.244820903418, 0.00658853769109, 0.420676730083}, "", 1e-9},
+          {"LCL", List{0.00658853769109, 0.244820903418, 0.00658853769109, 0.420676730083}, "",
+           1e-9},
           {"UCL", List{4.51972725178, 4.28149488606, 4.51972725178, 4.10563905939}, "", 1e-9}}},
         // NIST/SEMATECH e-Handbook 6.3.2.4; data and results recalled.
         {"drift-charts",
-         "x = [52, 47, 53, 49.3, 50.1, 47, 51, 50.1, 51.2, 50.5, 49.6, 47.6, 49.9, 51.3, 47.8, 51.2, "
+         "x = [52, 47, 53, 49.3, 50.1, 47, 51, 50.1, 51.2, 50.5, 49.6, 47.6, 49.9, 51.3, 47.8, "
+         "51.2, "
          "52.6, 52.4, 53.6, 52.1]; mu0 = 50; sigma = 2.0539; lam = 0.3; L = 3",
          {{"z_last", 51.99, "", 0.006}, {"UCL", 52.5884, "", 0.01}, {"LCL", 47.4115, "", 0.01}}},
         // NIST/SEMATECH e-Handbook 6.3.2.3; data recalled.
         {"drift-charts",
-         "x = [324.925, 324.675, 324.725, 324.35, 325.35, 325.225, 324.125, 324.525, 325.225, 324.6, "
+         "x = [324.925, 324.675, 324.725, 324.35, 325.35, 325.225, 324.125, 324.525, 325.225, "
+         "324.6, "
          "324.625, 325.15, 328.325, 327.25, 327.825, 328.5, 326.675, 327.775, 326.875, 328.35]; "
          "mu0 = 325; k = 0.3175; h = 4.1959",
          {{"Sp_last", 19.04, "", 0.01}, {"first", 14.0}}},
@@ -68,19 +71,24 @@ TEST_CASE("every check value of the charts comes out of the table") {
 TEST_CASE("every check value of the shares comes out of the table") {
     const Row rows[] = {
         // Newcombe 1998, Statistics in Medicine 17:857-872, table I, method 3.
-        {"wilson", "x = 15; n = 148; conf = 0.95",
+        {"wilson",
+         "x = 15; n = 148; conf = 0.95",
          {{"lo", 0.0624, "", 0.0001}, {"hi", 0.1605, "", 0.0001}}},
-        {"wilson", "x = 0; n = 20; conf = 0.95",
+        {"wilson",
+         "x = 0; n = 20; conf = 0.95",
          {{"lo", 0.0, "", 0.0001}, {"hi", 0.1611, "", 0.0001}}},
-        {"wilson", "x = 81; n = 263; conf = 0.95",
+        {"wilson",
+         "x = 81; n = 263; conf = 0.95",
          {{"lo", 0.2553, "", 0.0001}, {"hi", 0.3662, "", 0.0001}}},
-        {"wilson", "x = 1; n = 29; conf = 95 %",
+        {"wilson",
+         "x = 1; n = 29; conf = 95 %",
          {{"lo", 0.0061, "", 0.0001}, {"hi", 0.1718, "", 0.0001}}},
         // Arithmetic.
         {"pareto",
          "n = [7, 40, 12, 3, 25]",
          {{"sorted", List{40, 25, 12, 7, 3}},
-          {"cum", List{0.459770114943, 0.747126436782, 0.885057471264, 0.965517241379, 1}, "", 1e-9},
+          {"cum", List{0.459770114943, 0.747126436782, 0.885057471264, 0.965517241379, 1}, "",
+           1e-9},
           {"vital", 3.0},
           {"order", List{2, 5, 3, 1, 4}}}},
         {"pareto",
@@ -89,9 +97,11 @@ TEST_CASE("every check value of the shares comes out of the table") {
           {"cum", List{0.6, 0.8, 0.9, 0.95, 1}, "", 1e-9},
           {"vital", 2.0}}},
         // scipy 1.10.1 binom.
-        {"funnel-limits", "p0 = 0.1; n = 50; alpha = 0.05",
+        {"funnel-limits",
+         "p0 = 0.1; n = 50; alpha = 0.05",
          {{"lo", 0.01386292696, "", 1e-6}, {"hi", 0.1797227276, "", 1e-6}}},
-        {"funnel-limits", "p0 = 0.1; n = 200; alpha = 0.002",
+        {"funnel-limits",
+         "p0 = 0.1; n = 200; alpha = 0.002",
          {{"lo", 0.0378515074, "", 1e-6}, {"hi", 0.1685672639, "", 1e-6}}},
         // Arithmetic.
         {"shrunken-share",
@@ -108,10 +118,12 @@ TEST_CASE("every check value of the shares comes out of the table") {
           {"M", infinity},
           {"shrunk", List{0.075, 0.075, 0.075, 0.075}, "", 1e-7}}},
         // Newcombe 1998, Statistics in Medicine 17:873-890, example (b), method 10.
-        {"share-difference", "x1 = 56; n1 = 70; x2 = 48; n2 = 80",
+        {"share-difference",
+         "x1 = 56; n1 = 70; x2 = 48; n2 = 80",
          {{"d", 0.2, "", 0, 1e-9}, {"lo", 0.0524, "", 0.0001}, {"hi", 0.3339, "", 0.0001}}},
         // statsmodels 0.13.5.
-        {"share-difference", "x1 = 12; n1 = 50; x2 = 4; n2 = 52",
+        {"share-difference",
+         "x1 = 12; n1 = 50; x2 = 4; n2 = 52",
          {{"d", 0.163076923077, "", 1e-9},
           {"lo", 0.02024929493, "", 1e-6},
           {"hi", 0.3050695862, "", 1e-6}}},
@@ -122,14 +134,17 @@ TEST_CASE("every check value of the shares comes out of the table") {
 TEST_CASE("every check value of the tests comes out of the table") {
     const Row rows[] = {
         // Fisher 1935; Agresti.
-        {"fisher", "t = [[3, 1], [1, 3]]",
+        {"fisher",
+         "t = [[3, 1], [1, 3]]",
          {{"p_two", 0.4857, "", 0.0001}, {"p_greater", 0.2429, "", 0.0001}}},
         // scipy 1.10.1.
-        {"fisher", "t = [[7, 23], [2, 38]]",
+        {"fisher",
+         "t = [[7, 23], [2, 38]]",
          {{"p_two", 0.03244152788, "", 0, 1e-6}, {"p_greater", 0.02823694471, "", 0, 1e-6}}},
         // Benjamini and Hochberg 1995, section 4.1.
         {"false-discovery",
-         "p = [0.0001, 0.0004, 0.0019, 0.0095, 0.0201, 0.0278, 0.0298, 0.0344, 0.0459, 0.324, 0.4262, "
+         "p = [0.0001, 0.0004, 0.0019, 0.0095, 0.0201, 0.0278, 0.0298, 0.0344, 0.0459, 0.324, "
+         "0.4262, "
          "0.5719, 0.6528, 0.759, 1]; alpha = 0.05",
          {{"n_rej", 4.0}}},
         // statsmodels 0.13.5.
@@ -155,10 +170,12 @@ TEST_CASE("every check value of the tests comes out of the table") {
         {"acceptance-sampling", "n = 80; Ac = 2; Pa = 0.95", {{"p", 0.0103, "", 0.0001}}},
         // scipy 1.10.1.
         {"acceptance-sampling", "n = 80; Ac = 2; p = 0.01", {{"Pa", 0.9534468143, "", 0, 1e-6}}},
-        {"acceptance-sampling", "N = 60; D_ = 6; n = 13; Ac = 0",
+        {"acceptance-sampling",
+         "N = 60; D_ = 6; n = 13; Ac = 0",
          {{"Pa", 0.2144775293, "", 0, 1e-6}}},
         // ISO 2859-1:1999, tables 1 and 2-A, from memory.
-        {"acceptance-sampling", "N = 200; AQL = 2.5 %",
+        {"acceptance-sampling",
+         "N = 200; AQL = 2.5 %",
          {{"letter", "G"}, {"n", 32.0}, {"Ac", 2.0}}},
         {"acceptance-sampling", "N = 20; AQL = 4", {{"letter", "C"}, {"n", 3.0}, {"Ac", 0.0}}},
     };

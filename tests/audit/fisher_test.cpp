@@ -74,8 +74,8 @@ TEST_CASE("two strata agree with counting all pairs of tables") {
     for (auto a = one.fewest(); a <= one.most(); ++a) {
         for (auto b = other.fewest(); b <= other.most(); ++b) {
             if (a + b < 5) continue;
-            greater += wm::measure::hypergeometric_pmf(a, one) *
-                       wm::measure::hypergeometric_pmf(b, other);
+            greater +=
+                wm::measure::hypergeometric_pmf(a, one) * wm::measure::hypergeometric_pmf(b, other);
         }
     }
     CHECK(stratified_exact(strata)->greater == doctest::Approx(greater).epsilon(1e-12));

@@ -15,9 +15,9 @@ TEST_CASE("the code letters of level II change at the lots of the table") {
         std::int64_t first, last;
         char letter;
     };
-    for (const Row row : {Row{2, 8, 'A'}, Row{9, 15, 'B'}, Row{16, 25, 'C'}, Row{26, 50, 'D'},
-                          Row{51, 90, 'E'}, Row{91, 150, 'F'}, Row{151, 280, 'G'},
-                          Row{281, 500, 'H'}, Row{501, 1200, 'J'}}) {
+    for (const Row row :
+         {Row{2, 8, 'A'}, Row{9, 15, 'B'}, Row{16, 25, 'C'}, Row{26, 50, 'D'}, Row{51, 90, 'E'},
+          Row{91, 150, 'F'}, Row{151, 280, 'G'}, Row{281, 500, 'H'}, Row{501, 1200, 'J'}}) {
         CHECK(*code_letter(row.first, InspectionLevel::II) == row.letter);
         CHECK(*code_letter(row.last, InspectionLevel::II) == row.letter);
     }
@@ -59,11 +59,12 @@ TEST_CASE("plans are those of the table, arrows followed") {
         Plan plan;
     };
     for (const Row& row :
-         {Row{80, OnePercent, {13, 0}}, Row{140, OnePercent, {13, 0}}, Row{200, OnePercent, {50, 1}},
-          Row{400, OnePercent, {50, 1}}, Row{1000, OnePercent, {80, 2}},
-          Row{20, TwoAndAHalfPercent, {5, 0}}, Row{30, TwoAndAHalfPercent, {5, 0}},
-          Row{80, TwoAndAHalfPercent, {20, 1}}, Row{200, TwoAndAHalfPercent, {32, 2}},
-          Row{10, FourPercent, {3, 0}}, Row{20, FourPercent, {3, 0}}, Row{40, FourPercent, {13, 1}},
+         {Row{80, OnePercent, {13, 0}}, Row{140, OnePercent, {13, 0}},
+          Row{200, OnePercent, {50, 1}}, Row{400, OnePercent, {50, 1}},
+          Row{1000, OnePercent, {80, 2}}, Row{20, TwoAndAHalfPercent, {5, 0}},
+          Row{30, TwoAndAHalfPercent, {5, 0}}, Row{80, TwoAndAHalfPercent, {20, 1}},
+          Row{200, TwoAndAHalfPercent, {32, 2}}, Row{10, FourPercent, {3, 0}},
+          Row{20, FourPercent, {3, 0}}, Row{40, FourPercent, {13, 1}},
           Row{120, FourPercent, {20, 2}}, Row{1200, FourPercent, {80, 7}}}) {
         CAPTURE(row.lot);
         CHECK(*single_plan(row.lot, row.limit) == row.plan);

@@ -22,9 +22,9 @@ std::vector<OpenTime> open_times(const std::vector<double>& times, const std::ve
 
 TEST_CASE("the curve of the published trial comes out as printed") {
     // Freireich et al. 1963, the treated arm, as in every text on survival; R survival 3.5-3.
-    const auto curve = product_limit(open_times(
-        {6, 6, 6, 6, 7, 9, 10, 10, 11, 13, 16, 17, 19, 20, 22, 23, 25, 32, 32, 34, 35},
-        {1, 1, 1, 0, 1, 0, 1, 0, 0, 1, 1, 0, 0, 0, 1, 1, 0, 0, 0, 0, 0}));
+    const auto curve = product_limit(
+        open_times({6, 6, 6, 6, 7, 9, 10, 10, 11, 13, 16, 17, 19, 20, 22, 23, 25, 32, 32, 34, 35},
+                   {1, 1, 1, 0, 1, 0, 1, 0, 0, 1, 1, 0, 0, 0, 1, 1, 0, 0, 0, 0, 0}));
     REQUIRE(curve);
     const double time[] = {6, 7, 10, 13, 16, 22, 23};
     const double open[] = {0.857, 0.807, 0.753, 0.69, 0.627, 0.538, 0.448};

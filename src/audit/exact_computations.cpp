@@ -46,18 +46,20 @@ Outputs fisher_outputs(const Arguments& given) {
 }
 
 Computation fisher_computation() {
-    return {.name = "fisher",
-            .title = "Whether the difference of two small counts is real",
-            .on_site = "Two crews or two months side by side. Many comparisons: see false-discovery.",
-            .equation = "Hypergeometric probabilities with all margins fixed; two-sided: the sum of those "
-                        "not above that of the table seen; greater: of that count or more.",
-            .source = "Fisher 1935; Agresti, Categorical Data Analysis.",
-            .range = "Whole counts of 0 or more, not all 0.",
-            .inputs = {output("t", "", "[[failed, passed], [failed, passed]]", Shape::Table)},
-            .outputs = {output("p_two", "", "two-sided"),
-                        output("p_greater", "", "towards more failures in the first row"),
-                        output("p_less", "", "towards fewer")},
-            .evaluate = fisher_outputs};
+    return {
+        .name = "fisher",
+        .title = "Whether the difference of two small counts is real",
+        .on_site = "Two crews or two months side by side. Many comparisons: see false-discovery.",
+        .equation =
+            "Hypergeometric probabilities with all margins fixed; two-sided: the sum of those "
+            "not above that of the table seen; greater: of that count or more.",
+        .source = "Fisher 1935; Agresti, Categorical Data Analysis.",
+        .range = "Whole counts of 0 or more, not all 0.",
+        .inputs = {output("t", "", "[[failed, passed], [failed, passed]]", Shape::Table)},
+        .outputs = {output("p_two", "", "two-sided"),
+                    output("p_greater", "", "towards more failures in the first row"),
+                    output("p_less", "", "towards fewer")},
+        .evaluate = fisher_outputs};
 }
 
 Outputs discovery_outputs(const Arguments& given) {
@@ -76,18 +78,20 @@ Outputs discovery_outputs(const Arguments& given) {
 }
 
 Computation discovery_computation() {
-    return {.name = "false-discovery",
-            .title = "Many comparisons at once without false alarms",
-            .on_site = "Every week compares hundreds of checks; some look odd by chance.",
-            .equation = "p sorted upwards; q the least p m/j from there on, at most 1; found where q ≤ α.",
-            .source = "Benjamini and Hochberg 1995, JRSS B 57:289-300.",
-            .range = "Each p within 0 to 1.",
-            .inputs = {list_symbol("p", "", "the probabilities"),
-                       optional(symbol("alpha", "", "the share of false findings, 0.05 if left out"))},
-            .outputs = {output("q", "", "in the order given", Shape::List),
-                        output("rejected", "", "whether each is found", Shape::List),
-                        output("n_rej", "", "how many are found")},
-            .evaluate = discovery_outputs};
+    return {
+        .name = "false-discovery",
+        .title = "Many comparisons at once without false alarms",
+        .on_site = "Every week compares hundreds of checks; some look odd by chance.",
+        .equation =
+            "p sorted upwards; q the least p m/j from there on, at most 1; found where q ≤ α.",
+        .source = "Benjamini and Hochberg 1995, JRSS B 57:289-300.",
+        .range = "Each p within 0 to 1.",
+        .inputs = {list_symbol("p", "", "the probabilities"),
+                   optional(symbol("alpha", "", "the share of false findings, 0.05 if left out"))},
+        .outputs = {output("q", "", "in the order given", Shape::List),
+                    output("rejected", "", "whether each is found", Shape::List),
+                    output("n_rej", "", "how many are found")},
+        .evaluate = discovery_outputs};
 }
 
 Outputs correction_outputs(const Arguments& given) {
@@ -96,7 +100,8 @@ Outputs correction_outputs(const Arguments& given) {
     Demands demands{"time-to-correction"};
     demands.that(times.size() == events.size(), "event", "it needs as many figures as t");
     for (const double event : events) {
-        demands.that(event == 0.0 || event == 1.0, "event", "each must be 1 (closed) or 0 (still open)");
+        demands.that(event == 0.0 || event == 1.0, "event",
+                     "each must be 1 (closed) or 0 (still open)");
     }
     if (demands.unmet()) return refused(*demands.unmet());
     std::vector<OpenTime> open_times;
@@ -126,8 +131,9 @@ Computation correction_computation() {
     return {.name = "time-to-correction",
             .title = "How long failures stay open",
             .on_site = "Counts those still open as well, which a mean of the closed ones hides.",
-            .equation = "S the product of 1 - d/n over the times passed, n at risk just before; standard "
-                        "error by Greenwood; median the first time with S ≤ 0.5.",
+            .equation =
+                "S the product of 1 - d/n over the times passed, n at risk just before; standard "
+                "error by Greenwood; median the first time with S ≤ 0.5.",
             .source = "Kaplan and Meier 1958; Greenwood 1926.",
             .range = "Times of 0 or more; no median is an answer.",
             .inputs = {list_symbol("t", "any", "the times open"),
@@ -161,10 +167,11 @@ Result<Plan> plan_of_table(const Arguments& given) {
 }
 
 Problem no_question() {
-    return {.what = "What is given makes no question.",
-            .where = "work-out acceptance-sampling",
-            .what_to_do = "Give n and Ac with one of p, Pa, or N and D_; or N and AQL for the plan.",
-            .kind = ProblemKind::WrongUse};
+    return {
+        .what = "What is given makes no question.",
+        .where = "work-out acceptance-sampling",
+        .what_to_do = "Give n and Ac with one of p, Pa, or N and D_; or N and AQL for the plan.",
+        .kind = ProblemKind::WrongUse};
 }
 
 /// The one figure that follows from a plan and what else is known.
@@ -200,8 +207,8 @@ Outputs sampling_outputs(const Arguments& given) {
     if (!is_given(given, "N") || !is_given(given, "AQL")) return refused(no_question());
     const auto plan = plan_of_table(given);
     if (!plan) return refused(plan.error());
-    const auto letter = code_letter(static_cast<std::int64_t>(number_of(given, "N")),
-                                    InspectionLevel::II);
+    const auto letter =
+        code_letter(static_cast<std::int64_t>(number_of(given, "N")), InspectionLevel::II);
     if (!letter) return refused(letter.error());
     return std::vector<Output>{{"letter", "", std::string(1, *letter)},
                                {"n", "", static_cast<double>(plan->sample)},
@@ -212,8 +219,9 @@ Computation sampling_computation() {
     return {.name = "acceptance-sampling",
             .title = "How many jobs to look at again",
             .on_site = "What a sample of a crew's jobs can find, and how large it has to be.",
-            .equation = "P_a = P(at most Ac failures): binomial for a large lot of share p, hypergeometric "
-                        "for D of N; turned round for the p that is accepted with P_a.",
+            .equation =
+                "P_a = P(at most Ac failures): binomial for a large lot of share p, hypergeometric "
+                "for D of N; turned round for the p that is accepted with P_a.",
             .source = "ISO 2859-1:1999, tables 1 and 2-A (acceptance numbers from memory).",
             .range = "n at least 1, Ac at most n; N 2 to 1200 for a plan, AQL 1, 2.5 or 4.",
             .inputs = {optional(symbol("n", "", "the sample")),
@@ -233,7 +241,7 @@ Computation sampling_computation() {
 
 }  // namespace
 
-std::vector<Computation> test_computations() {
+std::vector<Computation> exact_computations() {
     return {fisher_computation(), discovery_computation(), correction_computation(),
             sampling_computation()};
 }
