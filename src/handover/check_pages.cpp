@@ -77,7 +77,8 @@ Cell outcome_cell(const ReportCheck& check) {
                   {letters::table, Weight::Bold, figures::ink_of(check.outcome), Anchor::Start}};
     cell.lines.push_back(std::move(word));
     if (check.corrected) cell.lines.push_back(faint("after correction"));
-    cell.lines.push_back(faint(check.why));
+    // The reason has more room where no reading stands.
+    if (!check.readings.empty()) cell.lines.push_back(faint(check.why));
     return cell;
 }
 
@@ -88,6 +89,7 @@ Row row_of(int number, const ReportCheck& check) {
     row.cells.push_back(check_cell(check));
     Cell readings;
     add_readings(readings, check.readings);
+    if (check.readings.empty()) readings.lines.push_back(plain(check.why));
     row.cells.push_back(std::move(readings));
     row.cells.push_back(allowed_cell(check));
     row.cells.push_back(outcome_cell(check));

@@ -21,12 +21,13 @@ constexpr double photo_gap_mm = 5.0;
 constexpr double photo_height_mm = 62.0;
 constexpr double pad_height_mm = 27.0;
 
-/// The largest box of the photo's proportions inside the room, centred.
+/// The largest box of the photo's proportions inside the room, at its lower left corner, where the
+/// caption begins.
 Box fitted_box(Box room, int width, int height) {
     const double scale = std::min(room.width / std::max(width, 1), room.height / std::max(height, 1));
     const double w = width * scale;
     const double h = height * scale;
-    return {room.left + (room.width - w) / 2.0, room.top + (room.height - h) / 2.0, w, h};
+    return {room.left, room.top + room.height - h, w, h};
 }
 
 void draw_strokes(Canvas& on, Box pad, const std::vector<std::vector<Point>>& strokes) {
@@ -85,8 +86,9 @@ void draw_signature(Canvas& on, Box box, const ReportSignature& signature) {
 
 }  // namespace
 
-void pour_photos(Flow& flow, PdfBook& book, const ReportInput& input) {
+void pour_photos(Flow& flow, Book& book, const ReportInput& input) {
     if (input.photos.empty()) return;
+    flow.begin_part(photo_height_mm + 12.0);
     flow.heading("Photos");
     const double width = (flow.content().width - photo_gap_mm) / 2.0;
     const TextStyle caption{letters::small, Weight::Regular, Ink::Text, Anchor::Start};
@@ -119,7 +121,7 @@ void pour_instruments(Flow& flow, const ReportInput& input) {
     if (input.instruments.empty()) return;
     flow.heading("Instruments");
     const double rest = flow.content().width - 20.0 - 24.0 - 24.0;
-    Table table{{{"Id", 20.0}, {"Kind", rest * 0.26}, {"Resolution and uncertainty", rest * 0.3},
+    Table table{{{"Id", 20.0}, {"Kind", rest * 0.26}, {"Resolution, U", rest * 0.3},
                  {"Calibrated", 24.0}, {"Due", 24.0}, {"Certificate, check before use", rest * 0.44}},
                 {}};
     for (const ReportInstrument& item : input.instruments) {
@@ -137,6 +139,7 @@ void pour_instruments(Flow& flow, const ReportInput& input) {
 
 void pour_signatures(Flow& flow, const ReportInput& input) {
     if (input.signatures.empty()) return;
+    flow.begin_part(pad_height_mm + 30.0);
     flow.heading("Signatures");
     const double width = (flow.content().width - photo_gap_mm) / 2.0;
     for (std::size_t i = 0; i < input.signatures.size(); i += 2) {

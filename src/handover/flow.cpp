@@ -25,6 +25,7 @@ constexpr double foot_mm = 19.0;   // from the text to the bottom edge
 constexpr double cell_pad_mm = 1.0;
 constexpr double mark_mm = 3.4;
 constexpr double scale_mm = 9.5;
+constexpr double table_head_mm = 4.6;
 
 Box content_of(PaperSize paper) {
     const Box sheet = sheet_of(paper);
@@ -47,7 +48,7 @@ struct Flow::LaidRow {
     [[nodiscard]] double height() const { return cells_mm + row->below_mm; }
 };
 
-Flow::Flow(PdfBook& book, PaperSize paper, RunningHead head)
+Flow::Flow(Book& book, PaperSize paper, RunningHead head)
     : book_{book}, paper_{paper}, head_{std::move(head)}, content_{content_of(paper)} {}
 
 Canvas& Flow::canvas() {
@@ -130,10 +131,14 @@ void Flow::draw_table_head(const Table& table) {
     const TextStyle style{letters::small, Weight::Bold, Ink::Faint, Anchor::Start};
     double x = content_.left;
     for (const Column& column : table.columns) {
-        canvas().text({x + cell_pad_mm, y_ + 3.2}, column.title, style);
+        // Titles are ours and short; one that is not must not run into its neighbour.
+        canvas().text({x + cell_pad_mm, y_ + 3.2},
+                      drawing::fitted(canvas(), column.title, style,
+                                      column.width_mm - 2.0 * cell_pad_mm),
+                      style);
         x += column.width_mm;
     }
-    y_ += 4.6;
+    y_ += table_head_mm;
     canvas().line({content_.left, y_}, {content_.right(), y_}, {Ink::Text, 0.3});
 }
 
@@ -188,7 +193,6 @@ void Flow::draw_row(const Table& table, const LaidRow& row) {
 
 void Flow::table(const Table& table) {
     if (table.rows.empty()) return;
-    constexpr double table_head_mm = 4.6;
     bool first = true;
     for (const Row& row : table.rows) {
         const LaidRow laid_row = laid(table, row);

@@ -8,7 +8,7 @@
 
 #include "drawing/canvas.hpp"
 #include "figures/tolerance_scale.hpp"
-#include "handover/pdf_book.hpp"
+#include "handover/book.hpp"
 #include "measure/outcome.hpp"
 
 namespace wm::handover {
@@ -62,7 +62,7 @@ struct RunningHead {
 /// Text flows from top to bottom; a page that is full is followed by a new one.
 class Flow {
 public:
-    Flow(PdfBook& book, PaperSize paper, RunningHead head);
+    Flow(Book& book, PaperSize paper, RunningHead head);
 
     [[nodiscard]] drawing::Canvas& canvas();
     [[nodiscard]] drawing::Box content() const { return content_; }
@@ -73,6 +73,8 @@ public:
     /// A new page unless this much room is left. More than a page holds is capped to a page.
     void keep_together(double height_mm);
     void gap(double mm) { y_ += mm; }
+    /// Ends the page here if less than a part's heading and its first piece would fit.
+    void begin_part(double first_piece_mm) { keep_together(first_piece_mm + 16.0); }
     /// A heading that never stands alone at the foot of a page; also a bookmark.
     void heading(const std::string& words);
     void subheading(const std::string& words);
@@ -91,7 +93,7 @@ private:
     void draw_table_head(const Table& table);
     void draw_row(const Table& table, const LaidRow& row);
 
-    PdfBook& book_;
+    Book& book_;
     PaperSize paper_;
     RunningHead head_;
     drawing::Box content_;

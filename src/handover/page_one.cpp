@@ -128,7 +128,11 @@ double draw_banner(Canvas& on, const ReportInput& input, const PageOneWords& wor
     const TextStyle body{3.9, Weight::Regular, Ink::Text, Anchor::Start};
     const TextStyle place{3.3, Weight::Regular, Ink::Faint, Anchor::Start};
     std::string prose;
-    for (const std::string& sentence : words.outcome) prose += (prose.empty() ? "" : " ") + sentence;
+    // Each restriction begins a line of its own.
+    const std::size_t common = words.outcome.size() - words.restrictions;
+    for (std::size_t i = 0; i < words.outcome.size(); ++i) {
+        prose += (i == 0 ? "" : i < common ? " " : "\n") + words.outcome[i];
+    }
     const double text_left = area.left + 22.0;
     const double width = area.width - 26.0;
     const auto lines = drawing::wrapped(on, prose, body, width);
@@ -144,6 +148,26 @@ double draw_banner(Canvas& on, const ReportInput& input, const PageOneWords& wor
     return banner.bottom();
 }
 
+/// Four digits to a group, so that two people can compare them on the telephone.
+std::string grouped(const std::string& digits) {
+    std::string text;
+    for (std::size_t i = 0; i < digits.size(); ++i) {
+        if (i > 0 && i % 4 == 0) text += ' ';
+        text += digits[i];
+    }
+    return text;
+}
+
+void draw_checking(ColumnPen& pen, const PageOne& page, const PageOneWords& words) {
+    pen.title("How to check this paper");
+    pen.sentences(words.checking);
+    pen.gap(1.2);
+    const std::string published = page.fingerprint_published;
+    pen.line("company fingerprint" + (published.empty() ? published : ", published " + published),
+             Weight::Regular, Ink::Faint, 2);
+    pen.mono(grouped(page.fingerprint));
+}
+
 void draw_left(ColumnPen& pen, const ReportInput& input, const PageOneWords& words,
                int more_on_page) {
     pen.title("How hot the water may be");
@@ -156,7 +180,7 @@ void draw_left(ColumnPen& pen, const ReportInput& input, const PageOneWords& wor
     }
     pen.title("What was found and put right");
     const auto& found = input.nonconformities;
-    if (found.empty()) pen.line("Nothing had to be put right.", Weight::Regular, Ink::Text, 1);
+    if (found.empty()) pen.line("nothing", Weight::Regular, Ink::Text, 1);
     const std::size_t shown = std::min(found.size(), most_corrections_shown);
     for (std::size_t i = 0; i < shown; ++i) {
         pen.line(found[i].title, Weight::Bold, Ink::Text, 1);
@@ -169,30 +193,24 @@ void draw_left(ColumnPen& pen, const ReportInput& input, const PageOneWords& wor
     }
     const std::size_t limits = input.page_one.restrictions.size();
     if (limits > most_restrictions_shown) {
-        pen.line(fmt::format("{} more restrictions on page {}", limits - most_restrictions_shown,
+        const std::size_t more = limits - most_restrictions_shown;
+        pen.line(fmt::format("{} more restriction{} on page {}", more, more == 1 ? "" : "s",
                              more_on_page),
                  Weight::Bold, Ink::Text, 1);
     }
     for (const std::string& question : input.page_one.questions) {
         pen.line("Note: " + question, Weight::Regular, Ink::Faint, 2);
     }
+    draw_checking(pen, input.page_one, words);
 }
 
-/// Four digits to a group, so that two people can compare them on the telephone.
-std::string grouped(const std::string& digits) {
-    std::string text;
-    for (std::size_t i = 0; i < digits.size(); ++i) {
-        if (i > 0 && i % 4 == 0) text += ' ';
-        text += digits[i];
-    }
-    return text;
-}
-
-void draw_right(ColumnPen& pen, const ReportInput& input, const PageOneWords& words) {
+void draw_right(ColumnPen& pen, const ReportInput& input) {
     const PageOne& page = input.page_one;
     pen.title("Whom to call");
     for (std::size_t i = 0; i < std::min<std::size_t>(page.call.size(), 4); ++i) {
-        pen.pair(page.call[i].label, page.call[i].text, 20.0, 2);
+        pen.line(page.call[i].label, Weight::Regular, Ink::Faint, 1);
+        pen.line(page.call[i].text, Weight::Bold, Ink::Text, 2);
+        pen.gap(0.4);
     }
     pen.title("Care");
     for (std::size_t i = 0; i < std::min<std::size_t>(page.care.size(), 5); ++i) {
@@ -201,16 +219,8 @@ void draw_right(ColumnPen& pen, const ReportInput& input, const PageOneWords& wo
     if (!page.warranty.empty()) {
         pen.title("Warranty");
         for (std::size_t i = 0; i < std::min<std::size_t>(page.warranty.size(), 3); ++i) {
-            pen.pair(page.warranty[i].label, page.warranty[i].text, 20.0, 2);
+            pen.pair(page.warranty[i].label, page.warranty[i].text, 25.0, 2);
         }
-    }
-    pen.title("How to check this paper");
-    pen.sentences(words.checking);
-    pen.gap(1.2);
-    pen.line("company fingerprint", Weight::Regular, Ink::Faint, 1);
-    pen.mono(grouped(page.fingerprint));
-    if (!page.fingerprint_published.empty()) {
-        pen.line("published: " + page.fingerprint_published, Weight::Regular, Ink::Faint, 2);
     }
 }
 
@@ -227,10 +237,12 @@ double draw_at(Canvas& on, const ReportInput& input, int more_on_page, double fa
     const double right_left = margin_mm + left_width + 8.0;
     const Box square{right_left + (right_width - code_mm) / 2.0, below + 2.5, code_mm, code_mm};
     code = draw_square_code(on, square, input.page_one.paper_proof);
+    on.text({square.middle().x, square.bottom() + 0.6}, "the facts of this page, signed",
+            {2.5, Weight::Regular, Ink::Faint, Anchor::Middle});
     ColumnPen left{on, {margin_mm, below, left_width, 0.0}, factor};
     draw_left(left, input, words, more_on_page);
-    ColumnPen right{on, {right_left, square.bottom() - 1.0, right_width, 0.0}, factor};
-    draw_right(right, input, words);
+    ColumnPen right{on, {right_left, square.bottom() + 1.0, right_width, 0.0}, factor};
+    draw_right(right, input);
     return std::max(left.y(), right.y());
 }
 
@@ -239,7 +251,7 @@ double draw_at(Canvas& on, const ReportInput& input, int more_on_page, double fa
 Result<void> draw_page_one(Canvas& on, const ReportInput& input, int more_on_page) {
     const double lowest = sheet_of(input.paper).height - foot_mm;
     Result<void> code;
-    double factor = 1.0;
+    double factor = 1.2;
     for (; factor > 0.66; factor -= 0.04) {
         drawing::RecordedCanvas trial;
         if (draw_at(trial, input, more_on_page, factor, code) <= lowest) break;

@@ -55,7 +55,7 @@ std::vector<std::string> outcome_of(const PageOne& page) {
                          "Every safety check was made and conforms."};
             break;
         case HandoverState::Restricted:
-            sentences = {"Your solar water heater is finished, but not all of it may be used yet."};
+            sentences = {"Your solar water heater is finished, but not all may be used."};
             break;
         case HandoverState::NotHandedOver:
             sentences = {"Your solar water heater is not ready.",
@@ -82,11 +82,11 @@ std::vector<std::string> hot_water_of(const PageOne& page) {
 std::vector<std::string> never_of(const figures::PlantShape& plant) {
     std::vector<std::string> sentences;
     if (plant.feed == figures::FeedKind::Mains) {
-        sentences.emplace_back("Never block the relief pipe; it may drip or spit very hot water.");
+        sentences.emplace_back("Never block the relief pipe; it may spit boiling water.");
     } else {
         sentences.emplace_back("Never close the open vent.");
     }
-    sentences.emplace_back("Never set the electric heater below 60 °C: germs grow in lukewarm water.");
+    sentences.emplace_back("Never set the heater below 60 °C; lukewarm water breeds germs.");
     if (plant.loop == figures::LoopKind::Indirect) {
         sentences.emplace_back("Never put water or car antifreeze into the collector loop.");
     } else {
@@ -111,11 +111,12 @@ PageOneWords page_one_words(const ReportInput& input) {
     PageOneWords words;
     words.headline = headline_of(input.page_one.state);
     words.outcome = outcome_of(input.page_one);
+    words.restrictions = std::min(input.page_one.restrictions.size(), most_restrictions_shown);
     words.hot_water = hot_water_of(input.page_one);
     words.never = never_of(input.plant);
-    words.checking = {"Open the file in a PDF reader: it must show a valid seal.",
-                      "Compare the fingerprint with the one the company publishes.",
-                      "On paper, the square code holds the same facts, signed."};
+    words.checking = {"A PDF reader must show a valid seal on the file.",
+                      "Its fingerprint must be the published one.",
+                      "The square code holds the same facts, signed."};
     return words;
 }
 

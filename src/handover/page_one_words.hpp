@@ -16,7 +16,8 @@ inline constexpr std::size_t most_restrictions_shown = 2;
 /// All prose of page one; tables of names, dates and figures are not prose.
 struct PageOneWords {
     std::string headline;              ///< "Handed over in full"
-    std::vector<std::string> outcome;  ///< sentences under the headline
+    std::vector<std::string> outcome;  ///< sentences under the headline, restrictions last
+    std::size_t restrictions = 0;      ///< how many of them are restrictions
     std::vector<std::string> hot_water;
     std::vector<std::string> never;
     std::vector<std::string> checking;  ///< how to check this paper

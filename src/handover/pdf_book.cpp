@@ -53,6 +53,7 @@ class PageCanvas final : public drawing::Canvas {
 public:
     PageCanvas(HPDF_Page page, const Faces& faces, double height_mm, const LibraryTrouble& trouble)
         : page_{page}, faces_{faces}, height_mm_{height_mm}, trouble_{trouble} {
+        if (spoiled()) return;
         HPDF_Page_SetLineCap(page_, HPDF_ROUND_END);
         HPDF_Page_SetLineJoin(page_, HPDF_ROUND_JOIN);
     }
@@ -116,7 +117,9 @@ public:
     [[nodiscard]] HPDF_REAL up(double y_mm) const { return pt(height_mm_ - y_mm); }
 
 private:
-    [[nodiscard]] bool spoiled() const { return trouble_.error != HPDF_OK; }
+    [[nodiscard]] bool spoiled() const {
+        return page_ == nullptr || trouble_.error != HPDF_OK;
+    }
 
     void set_pen(drawing::Stroke with) {
         const drawing::Colour c = drawing::paper_colour(with.ink);
@@ -225,15 +228,16 @@ struct PdfBook::Inside {
 
 PdfBook::PdfBook(const BookFacts& facts, const FontFiles& fonts)
     : inside_{std::make_unique<Inside>(facts, fonts)} {}
-PdfBook::PdfBook(PdfBook&&) noexcept = default;
-PdfBook& PdfBook::operator=(PdfBook&&) noexcept = default;
 PdfBook::~PdfBook() = default;
 
 drawing::Canvas& PdfBook::add_page(PaperSize paper) {
     const Box sheet = sheet_of(paper);
-    HPDF_Page page = inside_->doc == nullptr ? nullptr : HPDF_AddPage(inside_->doc);
-    HPDF_Page_SetWidth(page, pt(sheet.width));
-    HPDF_Page_SetHeight(page, pt(sheet.height));
+    HPDF_Page page = nullptr;
+    if (inside_->trouble.error == HPDF_OK) page = HPDF_AddPage(inside_->doc);
+    if (page != nullptr) {
+        HPDF_Page_SetWidth(page, pt(sheet.width));
+        HPDF_Page_SetHeight(page, pt(sheet.height));
+    }
     inside_->pages.push_back(
         std::make_unique<PageCanvas>(page, inside_->faces, sheet.height, inside_->trouble));
     return *inside_->pages.back();

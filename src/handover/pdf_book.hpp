@@ -1,19 +1,14 @@
-// Pages of a PDF file under way, each one a Canvas.
+// Pages of a PDF file under way.
 #pragma once
 
 #include <memory>
 #include <string>
 #include <string_view>
 
-#include "drawing/canvas.hpp"
+#include "handover/book.hpp"
 #include "problem/result.hpp"
 
 namespace wm::handover {
-
-enum class PaperSize { A4, Letter };
-
-/// Width and height of an upright sheet in millimetres.
-[[nodiscard]] drawing::Box sheet_of(PaperSize paper);
 
 /// DejaVu Sans, its Bold and DejaVu Sans Mono; subsets of them are embedded.
 struct FontFiles {
@@ -36,24 +31,16 @@ struct BookFacts {
 
 /// Builds a file page by page. The same calls give the same bytes. Trouble of the library below is
 /// kept and told by `finished`; drawing after it is harmless and draws nothing.
-class PdfBook {
+class PdfBook final : public Book {
 public:
     PdfBook(const BookFacts& facts, const FontFiles& fonts);
-    PdfBook(PdfBook&&) noexcept;
-    PdfBook& operator=(PdfBook&&) noexcept;
-    ~PdfBook();
+    ~PdfBook() override;
 
-    /// Adds an empty page and gives its canvas, valid as long as the book.
-    drawing::Canvas& add_page(PaperSize paper);
-    /// How many pages there are.
-    [[nodiscard]] int pages() const;
-    /// The canvas of an earlier page, counted from 0, to add what was not known before.
-    [[nodiscard]] drawing::Canvas& page(int index);
-    /// Draws a picture into `box` of the newest page, stretched to fill it. The bytes must be a
-    /// sound JPEG: photos come from photo::take_in, which re-encodes.
-    void place_jpeg(drawing::Box box, std::string_view jpeg);
-    /// Adds a bookmark for the newest page.
-    void mark(const std::string& title);
+    drawing::Canvas& add_page(PaperSize paper) override;
+    [[nodiscard]] int pages() const override;
+    [[nodiscard]] drawing::Canvas& page(int index) override;
+    void place_jpeg(drawing::Box box, std::string_view jpeg) override;
+    void mark(const std::string& title) override;
     /// The whole file. A problem names the library's own words if anything went wrong on the way.
     [[nodiscard]] Result<std::string> finished();
 

@@ -140,17 +140,24 @@ void check_objects(QPDF& pdf, std::vector<std::string>& reasons) {
             reasons.push_back(fmt::format("The file's catalog holds {}, which ours never do.", key));
         }
     }
-    for (QPDFObjectHandle object : pdf.getAllObjects()) {
-        QPDFObjectHandle dictionary = object.isStream() ? object.getDict() : object;
-        if (!dictionary.isDictionary()) continue;
-        for (const std::string& key : dictionary.getKeys()) {
+    // Numbered objects and everything written inside them; references are met on their own.
+    std::vector<QPDFObjectHandle> waiting = pdf.getAllObjects();
+    while (!waiting.empty()) {
+        QPDFObjectHandle object = waiting.back();
+        waiting.pop_back();
+        if (object.isArray()) {
+            for (QPDFObjectHandle item : object.getArrayAsVector()) {
+                if (!item.isIndirect()) waiting.push_back(item);
+            }
+        }
+        if (object.isStream()) object = object.getDict();
+        if (!object.isDictionary()) continue;
+        for (const std::string& key : object.getKeys()) {
             if (is_among(key, forbidden_keys)) {
                 reasons.push_back(fmt::format("An object holds {}, which ours never do.", key));
             }
-        }
-        QPDFObjectHandle action = dictionary.getKey("/S");
-        if (action.isName() && is_among(action.getName(), forbidden_keys)) {
-            reasons.push_back(fmt::format("An object is a {} action.", action.getName()));
+            QPDFObjectHandle value = object.getKey(key);
+            if (!value.isIndirect()) waiting.push_back(value);
         }
     }
 }

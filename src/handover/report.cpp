@@ -29,12 +29,7 @@ std::string running_foot(const ReportInput& input) {
 
 }  // namespace
 
-Result<std::string> draw_report(const ReportInput& input) {
-    if (const auto sound = sound_photos(input); !sound) {
-        return tl::unexpected<Problem>(sound.error());
-    }
-    PdfBook book{{input.title + ", job " + input.job, input.company, input.place, input.written},
-                 input.fonts};
+Result<void> pour_report(Book& book, const ReportInput& input) {
     Flow flow{book, input.paper, {input.title, joined({input.job, input.place}), running_foot(input)}};
     book.add_page(input.paper);
     book.mark("Page one");
@@ -49,9 +44,20 @@ Result<std::string> draw_report(const ReportInput& input) {
     pour_record(flow, input);
     pour_glossary(flow, input);
     pour_cautions(flow, input);
-    const auto first = draw_page_one(book.page(0), input, found_page);
-    if (!first) return tl::unexpected<Problem>(first.error());
+    auto first = draw_page_one(book.page(0), input, found_page);
     flow.number_pages();
+    return first;
+}
+
+Result<std::string> draw_report(const ReportInput& input) {
+    if (const auto sound = sound_photos(input); !sound) {
+        return tl::unexpected<Problem>(sound.error());
+    }
+    PdfBook book{{input.title + ", job " + input.job, input.company, input.place, input.written},
+                 input.fonts};
+    if (const auto poured = pour_report(book, input); !poured) {
+        return tl::unexpected<Problem>(poured.error());
+    }
     auto drawn = book.finished();
     if (!drawn) return drawn;
     return with_empty_seal(*drawn, {input.job, input.heads.empty() ? "" : input.heads.front().hash,

@@ -15,6 +15,9 @@ namespace wm::handover {
 [[nodiscard]] Result<void> draw_page_one(drawing::Canvas& on, const ReportInput& input,
                                          int more_on_page);
 
+/// All pages of the report into any book.
+[[nodiscard]] Result<void> pour_report(Book& book, const ReportInput& input);
+
 /// The plant drawing, the key of marks and the numbered list of checks.
 void pour_plant(Flow& flow, const ReportInput& input);
 
@@ -27,7 +30,7 @@ void pour_facts(Flow& flow, const ReportInput& input);
 /// Every check by stage.
 void pour_checks(Flow& flow, const ReportInput& input);
 
-void pour_photos(Flow& flow, PdfBook& book, const ReportInput& input);
+void pour_photos(Flow& flow, Book& book, const ReportInput& input);
 void pour_instruments(Flow& flow, const ReportInput& input);
 void pour_signatures(Flow& flow, const ReportInput& input);
 void pour_record(Flow& flow, const ReportInput& input);

@@ -101,11 +101,6 @@ Attestation attest_report(std::string_view file) {
         result.reasons.emplace_back("The seal does not cover the whole file.");
         return result;
     }
-    ShapeReading shape = read_shape(*bare);
-    result.reasons.insert(result.reasons.end(), shape.reasons.begin(), shape.reasons.end());
-    result.job = std::move(shape.job);
-    result.head = std::move(shape.head);
-    result.signed_at = std::move(shape.signed_at);
     const auto signature = signature_in(file, *slot);
     if (!signature) {
         result.reasons.emplace_back("The place of the seal holds no signature.");
@@ -115,10 +110,18 @@ Attestation attest_report(std::string_view file) {
     result.signer = check.signer;
     result.root_fingerprint = check.root_fingerprint;
     result.reasons.insert(result.reasons.end(), check.reasons.begin(), check.reasons.end());
-    if (!check.valid && check.reasons.empty()) {
-        result.reasons.emplace_back("The signature does not belong to this file.");
+    if (!check.valid) {
+        if (check.reasons.empty()) {
+            result.reasons.emplace_back("The signature does not belong to this file.");
+        }
+        return result;  // what an altered file says about itself is not worth reading
     }
-    result.genuine = result.reasons.empty() && check.valid;
+    ShapeReading shape = read_shape(*bare);
+    result.reasons.insert(result.reasons.end(), shape.reasons.begin(), shape.reasons.end());
+    result.job = std::move(shape.job);
+    result.head = std::move(shape.head);
+    result.signed_at = std::move(shape.signed_at);
+    result.genuine = result.reasons.empty();
     return result;
 }
 

@@ -2,12 +2,15 @@
 #pragma once
 
 #include <cmath>
+#include <memory>
 #include <string>
 #include <vector>
 
 #include "digest/company.hpp"
 #include "digest/hash.hpp"
 #include "digest/sign.hpp"
+#include "drawing/recorded.hpp"
+#include "handover/book.hpp"
 #include "handover/glossary.hpp"
 #include "handover/paper_proof.hpp"
 #include "handover/report_input.hpp"
@@ -17,6 +20,36 @@
 namespace wm::handover::testing {
 
 using measure::Outcome;
+
+/// Keeps every page as a recording, so that words can be measured without a PDF.
+class RecordedBook final : public Book {
+public:
+    drawing::Canvas& add_page(PaperSize) override {
+        leaves.push_back(std::make_unique<drawing::RecordedCanvas>());
+        return *leaves.back();
+    }
+    [[nodiscard]] int pages() const override { return static_cast<int>(leaves.size()); }
+    [[nodiscard]] drawing::Canvas& page(int index) override {
+        return *leaves[static_cast<std::size_t>(index)];
+    }
+    void place_jpeg(drawing::Box box, std::string_view) override { pictures.push_back(box); }
+    void mark(const std::string& title) override { marks.push_back(title); }
+
+    [[nodiscard]] std::string words_of_page(std::size_t index) const {
+        std::string words;
+        for (const auto& text : drawing::texts_of(*leaves[index])) words += text.words + " ";
+        return words;
+    }
+    [[nodiscard]] std::string all_words() const {
+        std::string words;
+        for (std::size_t i = 0; i < leaves.size(); ++i) words += words_of_page(i);
+        return words;
+    }
+
+    std::vector<std::unique_ptr<drawing::RecordedCanvas>> leaves;
+    std::vector<drawing::Box> pictures;
+    std::vector<std::string> marks;
+};
 
 struct CheckRow {
     const char* id;
@@ -246,12 +279,16 @@ inline std::vector<std::vector<drawing::Point>> scrawl(double slant) {
 
 inline digest::DeviceKey sample_device() { return *digest::device_key(std::string(32, '\x17')); }
 
-inline digest::CompanyKeys sample_company() {
-    // The year 2027 in seconds, with a year on both sides.
-    std::string seed;
-    for (int i = 0; i < 96; ++i) seed += static_cast<char>(i + 3);
-    return *digest::make_company_keys(seed, "Bramblewisp Solar Crews",
-                                      {.from = 1767225600, .until = 1893456000});
+/// Made once: two calls of make_company_keys give two certificates.
+inline const digest::CompanyKeys& sample_company() {
+    static const digest::CompanyKeys keys = [] {
+        std::string seed;
+        for (int i = 0; i < 96; ++i) seed += static_cast<char>(i + 3);
+        // From the beginning of 2026 to the beginning of 2030.
+        return *digest::make_company_keys(seed, "Bramblewisp Solar Crews",
+                                          {.from = 1767225600, .until = 1893456000});
+    }();
+    return keys;
 }
 
 inline void add_page_one(ReportInput& input, const std::string& fingerprint) {
@@ -329,12 +366,10 @@ inline void add_photos(ReportInput& input, int count) {
                               "Label of the fluid can", "Scale of the refractometer",
                               "Closed pipe end at the store", "Sun-proof jacket with its lap down",
                               "Tiles back in place, seen from the ladder", "Labels at the heater"};
+    static const auto level = photo::take_in(photo::testing::jpeg_scene(1600, 1200, 1), "level");
+    static const auto upright = photo::take_in(photo::testing::jpeg_scene(900, 1200, 2), "upright");
     for (int i = 0; i < count; ++i) {
-        const bool upright = i % 5 == 2;
-        const auto taken = photo::take_in(
-            photo::testing::jpeg_scene(upright ? 900 : 1600, upright ? 1200 : 1200,
-                                       static_cast<unsigned>(i) + 1u),
-            "photo");
+        const auto& taken = i % 5 == 2 ? upright : level;
         input.photos.push_back({taken->jpeg, taken->width, taken->height, captions[i % 12]});
     }
 }

@@ -1,0 +1,140 @@
+#include "handover/calendar.hpp"
+
+#include <fmt/format.h>
+
+#include <chrono>
+#include <optional>
+#include <string_view>
+
+namespace wm::handover {
+
+namespace {
+
+constexpr std::size_t most_octets = 75;
+
+/// One content line, folded so that no letter of several bytes is cut.
+void add_line(std::string& file, std::string_view line) {
+    std::size_t room = most_octets;
+    while (line.size() > room) {
+        std::size_t cut = room;
+        while (cut > 1 && (static_cast<unsigned char>(line[cut]) & 0xc0u) == 0x80u) --cut;
+        file += line.substr(0, cut);
+        file += "\r\n ";
+        line.remove_prefix(cut);
+        room = most_octets - 1;  // the space that marks the fold counts
+    }
+    file += line;
+    file += "\r\n";
+}
+
+std::string escaped(std::string_view text) {
+    std::string safe;
+    for (const char c : text) {
+        if (c == '\n') {
+            safe += "\\n";
+        } else if (c == '\\' || c == ';' || c == ',') {
+            safe += '\\';
+            safe += c;
+        } else if (static_cast<unsigned char>(c) >= 0x20 && c != 0x7f) {
+            safe += c;
+        }
+    }
+    return safe;
+}
+
+/// Only what a UID may hold without escaping; anything else becomes its code in hexadecimal.
+std::string uid_part(std::string_view text) {
+    std::string safe;
+    for (const char c : text) {
+        const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+                           (c >= '0' && c <= '9') || c == '-';
+        safe += plain ? std::string{c} : fmt::format("_{:02x}", static_cast<unsigned char>(c));
+    }
+    return safe;
+}
+
+std::optional<int> digits(std::string_view text) {
+    int value = 0;
+    for (const char c : text) {
+        if (c < '0' || c > '9') return std::nullopt;
+        value = 10 * value + (c - '0');
+    }
+    return value;
+}
+
+std::optional<std::chrono::year_month_day> day_of(std::string_view date) {
+    if (date.size() != 10 || date[4] != '-' || date[7] != '-') return std::nullopt;
+    const auto year = digits(date.substr(0, 4));
+    const auto month = digits(date.substr(5, 2));
+    const auto day = digits(date.substr(8, 2));
+    if (!year || !month || !day) return std::nullopt;
+    const std::chrono::year_month_day when{std::chrono::year{*year},
+                                           std::chrono::month{static_cast<unsigned>(*month)},
+                                           std::chrono::day{static_cast<unsigned>(*day)}};
+    if (!when.ok()) return std::nullopt;
+    return when;
+}
+
+std::string compact(std::chrono::year_month_day day) {
+    return fmt::format("{:04}{:02}{:02}", static_cast<int>(day.year()),
+                       static_cast<unsigned>(day.month()), static_cast<unsigned>(day.day()));
+}
+
+std::string utc_stamp(const Moment& m) {
+    using namespace std::chrono;
+    const sys_seconds local =
+        sys_days{year{m.year} / m.month / m.day} + hours{m.hour} + minutes{m.minute} +
+        seconds{m.second};
+    const sys_seconds utc = local - minutes{m.zone_minutes};
+    const auto date = floor<days>(utc);
+    const hh_mm_ss time{utc - date};
+    return fmt::format("{}T{:02}{:02}{:02}Z", compact(year_month_day{date}), time.hours().count(),
+                       time.minutes().count(), time.seconds().count());
+}
+
+void add_event(std::string& file, const CareCalendar& calendar, const CalendarDate& item,
+               std::chrono::year_month_day day) {
+    const std::chrono::year_month_day next{std::chrono::sys_days{day} + std::chrono::days{1}};
+    add_line(file, "BEGIN:VEVENT");
+    add_line(file, fmt::format("UID:{}.{}@witnessmark", uid_part(calendar.job), uid_part(item.key)));
+    add_line(file, "DTSTAMP:" + utc_stamp(calendar.written));
+    add_line(file, "DTSTART;VALUE=DATE:" + compact(day));
+    add_line(file, "DTEND;VALUE=DATE:" + compact(next));
+    add_line(file, "SUMMARY:" + escaped(item.title));
+    if (!item.text.empty()) add_line(file, "DESCRIPTION:" + escaped(item.text));
+    if (!calendar.place.empty()) add_line(file, "LOCATION:" + escaped(calendar.place));
+    add_line(file, "TRANSP:TRANSPARENT");
+    add_line(file, "BEGIN:VALARM");
+    add_line(file, "ACTION:DISPLAY");
+    add_line(file, "DESCRIPTION:" + escaped(item.title));
+    add_line(file, "TRIGGER:-P7D");
+    add_line(file, "END:VALARM");
+    add_line(file, "END:VEVENT");
+}
+
+}  // namespace
+
+Result<std::string> care_calendar(const CareCalendar& calendar) {
+    std::string file;
+    add_line(file, "BEGIN:VCALENDAR");
+    add_line(file, "VERSION:2.0");
+    add_line(file, "PRODID:-//Witnessmark//Care dates//EN");
+    add_line(file, "CALSCALE:GREGORIAN");
+    add_line(file, "METHOD:PUBLISH");
+    add_line(file, "X-WR-CALNAME:" + escaped(calendar.company + ": solar water heater"));
+    for (const CalendarDate& item : calendar.dates) {
+        const auto day = day_of(item.date);
+        if (!day || item.key.empty()) {
+            return refused({.what = fmt::format("The care date \"{}\" of \"{}\" is no date.",
+                                                item.date, item.title),
+                            .where = "calendar of job " + calendar.job,
+                            .what_to_do = "Write it as year-month-day, for example 2027-10-01.",
+                            .kind = ProblemKind::Unreadable});
+        }
+        add_event(file, calendar, item, *day);
+    }
+    add_line(file, "END:VCALENDAR");
+    return file;
+}
+
+}  // namespace wm::handover

@@ -1,0 +1,34 @@
+// The care dates of a house as a calendar file.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "handover/pdf_book.hpp"
+#include "problem/result.hpp"
+
+namespace wm::handover {
+
+struct CalendarDate {
+    std::string key;    ///< stable within the job: "yearly-service"; becomes part of the UID
+    std::string date;   ///< "2027-10-01", a whole day
+    std::string title;  ///< short
+    std::string text;   ///< may be long, may have line breaks
+};
+
+struct CareCalendar {
+    std::string job;
+    std::string company;
+    std::string place;
+    Moment written;
+    std::vector<CalendarDate> dates;
+};
+
+/// An iCalendar file: CRLF, lines folded at 75 octets between letters, text escaped, one all-day
+/// event a date, a reminder a week before. UIDs follow from job and key alone, so that a new
+/// report replaces the old dates instead of doubling them. The same input gives the same bytes.
+/// A problem for a date that is none or an empty key.
+/// Source: RFC 5545, sections 3.1, 3.3.11, 3.6.1, 3.8.4.7.
+[[nodiscard]] Result<std::string> care_calendar(const CareCalendar& calendar);
+
+}  // namespace wm::handover

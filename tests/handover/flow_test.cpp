@@ -1,0 +1,48 @@
+#include "handover/flow.hpp"
+
+#include <doctest/doctest.h>
+
+#include "handover/testing.hpp"
+
+using namespace wm;
+using namespace wm::handover;
+using handover::testing::RecordedBook;
+
+TEST_CASE("a table longer than a page repeats its head on every page") {
+    RecordedBook book;
+    Flow flow{book, PaperSize::A4, {"left", "right", "foot"}};
+    Table table{{{"Fact", 60.0}, {"Value", 60.0}}, {}};
+    for (int i = 0; i < 150; ++i) {
+        table.rows.push_back({{{{{std::to_string(i)}}, {}, {}}, {{{"x"}}, {}, {}}}, {}, 0.0});
+    }
+    flow.table(table);
+    REQUIRE(book.pages() >= 3);
+    for (std::size_t i = 0; i < book.leaves.size(); ++i) {
+        CHECK(book.words_of_page(i).find("Fact") != std::string::npos);
+    }
+}
+
+TEST_CASE("a row taller than a page goes on over the next, losing no word") {
+    RecordedBook book;
+    Flow flow{book, PaperSize::Letter, {"", "", ""}};
+    std::string words;
+    for (int i = 0; i < 3000; ++i) words += "w" + std::to_string(i) + " ";
+    Table table{{{"Long", 60.0}}, {}};
+    table.rows.push_back({{{{{words}}, {}, {}}}, {}, 0.0});
+    flow.table(table);
+    CHECK(book.pages() > 1);
+    const std::string all = book.all_words();
+    CHECK(all.find("w0 ") != std::string::npos);
+    CHECK(all.find("w1499 ") != std::string::npos);
+    CHECK(all.find("w2999 ") != std::string::npos);
+}
+
+TEST_CASE("a heading near the foot goes to the next page with what follows") {
+    RecordedBook book;
+    Flow flow{book, PaperSize::A4, {"", "", ""}};
+    flow.start_page();
+    flow.gap(flow.content().height - 20.0);
+    flow.heading("Signatures");
+    CHECK(book.pages() == 2);
+    CHECK(book.marks == std::vector<std::string>{"Signatures"});
+}
