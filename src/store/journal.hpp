@@ -13,6 +13,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -29,9 +30,9 @@ namespace wm::store {
 struct Opening {
     std::filesystem::path folder;  ///< made if missing, when writing
     RandomBytes random;
-    std::int64_t wall_ms = 0;      ///< now, milliseconds since 1970 UTC
-    std::string company;           ///< name for the company keys made at first start; empty = none
-    std::string vfs;               ///< name of a registered SQLite VFS; empty = the system's own
+    std::int64_t wall_ms = 0;  ///< now, milliseconds since 1970 UTC
+    std::string company;       ///< name for the company keys made at first start; empty = none
+    std::string vfs;           ///< name of a registered SQLite VFS; empty = the system's own
 };
 
 /// What one intent writes, all of it or nothing.
@@ -94,7 +95,7 @@ struct JournalReport {
     record::ChainReport chains;
     std::vector<std::string> reasons;  ///< everything wrong, as sentences; empty = genuine
     std::size_t attachments = 0;
-    std::size_t erased_words = 0;      ///< commitments whose words are gone, which is no fault
+    std::size_t erased_words = 0;  ///< commitments whose words are gone, which is no fault
     [[nodiscard]] bool is_genuine() const { return reasons.empty(); }
 };
 
@@ -118,8 +119,8 @@ public:
     /// Makes a customer with a key of its own and gives the id. Durable on return.
     [[nodiscard]] Result<std::string> new_customer();
 
-    /// Locks the bytes under the customer's key and stores the file, synced. It counts once an entry
-    /// names it. `media_type` and `fingerprint` as in record::Attached.
+    /// Locks the bytes under the customer's key and stores the file, synced. It counts once an
+    /// entry names it. `media_type` and `fingerprint` as in record::Attached.
     [[nodiscard]] Result<record::Attached> keep(std::string_view customer, std::string_view bytes,
                                                 std::string_view media_type,
                                                 std::string_view fingerprint);
@@ -167,8 +168,8 @@ public:
     /// Recomputes everything: chains, signatures of heads, attachments, commitments.
     [[nodiscard]] Result<JournalReport> verify_journal() const;
 
-    /// Texts that can be thrown away and made again. `made_from` is the caller's word for what it was
-    /// computed from, such as JobLine::last_hash; a cache made from something else is stale.
+    /// Texts that can be thrown away and made again. `made_from` is the caller's word for what it
+    /// was computed from, such as JobLine::last_hash; a cache made from something else is stale.
     [[nodiscard]] std::optional<Cached> cache(std::string_view name) const;
     [[nodiscard]] std::vector<std::pair<std::string, Cached>> caches(std::string_view prefix) const;
     [[nodiscard]] Result<void> put_cache(std::string_view name, const Cached& cached);
@@ -176,6 +177,8 @@ public:
 
 private:
     struct Inside;
+    void check_personal(const std::vector<record::Written>& entries,
+                        const std::set<std::string>& erased, JournalReport& report) const;
     explicit Journal(std::unique_ptr<Inside> inside);
     std::unique_ptr<Inside> inside_;
 };

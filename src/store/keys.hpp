@@ -38,7 +38,8 @@ public:
     [[nodiscard]] const std::optional<digest::CompanyKeys>& company() const { return company_; }
     [[nodiscard]] bool sealed_by_pin() const { return false; }
 
-    /// The customer's 32 bytes; nullopt when there are none, because they were erased or never came.
+    /// The customer's 32 bytes; nullopt when there are none, because they were erased or never
+    /// came.
     [[nodiscard]] std::optional<std::string> customer(std::string_view id) const;
     [[nodiscard]] const std::map<std::string, std::string, std::less<>>& customers() const {
         return customers_;

@@ -1,0 +1,40 @@
+// Files that are whole or not there: written beside, synced, renamed, the folder synced.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <string_view>
+
+#include "problem/result.hpp"
+
+namespace wm::store {
+
+/// All bytes of a file. Problem when it is missing or cannot be read.
+[[nodiscard]] Result<std::string> read_file(const std::filesystem::path& path);
+
+/// Replaces the file by one with these bytes, mode 0600. On return it survives a loss of power; a
+/// crash in between leaves the old file or the new one, never a part. Folders above are made, 0700.
+[[nodiscard]] Result<void> write_file(const std::filesystem::path& path, std::string_view bytes);
+
+/// Removes the file and syncs its folder. A missing file is fine.
+[[nodiscard]] Result<void> remove_file(const std::filesystem::path& path);
+
+/// Makes the folder and those above it with mode 0700.
+[[nodiscard]] Result<void> make_folder(const std::filesystem::path& folder);
+
+/// Held by the one process that writes into a data folder. Let go when it ends, crash included.
+class WriterLock {
+public:
+    /// Refused while another holder is alive. The file itself stays and means nothing.
+    [[nodiscard]] static Result<WriterLock> taken(const std::filesystem::path& file);
+
+    WriterLock(WriterLock&& other) noexcept;
+    WriterLock& operator=(WriterLock&& other) noexcept;
+    ~WriterLock();
+
+private:
+    explicit WriterLock(int descriptor) : descriptor_{descriptor} {}
+    int descriptor_;  ///< -1 once moved from
+};
+
+}  // namespace wm::store

@@ -1,0 +1,272 @@
+#include "store/journal.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include "digest/hash.hpp"
+#include "store/inside.hpp"
+#include "store/schema.hpp"
+
+namespace wm::store {
+
+namespace fs = std::filesystem;
+
+Journal::Journal(std::unique_ptr<Inside> inside) : inside_{std::move(inside)} {}
+Journal::Journal(Journal&&) noexcept = default;
+Journal& Journal::operator=(Journal&&) noexcept = default;
+Journal::~Journal() = default;
+
+const Keys& Journal::keys() const {
+    return inside_->keys;
+}
+const std::string& Journal::device() const {
+    return inside_->device;
+}
+const record::Head& Journal::head() const {
+    return inside_->head;
+}
+const std::string& Journal::read_only_because() const {
+    return inside_->read_only_because;
+}
+
+Result<Journal> Journal::open_to_write(Opening opening) {
+    if (auto made = make_folder(opening.folder); !made) return refused(made.error());
+    auto lock = WriterLock::taken(opening.folder / "writer.lock");
+    if (!lock) return refused(lock.error());
+    const fs::path file = opening.folder / "journal.db";
+    auto database = Database::opened(file, opening.vfs, OpenFor::Writing);
+    if (!database) return refused(database.error());
+    // The file first: keys are not made beside a journal that is not ours.
+    if (auto ready = set_up_for_writing(*database, file.string()); !ready)
+        return refused(ready.error());
+    auto keys =
+        Keys::open_or_make(opening.folder, opening.random, opening.company, opening.wall_ms);
+    if (!keys) return refused(keys.error());
+    auto inside = std::make_unique<Inside>(Inside{.opening = std::move(opening),
+                                                  .keys = std::move(*keys),
+                                                  .lock = std::move(*lock),
+                                                  .database = std::move(*database),
+                                                  .device = {},
+                                                  .head = {},
+                                                  .clock = {},
+                                                  .read_only_because = {},
+                                                  .kept = {}});
+    if (auto found = inside->find_head(); !found) return refused(found.error());
+    // An erasure that a crash cut short is finished now.
+    const auto erased = inside->erased_customers();
+    if (!erased) return refused(erased.error());
+    std::vector<std::string> left;
+    for (const std::string& customer : *erased) {
+        if (inside->keys.customer(customer)) left.push_back(customer);
+    }
+    if (!left.empty()) {
+        if (auto done = inside->forget_rest_of(left); !done) return refused(done.error());
+    }
+    return Journal{std::move(inside)};
+}
+
+Result<Journal> Journal::open_to_read(Opening opening) {
+    const fs::path file = opening.folder / "journal.db";
+    std::error_code error;
+    if (!fs::exists(file, error)) {
+        return refused({.what = "There is no journal in this folder yet.",
+                        .where = opening.folder.string(),
+                        .what_to_do = "Open a first job, or choose the right data folder.",
+                        .kind = ProblemKind::Unreadable});
+    }
+    auto database = Database::opened(file, opening.vfs, OpenFor::Reading);
+    if (!database) return refused(database.error());
+    if (auto fine = check_for_reading(*database, file.string()); !fine)
+        return refused(fine.error());
+    auto keys = Keys::open(opening.folder);
+    if (!keys) return refused(keys.error());
+    auto inside = std::make_unique<Inside>(
+        Inside{.opening = std::move(opening),
+               .keys = std::move(*keys),
+               .lock = std::nullopt,
+               .database = std::move(*database),
+               .device = {},
+               .head = {},
+               .clock = {},
+               .read_only_because = "This journal was opened for reading only.",
+               .kept = {}});
+    if (auto found = inside->find_head(); !found) return refused(found.error());
+    return Journal{std::move(inside)};
+}
+
+Result<void> Journal::Inside::find_head() {
+    device = digest::device_id(keys.device().public_key);
+    head = {device, 0, record::no_hash()};
+    clock = {};
+    const auto last = read_rows("WHERE device = ?1 ORDER BY seq DESC, hash DESC LIMIT 1",
+                                [&](Statement& s) { s.bind(1, device); });
+    if (!last) return refused(last.error());
+    if (!last->damaged.empty()) {
+        if (read_only_because.empty()) {
+            read_only_because =
+                "The last entry of this device is damaged: " + last->damaged.front();
+        }
+    } else if (!last->entries.empty()) {
+        const record::Written& written = last->entries.front();
+        head = {device, written.entry.seq, written.hash};
+        clock = record::stamp_of(written.entry.time).value_or(record::Stamp{});
+    }
+    return {};
+}
+
+Problem Journal::Inside::remembered(Problem problem) {
+    if (database.trouble() == Trouble::DiskBroken || database.trouble() == Trouble::FileBroken) {
+        // What the kernel could not sync it may have dropped: nothing after it can be trusted.
+        read_only_because = problem.what;
+    }
+    return problem;
+}
+
+Result<void> Journal::Inside::may_write() const {
+    if (read_only_because.empty()) return {};
+    return refused({.what = "Nothing more is written into this journal. " + read_only_because,
+                    .where = opening.folder.string(),
+                    .what_to_do = "Close the program, look after the disk, and open it again.",
+                    .kind = ProblemKind::NotStored});
+}
+
+record::DeviceStarted Journal::Inside::start_of_device(std::string predecessor) const {
+    record::DeviceStarted started;
+    started.device = digest::device_id(keys.device().public_key);
+    started.predecessor = std::move(predecessor);
+    started.public_key = digest::to_hex(keys.device().public_key);
+    if (const auto& company = keys.company()) {
+        const std::string claim = record::device_claim(started.device, keys.device().public_key);
+        if (const auto signature = digest::sign_as_company(*company, claim)) {
+            started.root_certificate = digest::to_hex(company->root_certificate);
+            started.company_signature = digest::to_hex(*signature);
+        }
+    }
+    return started;
+}
+
+Result<void> Journal::Inside::write_entries(const std::vector<record::Written>& entries) {
+    auto insert = database.prepared("INSERT INTO entry VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)");
+    if (!insert) return refused(insert.error());
+    for (const auto& [entry, hash] : entries) {
+        const auto body = record::body_text(entry.body);
+        if (!body) return refused(body.error());
+        insert->bind(1, entry.device).bind(2, entry.seq).bind(3, entry.prev).bind(4, hash);
+        insert->bind(5, entry.time).bind(6, entry.job).bind(7, *body);
+        if (auto done = insert->run(); !done) return done;
+    }
+    return {};
+}
+
+Result<void> Journal::Inside::write_head(const record::SignedHead& signed_head) {
+    auto drop = database.prepared("DELETE FROM head WHERE device = ?1 AND seq < ?2");
+    if (!drop) return refused(drop.error());
+    drop->bind(1, signed_head.head.device).bind(2, signed_head.head.seq);
+    if (auto done = drop->run(); !done) return done;
+    auto insert = database.prepared("INSERT OR IGNORE INTO head VALUES (?1, ?2, ?3, ?4, ?5)");
+    if (!insert) return refused(insert.error());
+    insert->bind(1, signed_head.head.device).bind(2, signed_head.head.seq);
+    insert->bind(3, signed_head.head.hash).bind_blob(4, signed_head.public_key);
+    return insert->bind_blob(5, signed_head.signature).run();
+}
+
+Result<std::vector<record::Written>> Journal::Inside::write_drafts(
+    const record::Head& after, const record::Stamp& first, std::vector<record::Draft> drafts) {
+    auto written = record::chained(after, record::text_of(first), std::move(drafts));
+    if (!written || written->empty()) return written;
+    if (auto done = write_entries(*written); !done) return refused(done.error());
+    const record::Written& last = written->back();
+    const record::Head now{last.entry.device, last.entry.seq, last.hash};
+    if (auto done = write_head(record::signed_head(now, keys.device())); !done) {
+        return refused(done.error());
+    }
+    return written;
+}
+
+void Journal::Inside::advance(const std::vector<record::Written>& written) {
+    if (written.empty()) return;
+    const record::Entry& last = written.back().entry;
+    device = last.device;
+    head = {last.device, last.seq, written.back().hash};
+    clock = record::stamp_of(last.time).value_or(clock);
+}
+
+Result<std::vector<record::Written>> Journal::append(Intent intent) {
+    if (auto fine = inside_->may_write(); !fine) return refused(fine.error());
+    auto transaction = Transaction::begun(inside_->database);
+    if (!transaction) return refused(inside_->remembered(transaction.error()));
+    const bool is_first = inside_->head.seq == 0;
+    if (is_first) intent.drafts.insert(intent.drafts.begin(), {"", inside_->start_of_device({})});
+    const auto failed = [&](const Problem& problem) {
+        return refused(inside_->remembered(problem));
+    };
+    if (auto done = inside_->write_words(intent.customer, intent.drafts); !done)
+        return failed(done.error());
+    if (auto done = inside_->write_attachments(intent.drafts); !done) return failed(done.error());
+    auto written =
+        inside_->write_drafts(inside_->head, record::next_stamp(inside_->clock, intent.wall_ms),
+                              std::move(intent.drafts));
+    if (!written) return failed(written.error());
+    if (auto done = transaction->commit(); !done) return failed(done.error());
+    inside_->advance(*written);
+    for (const auto& [entry, hash] : *written) {
+        for (const record::Attached* file : record::attached_in(entry.body))
+            inside_->kept.erase(file->id);
+    }
+    if (is_first) written->erase(written->begin());
+    return written;
+}
+
+Result<void> Journal::become_new_device(std::int64_t wall_ms) {
+    if (auto fine = inside_->may_write(); !fine) return fine;
+    auto before = inside_->keys.become_new_device(inside_->opening.random);
+    if (!before) return refused(before.error());
+    auto transaction = Transaction::begun(inside_->database);
+    if (!transaction) return refused(inside_->remembered(transaction.error()));
+    const record::DeviceStarted started = inside_->start_of_device(std::move(*before));
+    std::vector<record::Draft> drafts;
+    drafts.push_back({"", started});
+    const auto written =
+        inside_->write_drafts({started.device, 0, record::no_hash()},
+                              record::next_stamp(inside_->clock, wall_ms), std::move(drafts));
+    if (!written) return refused(inside_->remembered(written.error()));
+    if (auto done = transaction->commit(); !done) return refused(inside_->remembered(done.error()));
+    inside_->advance(*written);
+    return {};
+}
+
+std::optional<Cached> Journal::cache(std::string_view name) const {
+    auto find = inside_->database.prepared("SELECT made_from, body FROM cache WHERE name = ?1");
+    if (!find) return std::nullopt;
+    find->bind(1, name);
+    const auto row = find->step();
+    if (!row || !*row) return std::nullopt;
+    return Cached{find->text(0), find->text(1)};
+}
+
+std::vector<std::pair<std::string, Cached>> Journal::caches(std::string_view prefix) const {
+    std::vector<std::pair<std::string, Cached>> all;
+    auto find = inside_->database.prepared(
+        "SELECT name, made_from, body FROM cache WHERE substr(name, 1, length(?1)) = ?1 ORDER BY "
+        "name");
+    if (!find) return all;
+    find->bind(1, prefix);
+    for (auto row = find->step(); row && *row; row = find->step()) {
+        all.emplace_back(find->text(0), Cached{find->text(1), find->text(2)});
+    }
+    return all;
+}
+
+Result<void> Journal::put_cache(std::string_view name, const Cached& cached) {
+    if (auto fine = inside_->may_write(); !fine) return fine;
+    auto put = inside_->database.prepared("INSERT OR REPLACE INTO cache VALUES (?1, ?2, ?3)");
+    if (!put) return refused(put.error());
+    return put->bind(1, name).bind(2, cached.made_from).bind(3, cached.body).run();
+}
+
+Result<void> Journal::drop_caches() {
+    if (auto fine = inside_->may_write(); !fine) return fine;
+    return inside_->database.run("DELETE FROM cache");
+}
+
+}  // namespace wm::store

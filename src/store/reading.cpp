@@ -1,0 +1,146 @@
+// Reading the journal again, every hash recomputed; the rest of journal.hpp.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "digest/hash.hpp"
+#include "store/inside.hpp"
+
+namespace wm::store {
+namespace {
+
+/// One row with its hash recomputed from the stored text, or a sentence about what is wrong with
+/// it.
+Result<record::Written> checked_row(const Statement& row) {
+    record::Written written{{row.text(0), row.number(1), row.text(2), row.text(4), row.text(5), {}},
+                            row.text(3)};
+    const std::string where =
+        fmt::format("device {}, entry {}", written.entry.device, written.entry.seq);
+    const std::string body = row.text(6);
+    const auto line = record::line_with_body(written.entry, body);
+    if (!line || digest::sha256_hex(*line) != written.hash) {
+        return refused({.what = "It is not what its hash was made of.",
+                        .where = where,
+                        .what_to_do = "Take the entry from another device's bundle or a copy.",
+                        .kind = ProblemKind::Unreadable});
+    }
+    auto read = record::read_body(body, where);
+    if (!read) return refused(read.error());
+    written.entry.body = std::move(*read);
+    return written;
+}
+
+}  // namespace
+
+Result<Entries> Journal::Inside::read_rows(
+    std::string_view condition, const std::function<void(Statement&)>& bind_values) const {
+    auto select = database.prepared(
+        fmt::format("SELECT device, seq, prev, hash, time, job, body FROM entry {}", condition));
+    if (!select) return refused(select.error());
+    bind_values(*select);
+    Entries read;
+    auto row = select->step();
+    for (; row && *row; row = select->step()) {
+        auto written = checked_row(*select);
+        if (written) {
+            read.entries.push_back(std::move(*written));
+        } else {
+            read.damaged.push_back(
+                fmt::format("{}: {}", written.error().where, written.error().what));
+        }
+    }
+    if (!row) {
+        // A page in the middle is torn: what was read so far is sound and is given.
+        if (database.trouble() != Trouble::FileBroken) return refused(row.error());
+        read.damaged.push_back(fmt::format("{}: {}", row.error().where, row.error().what));
+    }
+    return read;
+}
+
+Result<Entries> Journal::read_job(std::string_view job) const {
+    auto read = inside_->read_rows(
+        "WHERE job = ?1 OR (job = '' AND (body LIKE '%\"kind\":\"received\"}' OR "
+        "body LIKE '%\"kind\":\"clock-jumped\",%' OR body LIKE '%\"kind\":\"customer-erased\"}'))",
+        [&](Statement& s) { s.bind(1, job); });
+    if (!read) return read;
+    if (auto filled = inside_->fill_in_words(read->entries); !filled)
+        return refused(filled.error());
+    read->entries = record::in_order(std::move(read->entries));
+    return read;
+}
+
+Result<Entries> Journal::read_all() const {
+    auto read = inside_->read_rows("", [](Statement&) {});
+    if (!read) return read;
+    if (auto filled = inside_->fill_in_words(read->entries); !filled)
+        return refused(filled.error());
+    read->entries = record::in_order(std::move(read->entries));
+    return read;
+}
+
+Result<Entries> Journal::read_stream() const {
+    auto read = inside_->read_rows("WHERE job = ''", [](Statement&) {});
+    if (!read) return read;
+    if (auto filled = inside_->fill_in_words(read->entries); !filled)
+        return refused(filled.error());
+    read->entries = record::in_order(std::move(read->entries));
+    return read;
+}
+
+Result<Entries> Journal::read_chain(std::string_view device, std::int64_t from_seq) const {
+    auto read = inside_->read_rows("WHERE device = ?1 AND seq >= ?2 ORDER BY seq, hash",
+                                   [&](Statement& s) { s.bind(1, device).bind(2, from_seq); });
+    if (!read) return read;
+    if (auto filled = inside_->fill_in_words(read->entries); !filled)
+        return refused(filled.error());
+    return read;
+}
+
+Result<std::vector<JobLine>> Journal::jobs() const {
+    std::vector<JobLine> jobs;
+    auto select = inside_->database.prepared(
+        "SELECT job, count(*), min(time), max(time), (SELECT last.hash FROM entry AS last WHERE "
+        "last.job = entry.job ORDER BY last.time DESC, last.hash DESC LIMIT 1) FROM entry WHERE "
+        "job <> '' GROUP BY job ORDER BY job");
+    if (!select) return refused(select.error());
+    auto row = select->step();
+    for (; row && *row; row = select->step()) {
+        jobs.push_back({select->text(0), select->number(1), select->text(2), select->text(3),
+                        select->text(4)});
+    }
+    if (!row) return refused(row.error());
+    return jobs;
+}
+
+Result<std::vector<record::Head>> Journal::heads() const {
+    std::vector<record::Head> heads;
+    // An entry that none continues.
+    auto select = inside_->database.prepared(
+        "SELECT device, seq, hash FROM entry AS last WHERE NOT EXISTS (SELECT 1 FROM entry AS next "
+        "WHERE next.device = last.device AND next.seq = last.seq + 1 AND next.prev = last.hash) "
+        "ORDER BY device, seq, hash");
+    if (!select) return refused(select.error());
+    auto row = select->step();
+    for (; row && *row; row = select->step()) {
+        heads.push_back({select->text(0), select->number(1), select->text(2)});
+    }
+    if (!row) return refused(row.error());
+    return heads;
+}
+
+Result<std::vector<record::SignedHead>> Journal::signed_heads() const {
+    std::vector<record::SignedHead> heads;
+    auto select = inside_->database.prepared(
+        "SELECT device, seq, hash, public_key, signature FROM head ORDER BY device, seq, hash");
+    if (!select) return refused(select.error());
+    auto row = select->step();
+    for (; row && *row; row = select->step()) {
+        heads.push_back({{select->text(0), select->number(1), select->text(2)},
+                         select->text(3),
+                         select->text(4)});
+    }
+    if (!row) return refused(row.error());
+    return heads;
+}
+
+}  // namespace wm::store

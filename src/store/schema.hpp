@@ -1,0 +1,21 @@
+// The tables of a journal file, their versions, and how a file of another program is refused.
+#pragma once
+
+#include "problem/result.hpp"
+#include "store/database.hpp"
+
+namespace wm::store {
+
+/// Stands in the file's header ("WMJ1"), so that no other program's file is taken for a journal.
+inline constexpr std::int64_t application_id = 0x574d4a31;
+/// Raised with every change of the tables; older files are brought up, newer ones refused.
+inline constexpr std::int64_t schema_version = 1;
+
+/// Checks the file before anything is changed in it, then sets it up for writing: tables made or
+/// migrated, WAL, synchronous FULL, secure_delete.
+[[nodiscard]] Result<void> set_up_for_writing(const Database& database, const std::string& where);
+
+/// Checks the file; nothing is changed.
+[[nodiscard]] Result<void> check_for_reading(const Database& database, const std::string& where);
+
+}  // namespace wm::store

@@ -1,0 +1,151 @@
+// The whole journal recomputed: chains, heads, trust, words and files; the rest of journal.hpp.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "digest/hash.hpp"
+#include "store/inside.hpp"
+
+namespace wm::store {
+namespace {
+
+using record::Written;
+
+/// A signed head that no entry stands for shows that the end of a chain was taken away.
+void check_heads(const std::vector<record::SignedHead>& heads, const std::vector<Written>& entries,
+                 JournalReport& report) {
+    std::set<std::string> hashes;
+    for (const Written& written : entries) hashes.insert(written.hash);
+    for (const record::SignedHead& head : heads) {
+        if (!record::is_genuine(head)) {
+            report.reasons.push_back(fmt::format(
+                "The signature of the head of device {} does not fit.", head.head.device));
+        } else if (!hashes.contains(head.head.hash)) {
+            report.reasons.push_back(
+                fmt::format("Device {} had signed entry {} as its last, and it is not here: the "
+                            "journal was set back.",
+                            head.head.device, head.head.seq));
+        }
+    }
+}
+
+/// The company's word on its devices.
+void check_trust(const std::vector<Written>& entries, JournalReport& report) {
+    std::map<std::string, std::string> root_of;
+    for (const Written& written : entries) {
+        const auto* started = std::get_if<record::DeviceStarted>(&written.entry.body);
+        if (started == nullptr || started->company_signature.empty()) continue;
+        const auto root = digest::from_hex(started->root_certificate).value_or("");
+        const auto key = digest::from_hex(started->public_key).value_or("");
+        const auto signature = digest::from_hex(started->company_signature).value_or("");
+        if (!digest::is_signed_by_company(root, record::device_claim(started->device, key),
+                                          signature)) {
+            report.reasons.push_back(
+                fmt::format("The company did not sign the key of device {}.", started->device));
+        }
+        root_of[started->device] = root;
+    }
+    for (const Written& written : entries) {
+        const auto* revoked = std::get_if<record::DeviceRevoked>(&written.entry.body);
+        if (revoked == nullptr) continue;
+        const std::string claim = record::revocation_claim(revoked->device, revoked->from_seq);
+        const auto signature = digest::from_hex(revoked->company_signature).value_or("");
+        if (!digest::is_signed_by_company(root_of[revoked->device], claim, signature)) continue;
+        const auto late = std::count_if(entries.begin(), entries.end(), [&](const Written& each) {
+            return each.entry.device == revoked->device && each.entry.seq >= revoked->from_seq;
+        });
+        if (late > 0) {
+            report.reasons.push_back(
+                fmt::format("Device {} was revoked from entry {} on and has {} later.",
+                            revoked->device, revoked->from_seq, late));
+        }
+    }
+}
+
+}  // namespace
+
+Result<JournalReport> Journal::verify_journal() const {
+    const auto quick = inside_->database.text("PRAGMA quick_check(1)");
+    auto read = inside_->read_rows("", [](Statement&) {});
+    if (!read) return refused(read.error());
+    const auto heads = signed_heads();
+    if (!heads) return refused(heads.error());
+    const auto erased = inside_->erased_customers();
+    if (!erased) return refused(erased.error());
+    JournalReport report;
+    report.chains = record::verify_links(read->entries);
+    report.reasons = read->damaged;
+    if (!quick || *quick != "ok") {
+        report.reasons.push_back(
+            fmt::format("The journal file is damaged: {}.", quick ? *quick : quick.error().what));
+    }
+    for (const std::string& broken : report.chains.broken) report.reasons.push_back(broken);
+    for (const record::Fork& fork : report.chains.forks) {
+        report.reasons.push_back(fmt::format(
+            "Device {} wrote {} different entries {}: its folder was copied or set back.",
+            fork.device, fork.hashes.size(), fork.seq));
+    }
+    check_heads(*heads, read->entries, report);
+    check_trust(read->entries, report);
+    check_personal(read->entries, *erased, report);
+    return report;
+}
+
+void Journal::check_personal(const std::vector<Written>& entries,
+                             const std::set<std::string>& erased, JournalReport& report) const {
+    std::map<std::string, std::string> customer_of;
+    for (const Written& written : entries) {
+        if (const auto* opened = std::get_if<record::JobOpened>(&written.entry.body)) {
+            customer_of.emplace(opened->number, opened->customer);
+        }
+    }
+    auto find_words =
+        inside_->database.prepared("SELECT customer FROM personal WHERE commitment = ?1");
+    auto find_file = inside_->database.prepared("SELECT customer FROM attachment WHERE id = ?1");
+    if (!find_words || !find_file) {
+        report.reasons.push_back("The words and files beside the journal cannot be looked up.");
+        return;
+    }
+    std::vector<Written> filled = entries;
+    if (auto done = inside_->fill_in_words(filled); !done)
+        report.reasons.push_back(done.error().what);
+    for (Written& written : filled) {
+        const std::string where =
+            fmt::format("Device {}, entry {}", written.entry.device, written.entry.seq);
+        const auto owner = customer_of.find(written.entry.job);
+        const bool may_be_gone = owner != customer_of.end() && erased.contains(owner->second);
+        for (const record::Personal* words : record::personal_in(written.entry.body)) {
+            const auto row = find_words->bind(1, words->commitment).step();
+            const bool is_here = row && *row;
+            const auto key = is_here ? inside_->keys.customer(find_words->text(0)) : std::nullopt;
+            find_words->reset();
+            if (!is_here) {
+                ++report.erased_words;
+                if (!may_be_gone)
+                    report.reasons.push_back(where + ": words of a person are missing.");
+            } else if (key && (!words->text || digest::to_hex(digest::hmac_sha256(
+                                                   *key, *words->text)) != words->commitment)) {
+                report.reasons.push_back(where +
+                                         ": words of a person are not those that were entered.");
+            }
+        }
+        for (const record::Attached* file : record::attached_in(written.entry.body)) {
+            const auto row = find_file->bind(1, file->id).step();
+            const bool is_here = row && *row;
+            find_file->reset();
+            if (!is_here && may_be_gone) continue;
+            ++report.attachments;
+            const auto bytes = read_file(inside_->file_of(file->id));
+            if (!bytes) {
+                report.reasons.push_back(
+                    fmt::format("{}: attachment {} is missing.", where, file->id));
+            } else if (digest::sha256_hex(*bytes) != file->id) {
+                report.reasons.push_back(
+                    fmt::format("{}: attachment {} was changed.", where, file->id));
+            }
+        }
+    }
+}
+
+}  // namespace wm::store
