@@ -291,7 +291,9 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
         if (!beside) keys = cut_bottom(rest, keypad_height(touch, rest.w), touch.gap());
         below = cut_bottom(rest, touch.mm(31.0F), touch.mm(2.0F));
     } else if (!beside || form == EntryForm::Series) {
-        const float wanted = entry_height(touch, rest, form, answers_of(check, draft).size());
+        const float wanted = check.conflict
+                                 ? rest.h * 0.62F
+                                 : entry_height(touch, rest, form, answers_of(check, draft).size());
         below = cut_bottom(rest, std::min(wanted, rest.h - touch.mm(14.0F)), touch.gap());
     } else if (!check.instruments.empty()) {
         instrument_keys(touch, cut_bottom(rest, touch.key_side(), touch.gap()), check, draft);

@@ -202,7 +202,8 @@ void whole(Touch& touch, const Rect& display, const World& world, Drafts& drafts
     if (drafts.locked) return lock_sheet(touch, display, drafts);
     if (touch.typing.take(Stroke::Lock)) drafts.locked = true;
     text_size_keys(touch, requests);
-    Rect rest = display.inset(touch.mm(edge_mm));
+    const bool narrow = display.w < touch.mm(narrow_mm);
+    Rect rest = display.inset(touch.mm(narrow ? narrow_edge_mm : edge_mm));
     header(touch, cut_top(rest, touch.key_side(), touch.mm(1.0F)), world, drafts, requests);
     status(touch, cut_top(rest, touch.mm(6.0F), touch.mm(1.0F)), world);
     series_above(touch, rest, world, drafts, requests);

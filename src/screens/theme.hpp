@@ -58,6 +58,8 @@ inline constexpr float key_mm = 14.0F;         ///< any key, both ways
 inline constexpr float strong_key_mm = 20.0F;  ///< digits and answers, both ways
 inline constexpr float gap_mm = 3.0F;          ///< between keys
 inline constexpr float edge_mm = 3.0F;         ///< between content and the edge of the window
+inline constexpr float narrow_edge_mm = 1.0F;  ///< the same where eight keys need the whole width
+inline constexpr float narrow_mm = 140.0F;     ///< windows narrower than this have the narrow edge
 
 /// Em heights; capitals are 0.73 of it. Task text has capitals of 4.4 mm, read at arm's length.
 inline constexpr float body_em_mm = 6.06F;

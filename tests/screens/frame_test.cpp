@@ -1,0 +1,80 @@
+// Header, problem strip, wipe lock.
+#include "screens/frame.hpp"
+
+#include <doctest/doctest.h>
+
+#include "screens/testing.hpp"
+
+using namespace wm;
+using namespace wm::screens;
+using wm::screens::testing::Glass;
+
+TEST_CASE("a problem is shown in full until it is understood") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.world.problem = Problem{"The reading was not saved: the disk is full.", "data/journal",
+                                  "Free some space, then save again."};
+    (void)glass.frame();
+    CHECK(glass.says("The reading was not saved: the disk is full."));
+    CHECK(glass.says("Free some space, then save again."));
+    CHECK(glass.says("data/journal"));
+    REQUIRE(glass.press("problem/understood"));
+    CHECK(glass.last<ProblemUnderstood>() != nullptr);
+}
+
+TEST_CASE("the saved mark is shown only when nothing waits for the disk") {
+    Glass glass{1280.0F, 800.0F, {}};
+    (void)glass.frame();
+    CHECK(glass.says("saved 09:09:41"));
+    glass.world.saving = true;
+    (void)glass.frame();
+    CHECK_FALSE(glass.says("saved 09:09:41"));
+}
+
+TEST_CASE("under the wipe lock no key and no typing enters anything") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("fall-protection");
+    REQUIRE(glass.press("header/lock"));
+    CHECK(glass.drafts.locked);
+    glass.all.clear();
+    glass.type("y");
+    CHECK_FALSE(glass.shows("run/check/yes"));
+    CHECK(glass.all.empty());
+}
+
+TEST_CASE("the lock opens by holding, not by a touch in passing") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.drafts.locked = true;
+    REQUIRE(glass.press("locked/hold"));
+    CHECK(glass.drafts.locked);
+    const Rect hold = glass.spot("locked/hold").rect;
+    glass.put_finger(hold.x + 20.0F, hold.y + 20.0F);
+    for (int i = 0; i < 100; ++i) (void)glass.frame();
+    glass.lift_finger();
+    CHECK_FALSE(glass.drafts.locked);
+}
+
+TEST_CASE("Ctrl+L locks and unlocks") {
+    Glass glass{1280.0F, 800.0F, {}};
+    (void)glass.frame();
+    ImGui::GetIO().KeyCtrl = true;
+    glass.strike(GLFW_KEY_L);
+    CHECK(glass.drafts.locked);
+    glass.strike(GLFW_KEY_L);
+    CHECK_FALSE(glass.drafts.locked);
+}
+
+TEST_CASE("the week is asked for when it is first opened") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.world.week.reset();
+    REQUIRE(glass.press("header/week"));
+    CHECK(glass.last<AskWeek>() != nullptr);
+}
+
+TEST_CASE("an untouched window asks for nothing") {
+    Glass glass{1280.0F, 800.0F, {}};
+    for (const Screen screen : {Screen::Jobs, Screen::Run, Screen::SignOff, Screen::Outbox,
+                                Screen::Week, Screen::Settings}) {
+        glass.drafts.screen = screen;
+        for (int i = 0; i < 5; ++i) CHECK(glass.frame().empty());
+    }
+}

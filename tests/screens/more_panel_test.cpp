@@ -1,0 +1,85 @@
+// What else can be done with a check.
+#include "screens/more_panel.hpp"
+
+#include <doctest/doctest.h>
+
+#include "screens/testing.hpp"
+
+using namespace wm;
+using namespace wm::screens;
+using wm::screens::testing::Glass;
+
+TEST_CASE("putting off needs a reason, a day and a person") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("roof-clear");
+    REQUIRE(glass.press("run/more"));
+    REQUIRE(glass.press("run/more/keys/put off"));
+    (void)glass.frame();
+    CHECK_FALSE(glass.spot("run/more/put off").enabled);
+    REQUIRE(glass.press("run/more/thunder"));
+    REQUIRE(glass.press("run/more/2027-03-06"));
+    REQUIRE(glass.press("run/more/Bramblewisp"));
+    REQUIRE(glass.press("run/more/put off"));
+    const auto* defer = glass.last_intent<desk::DeferCheck>();
+    REQUIRE(defer != nullptr);
+    CHECK(defer->check == "roof-clear");
+    CHECK(defer->until == "2027-03-06");
+    CHECK(defer->owner == "Bramblewisp");
+    CHECK(defer->why == "thunder");
+}
+
+TEST_CASE("a concession is offered only where the check may have one") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("fall-protection");
+    REQUIRE(glass.press("run/more"));
+    (void)glass.frame();
+    CHECK_FALSE(glass.spot("run/more/keys/accept").enabled);
+    glass.open_check("roof-clear");
+    REQUIRE(glass.press("run/more"));
+    REQUIRE(glass.press("run/more/keys/accept"));
+    REQUIRE(glass.press("run/more/by"));
+    glass.type("Odrun Vassamy");
+    REQUIRE(glass.press("run/more/why"));
+    glass.type("no harm");
+    REQUIRE(glass.press("run/more/accept"));
+    const auto* concede = glass.last_intent<desk::ConcedeCheck>();
+    REQUIRE(concede != nullptr);
+    CHECK(concede->by == "Odrun Vassamy");
+}
+
+TEST_CASE("a missing fact is stated by its name") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("coll-tilt");
+    REQUIRE(glass.press("run/more"));
+    REQUIRE(glass.press("run/more/keys/fact"));
+    REQUIRE(glass.press("run/more/fact"));
+    glass.type("30");
+    REQUIRE(glass.press("run/more/state"));
+    const auto* facts = glass.last_intent<desk::StateFacts>();
+    REQUIRE(facts != nullptr);
+    REQUIRE(facts->facts.size() == 1);
+    CHECK(facts->facts[0].first == "sys.tilt_target");
+    CHECK(facts->facts[0].second == "30");
+}
+
+TEST_CASE("a job that stops says how the site was left") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("roof-clear");
+    REQUIRE(glass.press("run/more"));
+    REQUIRE(glass.press("run/more/keys/leave"));
+    REQUIRE(glass.press("run/more/left safe"));
+    glass.type("water shut, collector covered");
+    REQUIRE(glass.press("run/more/why"));
+    glass.type("storm");
+    REQUIRE(glass.press("run/more/leave"));
+    const auto* left = glass.last_intent<desk::AbandonJob>();
+    REQUIRE(left != nullptr);
+    CHECK(left->left_safe == "water shut, collector covered");
+}
+
+TEST_CASE("days are counted over the ends of months and years") {
+    CHECK(day_after("2027-02-27T09:00:00+02:00", 2) == "2027-03-01");
+    CHECK(day_after("2027-12-31T09:00:00Z", 1) == "2028-01-01");
+    CHECK(day_after("2028-02-28T09:00:00Z", 1) == "2028-02-29");
+    CHECK(day_after("not a time", 1) == "");
+}

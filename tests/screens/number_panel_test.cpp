@@ -1,0 +1,98 @@
+// The number entry and its preview.
+#include "screens/number_panel.hpp"
+
+#include <doctest/doctest.h>
+
+#include "screens/testing.hpp"
+
+using namespace wm;
+using namespace wm::screens;
+using wm::screens::testing::Glass;
+
+namespace {
+
+void answer_preview(Glass& glass, desk::Preview preview) {
+    const auto* asked = glass.last<AskPreview>();
+    REQUIRE(asked != nullptr);
+    glass.world.preview = PreviewOf{*asked, std::move(preview)};
+    (void)glass.frame();
+}
+
+}  // namespace
+
+TEST_CASE("each change of the value asks once what it would mean") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("test-pressure");
+    glass.type("47");
+    const auto* asked = glass.last<AskPreview>();
+    REQUIRE(asked != nullptr);
+    CHECK(asked->text == "47");
+    CHECK(asked->check == "test-pressure");
+    CHECK(asked->instrument == "PG-1");
+    const std::size_t count = glass.all.size();
+    (void)glass.frame();
+    (void)glass.frame();
+    CHECK(glass.all.size() == count);
+}
+
+TEST_CASE("a preview of an earlier value is not shown for a later one") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("test-pressure");
+    glass.type("47");
+    desk::Preview preview;
+    preview.outcome = measure::Outcome::DoesNotConform;
+    answer_preview(glass, preview);
+    CHECK(preview_now(glass.world, glass.drafts.run) != nullptr);
+    glass.type("5");
+    CHECK(preview_now(glass.world, glass.drafts.run) == nullptr);
+}
+
+TEST_CASE("an implausible value must be saved twice, and then says that the person is sure") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("test-pressure");
+    glass.type("4780");
+    desk::Preview preview;
+    preview.needs_sure = true;
+    preview.warnings = {"Ten times what is usual: is the point in its place?"};
+    answer_preview(glass, preview);
+    REQUIRE(glass.press("run/check/keypad/save"));
+    CHECK(glass.last_intent<desk::TakeReading>() == nullptr);
+    REQUIRE(glass.press("run/check/keypad/save"));
+    const auto* reading = glass.last_intent<desk::TakeReading>();
+    REQUIRE(reading != nullptr);
+    CHECK(reading->sure);
+}
+
+TEST_CASE("being sure of one value does not carry over to the next") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("test-pressure");
+    glass.type("4780");
+    desk::Preview preview;
+    preview.needs_sure = true;
+    answer_preview(glass, preview);
+    REQUIRE(glass.press("run/check/keypad/save"));
+    glass.type("1");
+    CHECK_FALSE(glass.drafts.run.sure);
+}
+
+TEST_CASE("another instrument is chosen by its key and goes into the reading") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("anchor-torque");
+    REQUIRE(glass.press("run/check/instrument/TW-2"));
+    glass.type("20");
+    glass.strike(GLFW_KEY_ENTER);
+    const auto* reading = glass.last_intent<desk::TakeReading>();
+    REQUIRE(reading != nullptr);
+    CHECK(reading->instrument == "TW-2");
+}
+
+TEST_CASE("an instrument is named by its number once") {
+    desk::InstrumentView gauge;
+    gauge.id = "PG-1";
+    gauge.label = "PG-1 gauge";
+    CHECK(instrument_words(gauge) == "PG-1 gauge");
+    gauge.label = "gauge";
+    CHECK(instrument_words(gauge) == "PG-1 gauge");
+    gauge.label.clear();
+    CHECK(instrument_words(gauge) == "PG-1");
+}

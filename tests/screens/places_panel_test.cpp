@@ -1,0 +1,47 @@
+// Places of a check.
+#include "screens/places_panel.hpp"
+
+#include <doctest/doctest.h>
+
+#include "screens/testing.hpp"
+
+using namespace wm;
+using namespace wm::screens;
+using wm::screens::testing::Glass;
+
+TEST_CASE("the first place that is open is at hand, and saving goes on to the next") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("anchor-torque");
+    CHECK(glass.drafts.run.place == "2");
+    glass.type("20");
+    glass.strike(GLFW_KEY_ENTER);
+    CHECK(glass.drafts.run.place == "3");
+}
+
+TEST_CASE("a touched place is the one that is read") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("anchor-torque");
+    REQUIRE(glass.press("run/check/places/4"));
+    glass.type("21");
+    glass.strike(GLFW_KEY_ENTER);
+    const auto* reading = glass.last_intent<desk::TakeReading>();
+    REQUIRE(reading != nullptr);
+    CHECK(reading->place == "4");
+}
+
+TEST_CASE("arrow keys move among the places and stop at the ends") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("anchor-torque");
+    glass.strike(GLFW_KEY_RIGHT);
+    CHECK(glass.drafts.run.place == "3");
+    for (int i = 0; i < 5; ++i) glass.strike(GLFW_KEY_LEFT);
+    CHECK(glass.drafts.run.place == "1");
+}
+
+TEST_CASE("what was typed for one place is not saved for another") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("anchor-torque");
+    glass.type("20");
+    REQUIRE(glass.press("run/check/places/5"));
+    CHECK(glass.drafts.run.value.empty());
+}

@@ -1,0 +1,95 @@
+// Sign-off.
+#include "screens/sign_screen.hpp"
+
+#include <doctest/doctest.h>
+
+#include "screens/testing.hpp"
+
+using namespace wm;
+using namespace wm::screens;
+using wm::screens::testing::Glass;
+
+namespace {
+
+void draw_on_pad(Glass& glass) {
+    const Rect pad = glass.spot("sign/pad").rect;
+    glass.put_finger(pad.x + 20.0F, pad.y + 30.0F);
+    for (int i = 1; i <= 5; ++i) {
+        glass.world.moment.monotonic_s += 0.02;
+        glass.move_finger(pad.x + 20.0F + 30.0F * static_cast<float>(i), pad.y + 40.0F);
+    }
+    glass.lift_finger();
+}
+
+}  // namespace
+
+TEST_CASE("blockers are listed and lead to their checks") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.drafts.screen = Screen::SignOff;
+    (void)glass.frame();
+    CHECK(glass.shows("sign/state/go to discharge-pipe"));
+    CHECK(glass.shows("sign/state/go to test-hold"));
+    CHECK(glass.says("The handover will be restricted:"));
+    CHECK(glass.says("Read this to the customer:"));
+    REQUIRE(glass.press("sign/state/go to test-hold"));
+    CHECK(glass.drafts.screen == Screen::Run);
+    CHECK(glass.drafts.run.check == "test-hold");
+}
+
+TEST_CASE("strokes on the pad and a name give a signature in millimetres and milliseconds") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.drafts.screen = Screen::SignOff;
+    (void)glass.frame();
+    draw_on_pad(glass);
+    draw_on_pad(glass);
+    (void)glass.press("sign/sign");
+    CHECK(glass.last_intent<desk::Sign>() == nullptr);
+    REQUIRE(glass.press("sign/name"));
+    glass.type("Tindo Quellaby");
+    REQUIRE(glass.press("sign/sign"));
+    const auto* sign = glass.last_intent<desk::Sign>();
+    REQUIRE(sign != nullptr);
+    CHECK(sign->role == desk::Signer::Crew);
+    CHECK(sign->name == "Tindo Quellaby");
+    REQUIRE(sign->strokes.size() == 2);
+    REQUIRE(sign->strokes[0].size() >= 5);
+    CHECK(sign->strokes[0].front().ms == 0);
+    // The pointer stands on whole pixels, a quarter of a millimetre here.
+    CHECK(sign->strokes[0].front().x_mm == doctest::Approx(20.0 / 3.78).epsilon(0.06));
+    CHECK(sign->strokes[0].back().ms == doctest::Approx(100).epsilon(0.25));
+    CHECK(sign->strokes[1].front().ms >= sign->strokes[0].back().ms);
+}
+
+TEST_CASE("wiping takes all strokes away") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.drafts.screen = Screen::SignOff;
+    (void)glass.frame();
+    draw_on_pad(glass);
+    CHECK_FALSE(glass.drafts.sign.strokes.empty());
+    REQUIRE(glass.press("sign/clear"));
+    CHECK(glass.drafts.sign.strokes.empty());
+}
+
+TEST_CASE("a customer who does not sign is recorded with the reason and no strokes") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.drafts.screen = Screen::SignOff;
+    REQUIRE(glass.press("sign/customer"));
+    REQUIRE(glass.press("sign/name"));
+    glass.type("Imber");
+    REQUIRE(glass.press("sign/refuses"));
+    REQUIRE(glass.press("sign/reason"));
+    glass.type("wants to wait");
+    REQUIRE(glass.press("sign/sign"));
+    const auto* sign = glass.last_intent<desk::Sign>();
+    REQUIRE(sign != nullptr);
+    CHECK(sign->role == desk::Signer::Customer);
+    CHECK(sign->refused_because == "wants to wait");
+    CHECK(sign->strokes.empty());
+}
+
+TEST_CASE("handing over is asked of the desk, which decides") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.drafts.screen = Screen::SignOff;
+    REQUIRE(glass.press("sign/hand over"));
+    CHECK(glass.last_intent<desk::HandOver>() != nullptr);
+}

@@ -1,0 +1,173 @@
+// Keys in millimetres, focus by keyboard, acting on release.
+#include "screens/touch.hpp"
+
+#include <doctest/doctest.h>
+
+#include "screens/testing.hpp"
+
+using namespace wm;
+using namespace wm::screens;
+using wm::screens::testing::Glass;
+
+namespace {
+
+struct Panel {
+    float width;
+    float height;
+    float px_per_mm;
+};
+
+// A desk monitor, a ten inch tablet and a dense one, lying and standing.
+constexpr Panel panels[] = {{1280, 800, 3.78F}, {800, 1280, 3.78F},  {1280, 800, 5.9F},
+                            {800, 1280, 5.9F},  {2560, 1600, 11.8F}, {1600, 2560, 11.8F}};
+
+const std::string checks[] = {"anchor-torque", "discharge-pipe", "fall-protection", "test-pressure",
+                              "test-hold",     "goods-scan",     "nut-marks",       "open-items"};
+
+float least_mm(SpotKind kind) {
+    switch (kind) {
+        case SpotKind::Digit:
+        case SpotKind::Answer:
+            return strong_key_mm;
+        case SpotKind::Key:
+        case SpotKind::Field:
+        case SpotKind::Pad:
+            return key_mm;
+        case SpotKind::Pin:
+            return 0.0F;
+    }
+    return 0.0F;
+}
+
+bool overlap(const Rect& a, const Rect& b) {
+    constexpr float hair = 0.5F;
+    return a.x + hair < b.right() && b.x + hair < a.right() && a.y + hair < b.bottom() &&
+           b.y + hair < a.bottom();
+}
+
+void check_sizes(Glass& glass) {
+    for (const auto& [name, spot] : glass.probe.spots) {
+        CAPTURE(name);
+        const float least = glass.dress.metrics.mm(least_mm(spot.kind)) - 1.0F;
+        CHECK(spot.rect.w >= least);
+        CHECK(spot.rect.h >= least);
+    }
+}
+
+void check_apart(Glass& glass) {
+    const auto& spots = glass.probe.spots;
+    for (auto a = spots.begin(); a != spots.end(); ++a) {
+        if (!a->second.reachable || a->second.kind == SpotKind::Pin) continue;
+        for (auto b = std::next(a); b != spots.end(); ++b) {
+            if (!b->second.reachable || b->second.kind == SpotKind::Pin) continue;
+            CAPTURE(a->first);
+            CAPTURE(b->first);
+            const bool same_list =
+                a->first.substr(0, a->first.rfind('/')) == b->first.substr(0, b->first.rfind('/'));
+            if (same_list) CHECK_FALSE(overlap(a->second.rect, b->second.rect));
+        }
+    }
+}
+
+}  // namespace
+
+TEST_CASE("digits and answers are 20 mm and all other keys 14 mm on every panel and check") {
+    for (const Panel& panel : panels) {
+        CAPTURE(panel.width);
+        CAPTURE(panel.px_per_mm);
+        Glass glass{panel.width, panel.height, {.px_per_mm = panel.px_per_mm}};
+        for (const std::string& id : checks) {
+            CAPTURE(id);
+            glass.open_check(id);
+            check_sizes(glass);
+            check_apart(glass);
+            CHECK(glass.probe.twice.empty());
+        }
+    }
+}
+
+TEST_CASE("the other screens keep their key sizes too") {
+    for (const Panel& panel : panels) {
+        CAPTURE(panel.width);
+        CAPTURE(panel.px_per_mm);
+        Glass glass{panel.width, panel.height, {.px_per_mm = panel.px_per_mm}};
+        for (const Screen screen :
+             {Screen::Jobs, Screen::SignOff, Screen::Outbox, Screen::Week, Screen::Settings}) {
+            CAPTURE(static_cast<int>(screen));
+            glass.drafts.screen = screen;
+            (void)glass.frame();
+            (void)glass.frame();
+            check_sizes(glass);
+            check_apart(glass);
+            CHECK(glass.probe.twice.empty());
+        }
+    }
+}
+
+TEST_CASE("keypad keys stand 3 mm apart") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("anchor-torque");
+    const Rect seven = glass.spot("run/check/keypad/7").rect;
+    const Rect eight = glass.spot("run/check/keypad/8").rect;
+    const Rect four = glass.spot("run/check/keypad/4").rect;
+    const float gap = glass.dress.metrics.mm(gap_mm) - 0.5F;
+    CHECK(eight.x - seven.right() >= gap);
+    CHECK(four.y - seven.bottom() >= gap);
+}
+
+TEST_CASE("a key acts when the finger leaves it, not when it lands") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("fall-protection");
+    const Rect yes = glass.spot("run/check/yes").rect;
+    glass.put_finger(yes.x + yes.w / 2.0F, yes.y + yes.h / 2.0F);
+    CHECK(glass.last_intent<desk::TakeReading>() == nullptr);
+    glass.lift_finger();
+    CHECK(glass.last_intent<desk::TakeReading>() != nullptr);
+}
+
+TEST_CASE("a finger that slides off a key does nothing") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("fall-protection");
+    const Rect yes = glass.spot("run/check/yes").rect;
+    glass.put_finger(yes.x + yes.w / 2.0F, yes.y + yes.h / 2.0F);
+    glass.move_finger(yes.x + yes.w / 2.0F, yes.y - 60.0F);
+    glass.lift_finger();
+    CHECK(glass.last_intent<desk::TakeReading>() == nullptr);
+}
+
+TEST_CASE("Tab walks through every key and Space presses the ringed one") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("fall-protection");
+    const std::size_t count = glass.drafts.attention.order.size();
+    REQUIRE(count > 10);
+    bool reached = false;
+    for (std::size_t i = 0; i < count && !reached; ++i) {
+        glass.strike(GLFW_KEY_TAB);
+        reached = glass.drafts.attention.at == "run/check/no";
+    }
+    REQUIRE(reached);
+    glass.strike(GLFW_KEY_SPACE);
+    const auto* reading = glass.last_intent<desk::TakeReading>();
+    REQUIRE(reading != nullptr);
+    CHECK(reading->text == "no");
+}
+
+TEST_CASE("letters typed into a field arrive whole, accents and all") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("goods-scan");
+    REQUIRE(glass.press("run/check/text"));
+    glass.type("SN-4711 Žürich Ж");
+    CHECK(glass.drafts.run.value == "SN-4711 Žürich Ж");
+    REQUIRE(glass.press("run/check/save"));
+    const auto* reading = glass.last_intent<desk::TakeReading>();
+    REQUIRE(reading != nullptr);
+    CHECK(reading->text == "SN-4711 Žürich Ж");
+}
+
+TEST_CASE("digits typed into a text field are not taken for keys of a screen") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.drafts.screen = Screen::Jobs;
+    REQUIRE(glass.press("jobs/search"));
+    glass.type("lower 3");
+    CHECK(glass.drafts.jobs.search == "lower 3");
+}
