@@ -11,7 +11,8 @@ namespace wm::store {
 
 namespace {
 struct Folder {
-    std::filesystem::path path = std::filesystem::temp_directory_path() / ("wm-pins-" + std::to_string(::getpid()));
+    std::filesystem::path path =
+        std::filesystem::temp_directory_path() / ("wm-pins-" + std::to_string(::getpid()));
     Folder() { std::filesystem::create_directories(path); }
     ~Folder() { std::filesystem::remove_all(path); }
 };
@@ -33,7 +34,8 @@ TEST_CASE("a changed pin is refused") {
     std::ofstream{folder.path / "pins" / *hash} << "another";
     const auto answer = read_pin(folder.path, *hash);
     REQUIRE_FALSE(answer);
-    CHECK(answer.error().what == "The checklist this job was opened with was changed after it was kept.");
+    CHECK(answer.error().what ==
+          "The checklist this job was opened with was changed after it was kept.");
 }
 
 TEST_CASE("a pin that is not here, and a name that is no hash, are refused") {
