@@ -48,7 +48,8 @@ std::optional<InsideAbs> inside_abs(const Expression& e, Index index, const IsSu
     if (!is_call_of(node, Function::Abs)) return std::nullopt;
     const Index inner = node.operands[0];
     const Node& inner_node = e.node(inner);
-    if (inner_node.op == Op::Subtract && is_subject(inner_node.operands[0]) && !is_subject(inner_node.operands[1]))
+    if (inner_node.op == Op::Subtract && is_subject(inner_node.operands[0]) &&
+        !is_subject(inner_node.operands[1]))
         return InsideAbs{inner_node.operands[0], inner_node.operands[1]};
     if (is_subject(inner)) return InsideAbs{inner, std::nullopt};
     return std::nullopt;
@@ -59,7 +60,8 @@ bool is_plain_subject(const Expression& e, Index index) {
     if (node.op == Op::Name) return true;
     if (node.op != Op::Call) return false;
     const auto* spec = function_named(node.word);
-    return spec != nullptr && (is_over_points(spec->function) || spec->function == Function::BearingGap);
+    return spec != nullptr &&
+           (is_over_points(spec->function) || spec->function == Function::BearingGap);
 }
 
 class Collector {
@@ -93,8 +95,10 @@ private:
 
     void follow(Index condition, Index one, Index other) {
         const auto holds = is_true(e_, condition, given_);
-        if (holds) visit(*holds ? one : other);
-        else gather(bounds_.missing, holds.error());
+        if (holds)
+            visit(*holds ? one : other);
+        else
+            gather(bounds_.missing, holds.error());
     }
 
     void either(Index index, const Node& node) {
@@ -106,8 +110,10 @@ private:
         }
         const Index free_side = node.operands[left_free ? 0 : 1];
         const auto holds = is_true(e_, free_side, given_);
-        if (!holds) gather(bounds_.missing, holds.error());
-        else if (!*holds) visit(node.operands[left_free ? 1 : 0]);
+        if (!holds)
+            gather(bounds_.missing, holds.error());
+        else if (!*holds)
+            visit(node.operands[left_free ? 1 : 0]);
     }
 
     // false if the comparison cannot be turned into limits
@@ -118,7 +124,8 @@ private:
         if (!left && (node.op == Op::Between || node.op == Op::Within)) return false;
         if (node.operands.size() > 2 && is_subject_(node.operands[2])) return false;
         const Index subject = node.operands[left ? 0 : 1];
-        if (const auto inside = inside_abs(e_, subject, is_subject_)) return around(node, left, *inside);
+        if (const auto inside = inside_abs(e_, subject, is_subject_))
+            return around(node, left, *inside);
         if (!is_plain_subject(e_, subject)) return false;
         Bound bound = bound_for(subject);
         const bool known = fill(bound, left ? node.op : mirrored(node.op), node, left);
@@ -196,9 +203,9 @@ private:
     }
 
     void join(Bound bound) {
-        const auto same = std::find_if(bounds_.of_subjects.begin(), bounds_.of_subjects.end(), [&](const Bound& b) {
-            return e_.text_of(b.subject) == e_.text_of(bound.subject);
-        });
+        const auto same = std::find_if(
+            bounds_.of_subjects.begin(), bounds_.of_subjects.end(),
+            [&](const Bound& b) { return e_.text_of(b.subject) == e_.text_of(bound.subject); });
         if (same == bounds_.of_subjects.end()) {
             bounds_.of_subjects.push_back(std::move(bound));
             return;
@@ -243,7 +250,8 @@ private:
         } else if (node.op == Op::If && !is_subject_(node.operands[0])) {
             visit(node.operands[1]);
             visit(node.operands[2]);
-        } else if (node.op == Op::Or && !(is_subject_(node.operands[0]) && is_subject_(node.operands[1]))) {
+        } else if (node.op == Op::Or &&
+                   !(is_subject_(node.operands[0]) && is_subject_(node.operands[1]))) {
             visit(node.operands[0]);
             visit(node.operands[1]);
         } else if (!is_drawable(node)) {
@@ -260,7 +268,8 @@ private:
         const Index subject = node.operands[left ? 0 : 1];
         const Op op = left ? node.op : mirrored(node.op);
         if (const auto inside = inside_abs(e_, subject, is_subject_))
-            return (op == Op::AtMost || op == Op::LessThan) && is_plain_subject(e_, inside->subject);
+            return (op == Op::AtMost || op == Op::LessThan) &&
+                   is_plain_subject(e_, inside->subject);
         return is_plain_subject(e_, subject);
     }
 

@@ -23,7 +23,7 @@ enum class Binds {
 
 /// Limits of one subject; several conditions on the same subject are drawn together.
 struct Bound {
-    std::uint32_t subject = 0;   ///< node: `reading`, `mean(reading)`, `bearing_gap(reading, X)`
+    std::uint32_t subject = 0;  ///< node: `reading`, `mean(reading)`, `bearing_gap(reading, X)`
     Binds binds = Binds::Itself;
     std::optional<units::Amount> low;
     std::optional<units::Amount> high;
@@ -44,11 +44,13 @@ using IsSubject = std::function<bool(std::uint32_t node)>;
 
 /// The limits of the expression for the facts given. An `if` is followed along its true side; an
 /// `or` with one side free of the subject likewise.
-[[nodiscard]] Bounds bounds_of(const Expression& expression, const Given& given, const IsSubject& is_subject);
+[[nodiscard]] Bounds bounds_of(const Expression& expression, const Given& given,
+                               const IsSubject& is_subject);
 
 /// The nodes, if any, that speak of the subject in a form whose limits cannot be drawn: an `or` of
 /// two conditions on it, a `not`, a sum on the left of a comparison.
-[[nodiscard]] std::vector<std::uint32_t> undrawable(const Expression& expression, const IsSubject& is_subject);
+[[nodiscard]] std::vector<std::uint32_t> undrawable(const Expression& expression,
+                                                    const IsSubject& is_subject);
 
 /// The subject of a tolerance: everything that mentions `reading`.
 [[nodiscard]] IsSubject mentions_reading(const Expression& expression);

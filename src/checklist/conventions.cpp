@@ -21,32 +21,47 @@ struct Binding {
 constexpr std::array bindings{
     Binding{"uplift_factor", [](Conventions& c, double si) { c.uplift_factor = si; }},
     Binding{"load_factor", [](Conventions& c, double si) { c.load_factor = si; }},
-    Binding{"frame_mass", [](Conventions& c, double si) { c.frame_mass = units::Mass::from_si(si); }},
-    Binding{"air_density", [](Conventions& c, double si) { c.air_density = units::Density::from_si(si); }},
+    Binding{"frame_mass",
+            [](Conventions& c, double si) { c.frame_mass = units::Mass::from_si(si); }},
+    Binding{"air_density",
+            [](Conventions& c, double si) { c.air_density = units::Density::from_si(si); }},
     Binding{"net_wind_factor", [](Conventions& c, double si) { c.net_wind_factor = si; }},
-    Binding{"fixings_least", [](Conventions& c, double si) { c.fixings_least = static_cast<int>(std::lround(si)); }},
+    Binding{"fixings_least",
+            [](Conventions& c, double si) { c.fixings_least = static_cast<int>(std::lround(si)); }},
     Binding{"proof_pull_factor", [](Conventions& c, double si) { c.proof_pull_factor = si; }},
     Binding{"friction", [](Conventions& c, double si) { c.friction = si; }},
-    Binding{"ballast_weight_factor", [](Conventions& c, double si) { c.ballast_weight_factor = si; }},
+    Binding{"ballast_weight_factor",
+            [](Conventions& c, double si) { c.ballast_weight_factor = si; }},
     Binding{"frost_margin", [](Conventions& c, double si) { c.frost_margin = units::kelvins(si); }},
-    Binding{"glycol_step_margin", [](Conventions& c, double si) { c.glycol_step_margin = units::kelvins(si); }},
+    Binding{"glycol_step_margin",
+            [](Conventions& c, double si) { c.glycol_step_margin = units::kelvins(si); }},
     Binding{"glycol_least_pct", [](Conventions& c, double si) { c.glycol_least_pct = si * 100.0; }},
     Binding{"glycol_most_pct", [](Conventions& c, double si) { c.glycol_most_pct = si * 100.0; }},
-    Binding{"concentrate_spare", [](Conventions& c, double si) { c.concentrate_spare = units::Volume::from_si(si); }},
-    Binding{"premix_spare", [](Conventions& c, double si) { c.premix_spare = units::Volume::from_si(si); }},
+    Binding{"concentrate_spare",
+            [](Conventions& c, double si) { c.concentrate_spare = units::Volume::from_si(si); }},
+    Binding{"premix_spare",
+            [](Conventions& c, double si) { c.premix_spare = units::Volume::from_si(si); }},
     Binding{"test_share", [](Conventions& c, double si) { c.test_share = si; }},
-    Binding{"tilt_over_latitude", [](Conventions& c, double si) { c.tilt_over_latitude = units::Angle::radians(si); }},
-    Binding{"tilt_least", [](Conventions& c, double si) { c.tilt_least = units::Angle::radians(si); }},
-    Binding{"tilt_most", [](Conventions& c, double si) { c.tilt_most = units::Angle::radians(si); }},
-    Binding{"loop_rise_at_800", [](Conventions& c, double si) { c.loop_rise_at_800 = units::kelvins(si); }},
+    Binding{"tilt_over_latitude",
+            [](Conventions& c, double si) { c.tilt_over_latitude = units::Angle::radians(si); }},
+    Binding{"tilt_least",
+            [](Conventions& c, double si) { c.tilt_least = units::Angle::radians(si); }},
+    Binding{"tilt_most",
+            [](Conventions& c, double si) { c.tilt_most = units::Angle::radians(si); }},
+    Binding{"loop_rise_at_800",
+            [](Conventions& c, double si) { c.loop_rise_at_800 = units::kelvins(si); }},
     Binding{"day_gain", [](Conventions& c, double si) { c.day_gain = si; }},
     Binding{"hour_gain", [](Conventions& c, double si) { c.hour_gain = si; }},
-    Binding{"copper_growth", [](Conventions& c, double si) { c.copper_growth = units::Expansivity::from_si(si); }},
+    Binding{"copper_growth",
+            [](Conventions& c, double si) { c.copper_growth = units::Expansivity::from_si(si); }},
     Binding{"elbow_22_m", [](Conventions& c, double si) { c.elbow_22 = units::metres(si); }},
     Binding{"elbow_28_m", [](Conventions& c, double si) { c.elbow_28 = units::metres(si); }},
-    Binding{"outlet_most", [](Conventions& c, double si) { c.outlet_most = units::Temperature::kelvin(si); }},
+    Binding{"outlet_most",
+            [](Conventions& c, double si) { c.outlet_most = units::Temperature::kelvin(si); }},
     Binding{"outlet_most_vulnerable",
-            [](Conventions& c, double si) { c.outlet_most_vulnerable = units::Temperature::kelvin(si); }},
+            [](Conventions& c, double si) {
+                c.outlet_most_vulnerable = units::Temperature::kelvin(si);
+            }},
 };
 
 const Binding* binding_of(std::string_view name) {
@@ -75,6 +90,8 @@ plant::Conventions conventions_of(const Library& library) {
     return conventions;
 }
 
-bool is_convention(std::string_view setting) { return binding_of(setting) != nullptr; }
+bool is_convention(std::string_view setting) {
+    return binding_of(setting) != nullptr;
+}
 
 }  // namespace wm::checklist

@@ -46,12 +46,13 @@ private:
 
 /// One derived value: its unit, its formula in words for the derivation, and how it is worked out.
 struct DerivedSpec {
-    std::string_view name;     ///< "d.p_test_kpa"
+    std::string_view name;  ///< "d.p_test_kpa"
     std::string_view unit;
     std::string_view meaning;  ///< a noun phrase
     std::string_view formula;
     std::vector<std::string_view> needs;  ///< keys of facts, for the derivation
-    Result<double> (*si)(Ingredients&);   ///< in SI units; not to be used if an ingredient was missing
+    Result<double> (*si)(
+        Ingredients&);  ///< in SI units; not to be used if an ingredient was missing
 };
 
 [[nodiscard]] const std::vector<DerivedSpec>& derived_table();

@@ -5,7 +5,25 @@
 
 #include <algorithm>
 
-#define TOML_EXCEPTIONS 0
+namespace wm::checklist {
+namespace {
+
+/// The library met a text its authors thought impossible, "[=]" for one.
+struct UnexpectedText {};
+
+[[noreturn]] void stop_at_unexpected_text() {
+    throw UnexpectedText{};
+}
+
+}  // namespace
+}  // namespace wm::checklist
+
+// The library (3.3) states what it takes for granted in assertions, and hostile texts break them:
+// it would stop the program, and with NDEBUG go on undefined. Here they become an exception
+// instead.
+#undef NDEBUG
+#define TOML_ASSERT(expr) ((expr) ? void() : wm::checklist::stop_at_unexpected_text())
+#define TOML_EXCEPTIONS 1
 #define TOML_ENABLE_FORMATTERS 0
 #include <toml++/toml.h>
 
@@ -36,7 +54,8 @@ std::optional<Position> line_with_too_many_points(std::string_view text) {
 }
 
 Position position_of(const toml::source_region& region) {
-    return {static_cast<std::uint32_t>(region.begin.line), static_cast<std::uint32_t>(region.begin.column)};
+    return {static_cast<std::uint32_t>(region.begin.line),
+            static_cast<std::uint32_t>(region.begin.column)};
 }
 
 class Converter {
@@ -48,7 +67,8 @@ public:
         item.at = position_of(node.source());
         if (level > most_levels) {
             return refused({fmt::format("Tables are nested more than {} deep.", most_levels),
-                            place_of(file_name_, item.at), "Write the content flatter.", ProblemKind::Unreadable});
+                            place_of(file_name_, item.at), "Write the content flatter.",
+                            ProblemKind::Unreadable});
         }
         if (const auto* table = node.as_table()) return fill_table(std::move(item), *table, level);
         if (const auto* array = node.as_array()) return fill_list(std::move(item), *array, level);
@@ -68,7 +88,8 @@ private:
             entries.emplace_back(std::string{key.str()}, *std::move(inner));
         }
         std::stable_sort(entries.begin(), entries.end(), [](const auto& a, const auto& b) {
-            return std::pair{a.second.at.line, a.second.at.column} < std::pair{b.second.at.line, b.second.at.column};
+            return std::pair{a.second.at.line, a.second.at.column} <
+                   std::pair{b.second.at.line, b.second.at.column};
         });
         item.entries = std::move(entries);
         return item;
@@ -114,21 +135,29 @@ private:
 
 std::string_view in_words(ItemType type) {
     switch (type) {
-        case ItemType::Table: return "a table";
-        case ItemType::List: return "a list";
-        case ItemType::Text: return "a text";
-        case ItemType::Number: return "a number";
-        case ItemType::Whole: return "a whole number";
-        case ItemType::YesNo: return "true or false";
-        case ItemType::Date: return "a date";
-        case ItemType::Other: return "a time";
+        case ItemType::Table:
+            return "a table";
+        case ItemType::List:
+            return "a list";
+        case ItemType::Text:
+            return "a text";
+        case ItemType::Number:
+            return "a number";
+        case ItemType::Whole:
+            return "a whole number";
+        case ItemType::YesNo:
+            return "true or false";
+        case ItemType::Date:
+            return "a date";
+        case ItemType::Other:
+            return "a time";
     }
     return "a value";
 }
 
 const Item* Item::find(std::string_view key) const {
-    const auto found =
-        std::find_if(entries.begin(), entries.end(), [&](const auto& entry) { return entry.first == key; });
+    const auto found = std::find_if(entries.begin(), entries.end(),
+                                    [&](const auto& entry) { return entry.first == key; });
     return found == entries.end() ? nullptr : &found->second;
 }
 
@@ -139,22 +168,28 @@ std::string place_of(std::string_view file_name, Position at) {
 
 Result<Item> read_document(std::string_view text, std::string_view file_name) {
     if (text.size() > most_bytes) {
-        return refused({fmt::format("The text is larger than {} bytes.", most_bytes), std::string{file_name},
-                        "Split it into smaller files.", ProblemKind::Unreadable});
+        return refused({fmt::format("The text is larger than {} bytes.", most_bytes),
+                        std::string{file_name}, "Split it into smaller files.",
+                        ProblemKind::Unreadable});
     }
     if (const auto at = line_with_too_many_points(text)) {
         return refused({fmt::format("A line holds more than {} points.", most_points_in_a_line),
                         place_of(file_name, *at), "Write shorter lines.", ProblemKind::Unreadable});
     }
-    const auto parsed = toml::parse(text, file_name);
-    if (!parsed) {
-        const auto& error = parsed.error();
-        return refused({fmt::format("The text cannot be read as TOML: {}.", error.description()),
-                        place_of(file_name, position_of(error.source())),
-                        "Look at this line and the one before it for a missing quote, bracket or comma.",
+    try {
+        const auto table = toml::parse(text, file_name);
+        return Converter{file_name}.item(table, 0);
+    } catch (const toml::parse_error& error) {
+        return refused(
+            {fmt::format("The text cannot be read as TOML: {}.", error.description()),
+             place_of(file_name, position_of(error.source())),
+             "Look at this line and the one before it for a missing quote, bracket or comma.",
+             ProblemKind::Unreadable});
+    } catch (const UnexpectedText&) {
+        return refused({"The text cannot be read as TOML.", std::string{file_name},
+                        "Look for a line that begins with [ and does not go on with a name.",
                         ProblemKind::Unreadable});
     }
-    return Converter{file_name}.item(parsed.table(), 0);
 }
 
 }  // namespace wm::checklist

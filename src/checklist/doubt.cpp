@@ -22,9 +22,12 @@ Amount as_difference(const Amount& amount) {
     return {amount.si, amount.dimension, units::Scale::Plain};
 }
 
-Amount no_doubt(const units::Unit& unit) { return {0.0, unit.dimension, units::Scale::Plain}; }
+Amount no_doubt(const units::Unit& unit) {
+    return {0.0, unit.dimension, units::Scale::Plain};
+}
 
-std::optional<Amount> worked_out(const Expression& expression, const Amount& reading, const Context& context) {
+std::optional<Amount> worked_out(const Expression& expression, const Amount& reading,
+                                 const Context& context) {
     const Given given{context, {{"reading", reading}}, nullptr};
     const auto amount = amount_of(expression, expression.root(), given);
     if (!amount || amount->dimension != reading.dimension) return std::nullopt;
@@ -41,34 +44,45 @@ std::optional<Amount> twice_resolution(std::string_view resolution, const units:
     return Amount{2.0 * read->amount().si, unit.dimension, units::Scale::Plain};
 }
 
-std::string calibration_complaint(const InstrumentInUse& used, const InstrumentType* type, std::string_view today) {
+std::string calibration_complaint(const InstrumentInUse& used, const InstrumentType* type,
+                                  std::string_view today) {
     using measure::CalibrationState;
     const auto& id = used.card.id;
     switch (measure::calibration_state(used.card, today)) {
-        case CalibrationState::InDate: return "";
+        case CalibrationState::InDate:
+            return "";
         case CalibrationState::NotNeeded:
             if (type == nullptr || !type->calibrated) return "";
             return fmt::format("{} has no date of calibration, and a {} needs one", id, type->id);
         case CalibrationState::Overdue:
-            return fmt::format("the calibration of {} was due on {}", id, *used.card.calibration_due);
+            return fmt::format("the calibration of {} was due on {}", id,
+                               *used.card.calibration_due);
         case CalibrationState::NotYet:
-            return fmt::format("{} is registered as calibrated on {}, after the reading", id, *used.card.calibrated_on);
-        case CalibrationState::DatesUnclear: return fmt::format("the calibration dates of {} cannot be read", id);
+            return fmt::format("{} is registered as calibrated on {}, after the reading", id,
+                               *used.card.calibrated_on);
+        case CalibrationState::DatesUnclear:
+            return fmt::format("the calibration dates of {} cannot be read", id);
     }
     return "";
 }
 
 class Finder {
 public:
-    Finder(const DoubtCase& of, const std::optional<InstrumentInUse>& used, const Amount& reading, const Context& context)
-        : of_{of}, used_{used}, reading_{reading}, context_{context},
+    Finder(const DoubtCase& of, const std::optional<InstrumentInUse>& used, const Amount& reading,
+           const Context& context)
+        : of_{of},
+          used_{used},
+          reading_{reading},
+          context_{context},
           type_{context.library.type_named(used ? used->card.type : of.type.value_or(""))} {
         doubt_.expanded = no_doubt(of.unit);
     }
 
     Doubt found() {
-        if (used_) of_registered();
-        else if (of_.type) of_weakest();
+        if (used_)
+            of_registered();
+        else if (of_.type)
+            of_weakest();
         return std::move(doubt_);
     }
 
@@ -79,28 +93,38 @@ private:
         if (complaint.empty() && used_->preuse == PreUse::Failed)
             complaint = fmt::format("{} failed its own check before use", id);
         if (complaint.empty() && type_ != nullptr && type_->unit.dimension != of_.unit.dimension)
-            complaint = fmt::format("{} measures {}, and {} is asked for", id,
-                                    units::dimension_in_words(type_->unit.dimension, type_->unit.scale),
-                                    units::dimension_in_words(of_.unit.dimension, of_.unit.scale));
+            complaint =
+                fmt::format("{} measures {}, and {} is asked for", id,
+                            units::dimension_in_words(type_->unit.dimension, type_->unit.scale),
+                            units::dimension_in_words(of_.unit.dimension, of_.unit.scale));
         if (!complaint.empty()) {
             doubt_.not_evidence = std::move(complaint);
             return;
         }
         if (!used_->uncertainty_as_judged.empty()) {
-            const auto given = uncertainty_from(used_->uncertainty_as_judged, of_.unit, reading_, context_);
-            if (given) doubt_.expanded = *given;
-            else doubt_.not_evidence = fmt::format("\"{}\" is no uncertainty", used_->uncertainty_as_judged);
+            const auto given =
+                uncertainty_from(used_->uncertainty_as_judged, of_.unit, reading_, context_);
+            if (given)
+                doubt_.expanded = *given;
+            else
+                doubt_.not_evidence =
+                    fmt::format("\"{}\" is no uncertainty", used_->uncertainty_as_judged);
             return;
         }
-        const auto own = of_.as == ReadAs::Difference ? difference_of_registered() : figure_of_registered();
-        if (own) doubt_.expanded = *own;
-        else doubt_.not_evidence = fmt::format("the uncertainty of {} is not known", id);
+        const auto own =
+            of_.as == ReadAs::Difference ? difference_of_registered() : figure_of_registered();
+        if (own)
+            doubt_.expanded = *own;
+        else
+            doubt_.not_evidence = fmt::format("the uncertainty of {} is not known", id);
         doubt_.words = fmt::format("read with {}", id);
     }
 
     std::optional<Amount> figure_of_registered() const {
         const auto& text = used_->card.expanded_uncertainty;
-        if (!text.empty()) return uncertainty_from(text, type_ == nullptr ? of_.unit : type_->unit, reading_, context_);
+        if (!text.empty())
+            return uncertainty_from(text, type_ == nullptr ? of_.unit : type_->unit, reading_,
+                                    context_);
         if (type_ == nullptr || !type_->uncertainty) return std::nullopt;
         return worked_out(*type_->uncertainty, reading_, context_);
     }
@@ -115,20 +139,27 @@ private:
 
     std::optional<Amount> difference_of_type() const {
         if (type_ == nullptr) return std::nullopt;
-        if (type_->difference_uncertainty) return worked_out(*type_->difference_uncertainty, as_difference(reading_), context_);
+        if (type_->difference_uncertainty)
+            return worked_out(*type_->difference_uncertainty, as_difference(reading_), context_);
         return twice_resolution(type_->resolution, type_->unit);
     }
 
     void of_weakest() {
-        if (type_ == nullptr || type_->unit.dimension != of_.unit.dimension || !type_->uncertainty) {
-            doubt_.not_evidence = fmt::format("nothing is known of an instrument called {}", *of_.type);
+        if (type_ == nullptr || type_->unit.dimension != of_.unit.dimension ||
+            !type_->uncertainty) {
+            doubt_.not_evidence =
+                fmt::format("nothing is known of an instrument called {}", *of_.type);
             return;
         }
-        const auto figure = of_.as == ReadAs::Difference ? difference_of_type()
-                                                         : worked_out(*type_->uncertainty, reading_, context_);
-        if (figure) doubt_.expanded = *figure;
-        else doubt_.not_evidence = fmt::format("the uncertainty of a {} is not known", *of_.type);
-        doubt_.words = fmt::format("no instrument was named, so the weakest permitted {} is assumed", *of_.type);
+        const auto figure = of_.as == ReadAs::Difference
+                                ? difference_of_type()
+                                : worked_out(*type_->uncertainty, reading_, context_);
+        if (figure)
+            doubt_.expanded = *figure;
+        else
+            doubt_.not_evidence = fmt::format("the uncertainty of a {} is not known", *of_.type);
+        doubt_.words = fmt::format(
+            "no instrument was named, so the weakest permitted {} is assumed", *of_.type);
     }
 
     const DoubtCase& of_;
@@ -141,18 +172,19 @@ private:
 
 }  // namespace
 
-Doubt doubt_of(const DoubtCase& of, const std::optional<InstrumentInUse>& used, const Amount& reading,
-               const Context& context) {
+Doubt doubt_of(const DoubtCase& of, const std::optional<InstrumentInUse>& used,
+               const Amount& reading, const Context& context) {
     return Finder{of, used, reading, context}.found();
 }
 
-std::optional<Amount> uncertainty_from(std::string_view text, const units::Unit& unit, const Amount& reading,
-                                       const Context& context) {
+std::optional<Amount> uncertainty_from(std::string_view text, const units::Unit& unit,
+                                       const Amount& reading, const Context& context) {
     auto difference = unit;
     if (unit.scale == units::Scale::Point) difference = *units::unit_named("K");
     if (const auto bare = units::read_amount(text, difference, "uncertainty")) {
         const bool is_share = bare->unit.symbol == "%" && unit.symbol != "%";
-        if (!is_share && bare->value >= 0.0) return Amount{bare->amount().si, unit.dimension, units::Scale::Plain};
+        if (!is_share && bare->value >= 0.0)
+            return Amount{bare->amount().si, unit.dimension, units::Scale::Plain};
     }
     const auto expression = Expression::parse(std::string{text});
     if (!expression) return std::nullopt;
@@ -162,8 +194,8 @@ std::optional<Amount> uncertainty_from(std::string_view text, const units::Unit&
     if (!type || type->sort != Sort::Number) return std::nullopt;
     if (expression->node(expression->root()).op == Op::Share) {
         if (reading.scale == units::Scale::Point) return std::nullopt;
-        return Amount{std::abs(reading.si) * expression->node(expression->root()).number.si, reading.dimension,
-                      units::Scale::Plain};
+        return Amount{std::abs(reading.si) * expression->node(expression->root()).number.si,
+                      reading.dimension, units::Scale::Plain};
     }
     return worked_out(*expression, reading, context);
 }

@@ -21,9 +21,9 @@ struct DoubtCase {
 };
 
 struct Doubt {
-    units::Amount expanded{};   ///< U, k = 2; zero where no instrument is asked for
-    std::string words;          ///< "the weakest permitted torque wrench was assumed"; may be empty
-    std::string not_evidence;   ///< why the reading does not count; empty if it does
+    units::Amount expanded{};  ///< U, k = 2; zero where no instrument is asked for
+    std::string words;         ///< "the weakest permitted torque wrench was assumed"; may be empty
+    std::string not_evidence;  ///< why the reading does not count; empty if it does
 };
 
 /// The expanded uncertainty of `reading`. A registered instrument counts with its own figure, else
@@ -33,7 +33,9 @@ struct Doubt {
                              const units::Amount& reading, const Context& context);
 
 /// The uncertainty an example names: "0.4 N·m", or "4 %" of the reading.
-[[nodiscard]] std::optional<units::Amount> uncertainty_from(std::string_view text, const units::Unit& unit,
-                                                            const units::Amount& reading, const Context& context);
+[[nodiscard]] std::optional<units::Amount> uncertainty_from(std::string_view text,
+                                                            const units::Unit& unit,
+                                                            const units::Amount& reading,
+                                                            const Context& context);
 
 }  // namespace wm::checklist

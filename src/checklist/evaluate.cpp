@@ -21,7 +21,9 @@ constexpr double forgiven = 1e-12;
 bool at_most(double a, double b) {
     return a <= b + forgiven * std::max(std::abs(a), std::abs(b));
 }
-bool same(double a, double b) { return at_most(a, b) && at_most(b, a); }
+bool same(double a, double b) {
+    return at_most(a, b) && at_most(b, a);
+}
 
 Missing trouble(std::string words) {
     Missing missing;
@@ -59,17 +61,24 @@ public:
         const Node& node = e_.node(index);
         switch (node.op) {
             case Op::Number:
-            case Op::Share: return node.number;
-            case Op::Word: return node.word;
-            case Op::Date: return Day{node.word};
-            case Op::Truth: return node.word == "yes";
-            case Op::Name: return name(node.word);
-            case Op::Call: return call(node);
+            case Op::Share:
+                return node.number;
+            case Op::Word:
+                return node.word;
+            case Op::Date:
+                return Day{node.word};
+            case Op::Truth:
+                return node.word == "yes";
+            case Op::Name:
+                return name(node.word);
+            case Op::Call:
+                return call(node);
             case Op::Negate:
             case Op::Add:
             case Op::Subtract:
             case Op::Multiply:
-            case Op::Divide: return arithmetic(node);
+            case Op::Divide:
+                return arithmetic(node);
             case Op::AtLeast:
             case Op::AtMost:
             case Op::MoreThan:
@@ -79,11 +88,15 @@ public:
             case Op::Is:
             case Op::IsNot:
             case Op::IsOneOf:
-            case Op::IsNotOneOf: return comparison(node);
+            case Op::IsNotOneOf:
+                return comparison(node);
             case Op::And:
-            case Op::Or: return junction(node);
-            case Op::Not: return negated(node);
-            case Op::If: return branch(node);
+            case Op::Or:
+                return junction(node);
+            case Op::Not:
+                return negated(node);
+            case Op::If:
+                return branch(node);
         }
         return trouble_here("nothing to work out");
     }
@@ -109,8 +122,10 @@ private:
         Missing missing;
         for (const Index index : node.operands) {
             auto one = value(index);
-            if (one) values.push_back(*std::move(one));
-            else gather(missing, one.error());
+            if (one)
+                values.push_back(*std::move(one));
+            else
+                gather(missing, one.error());
         }
         if (!missing.none()) return tl::unexpected(std::move(missing));
         return values;
@@ -121,10 +136,13 @@ private:
             const auto& channels = given_.points->channels;
             const auto found = std::find(channels.begin(), channels.end(), word);
             if (found != channels.end())
-                return given_.points->rows[*point_][static_cast<std::size_t>(found - channels.begin())];
+                return given_.points
+                    ->rows[*point_][static_cast<std::size_t>(found - channels.begin())];
         }
-        if (const auto found = given_.names.find(word); found != given_.names.end()) return found->second;
-        if (const auto* spec = function_named(word)) return over_all_points(*spec, std::nullopt, 0.0);
+        if (const auto found = given_.names.find(word); found != given_.names.end())
+            return found->second;
+        if (const auto* spec = function_named(word))
+            return over_all_points(*spec, std::nullopt, 0.0);
         if (word == "today") return Day{given_.context.today};
         if (const auto* spec = derived_named(word)) return derived(*spec);
         if (fact_named(word) != nullptr) return fact(word);
@@ -146,7 +164,8 @@ private:
     }
 
     Evaluated derived(const DerivedSpec& spec) const {
-        Ingredients ingredients{given_.context.facts, given_.context.library, given_.context.value_of};
+        Ingredients ingredients{given_.context.facts, given_.context.library,
+                                given_.context.value_of};
         const auto si = spec.si(ingredients);
         if (!ingredients.missing().empty()) {
             Missing missing;
@@ -185,12 +204,15 @@ private:
         if (node.op == Op::Negate) return Amount{-a.si, a.dimension, a.scale};
         const auto& b = values->back();
         const bool sums = node.op == Op::Add || node.op == Op::Subtract;
-        if (sums && a.dimension != b.dimension) return trouble_here("a sum of two different kinds of quantity");
+        if (sums && a.dimension != b.dimension)
+            return trouble_here("a sum of two different kinds of quantity");
         const bool a_is_point = a.scale == units::Scale::Point;
         const bool b_is_point = b.scale == units::Scale::Point;
-        if (node.op == Op::Add) return finite({a.si + b.si, a.dimension, a_is_point ? a.scale : b.scale});
+        if (node.op == Op::Add)
+            return finite({a.si + b.si, a.dimension, a_is_point ? a.scale : b.scale});
         if (node.op == Op::Subtract)
-            return finite({a.si - b.si, a.dimension, a_is_point && b_is_point ? units::Scale::Plain : a.scale});
+            return finite({a.si - b.si, a.dimension,
+                           a_is_point && b_is_point ? units::Scale::Plain : a.scale});
         const auto scale = b.dimension.is_plain() ? a.scale : units::Scale::Plain;
         if (node.op == Op::Multiply) return finite({a.si * b.si, a.dimension + b.dimension, scale});
         if (b.si == 0.0) return trouble_here("a division by zero");
@@ -215,26 +237,48 @@ private:
         const bool listed = std::any_of(values->begin() + 1, values->end(), equals);
         const int order = values->size() > 1 ? order_of(left, (*values)[1]) : 0;
         switch (node.op) {
-            case Op::AtLeast: return order >= 0;
-            case Op::AtMost: return order <= 0;
-            case Op::MoreThan: return order > 0;
-            case Op::LessThan: return order < 0;
-            case Op::Between: return order >= 0 && order_of(left, (*values)[2]) <= 0;
-            case Op::Within: break;
+            case Op::AtLeast:
+                return order >= 0;
+            case Op::AtMost:
+                return order <= 0;
+            case Op::MoreThan:
+                return order > 0;
+            case Op::LessThan:
+                return order < 0;
+            case Op::Between:
+                return order >= 0 && order_of(left, (*values)[2]) <= 0;
+            case Op::Within:
+                break;
             case Op::Is:
-            case Op::IsOneOf: return listed;
+            case Op::IsOneOf:
+                return listed;
             case Op::IsNot:
-            case Op::IsNotOneOf: return !listed;
-            case Op::Number: case Op::Share: case Op::Word: case Op::Date: case Op::Truth:
-            case Op::Name: case Op::Call: case Op::Negate: case Op::Add: case Op::Subtract:
-            case Op::Multiply: case Op::Divide: case Op::And: case Op::Or: case Op::Not: case Op::If:
+            case Op::IsNotOneOf:
+                return !listed;
+            case Op::Number:
+            case Op::Share:
+            case Op::Word:
+            case Op::Date:
+            case Op::Truth:
+            case Op::Name:
+            case Op::Call:
+            case Op::Negate:
+            case Op::Add:
+            case Op::Subtract:
+            case Op::Multiply:
+            case Op::Divide:
+            case Op::And:
+            case Op::Or:
+            case Op::Not:
+            case Op::If:
                 break;
         }
         return trouble_here("nothing to compare");
     }
 
     static Evaluated is_within(const std::vector<Value>& values, bool relative) {
-        if (std::get_if<Amount>(&values[0]) == nullptr) return trouble_here("a distance between words");
+        if (std::get_if<Amount>(&values[0]) == nullptr)
+            return trouble_here("a distance between words");
         const double what = std::get<Amount>(values[0]).si;
         const double far = std::get<Amount>(values[1]).si;
         const double of = std::get<Amount>(values[2]).si;
@@ -281,7 +325,8 @@ private:
         if (spec == nullptr) return trouble_here("a function nobody knows");
         if (spec->function == Function::Known)
             return given_.context.facts.knows(e_.node(node.operands[0]).word);
-        if (asks_a_check(spec->function)) return of_check(spec->function, e_.node(node.operands[0]).word);
+        if (asks_a_check(spec->function))
+            return of_check(spec->function, e_.node(node.operands[0]).word);
         if (is_late(spec->function)) {
             const auto how_late = value(node.operands[0]);
             if (!how_late) return how_late;
@@ -299,13 +344,23 @@ private:
         const auto smaller = [](const Amount& x, const Amount& y) { return x.si < y.si; };
         Amount first = a.front();
         switch (function) {
-            case Function::Min: return *std::min_element(a.begin(), a.end(), smaller);
-            case Function::Max: return *std::max_element(a.begin(), a.end(), smaller);
-            case Function::Abs: first.si = std::abs(first.si); return first;
+            case Function::Min:
+                return *std::min_element(a.begin(), a.end(), smaller);
+            case Function::Max:
+                return *std::max_element(a.begin(), a.end(), smaller);
+            case Function::Abs:
+                first.si = std::abs(first.si);
+                return first;
             // 11 * 4 / 10 is 4.4 and a rounding error away from it; a whole number stays whole.
-            case Function::Ceil: first.si = std::ceil(first.si - 1e-9); return first;
-            case Function::Floor: first.si = std::floor(first.si + 1e-9); return first;
-            case Function::Round: first.si = std::round(first.si); return first;
+            case Function::Ceil:
+                first.si = std::ceil(first.si - 1e-9);
+                return first;
+            case Function::Floor:
+                first.si = std::floor(first.si + 1e-9);
+                return first;
+            case Function::Round:
+                first.si = std::round(first.si);
+                return first;
             case Function::Sqrt:
                 if (first.si < 0.0) return trouble_here("the root of a number below zero");
                 first.si = std::sqrt(first.si);
@@ -313,7 +368,8 @@ private:
                     exponent = static_cast<std::int8_t>(exponent / 2);
                 return first;
             case Function::Clamp:
-                if (a[1].si > a[2].si) return trouble_here("a clamp whose lower end lies above its upper end");
+                if (a[1].si > a[2].si)
+                    return trouble_here("a clamp whose lower end lies above its upper end");
                 first.si = std::clamp(first.si, a[1].si, a[2].si);
                 return first;
             case Function::BearingGap: {
@@ -321,11 +377,22 @@ private:
                 const double gap = std::abs(std::remainder(a[0].si - a[1].si, turn));
                 return Amount{gap, first.dimension, first.scale};
             }
-            case Function::Known: case Function::OutcomeOf: case Function::AnswerOf: case Function::ValueOf:
-            case Function::EarlierValueOf: case Function::First: case Function::Last:
-            case Function::Smallest: case Function::Largest: case Function::Mean: case Function::Count:
-            case Function::Duration: case Function::SmallestLate: case Function::LargestLate:
-            case Function::MeanLate: break;
+            case Function::Known:
+            case Function::OutcomeOf:
+            case Function::AnswerOf:
+            case Function::ValueOf:
+            case Function::EarlierValueOf:
+            case Function::First:
+            case Function::Last:
+            case Function::Smallest:
+            case Function::Largest:
+            case Function::Mean:
+            case Function::Count:
+            case Function::Duration:
+            case Function::SmallestLate:
+            case Function::LargestLate:
+            case Function::MeanLate:
+                break;
         }
         return trouble_here("a function without a meaning here");
     }
@@ -339,7 +406,8 @@ private:
             return std::string{measure::in_words(*outcome)};
         }
         if (function == Function::AnswerOf) return answer(check);
-        const auto& ask = function == Function::ValueOf ? context.value_of : context.earlier_value_of;
+        const auto& ask =
+            function == Function::ValueOf ? context.value_of : context.earlier_value_of;
         const auto value = ask ? ask(check) : std::nullopt;
         if (!value) return check_missing(id);
         return *value;
@@ -365,8 +433,10 @@ private:
             point_ = row;
             auto one = what ? value(*what) : Evaluated{given_.points->rows[row].front()};
             const auto* amount = one ? std::get_if<Amount>(&*one) : nullptr;
-            if (amount != nullptr) column.push_back(*amount);
-            else gather(missing, one ? trouble("a word where a number is needed") : one.error());
+            if (amount != nullptr)
+                column.push_back(*amount);
+            else
+                gather(missing, one ? trouble("a word where a number is needed") : one.error());
         }
         point_ = outer;
         if (!missing.none()) return tl::unexpected(std::move(missing));
@@ -398,7 +468,8 @@ Evaluated evaluate(const Expression& expression, const Given& given) {
     return evaluate(expression, expression.root(), given);
 }
 
-tl::expected<bool, Missing> is_true(const Expression& expression, std::uint32_t node, const Given& given) {
+tl::expected<bool, Missing> is_true(const Expression& expression, std::uint32_t node,
+                                    const Given& given) {
     const auto found = evaluate(expression, node, given);
     if (!found) return tl::unexpected(found.error());
     const auto* truth = std::get_if<bool>(&*found);
@@ -406,7 +477,8 @@ tl::expected<bool, Missing> is_true(const Expression& expression, std::uint32_t 
     return *truth;
 }
 
-tl::expected<Amount, Missing> amount_of(const Expression& expression, std::uint32_t node, const Given& given) {
+tl::expected<Amount, Missing> amount_of(const Expression& expression, std::uint32_t node,
+                                        const Given& given) {
     const auto found = evaluate(expression, node, given);
     if (!found) return tl::unexpected(found.error());
     const auto* amount = std::get_if<Amount>(&*found);

@@ -47,13 +47,15 @@ using Evaluated = tl::expected<Value, Missing>;
 /// forgive 1e-12 of the larger figure, as the decision rule does.
 [[nodiscard]] Evaluated evaluate(const Expression& expression, const Given& given);
 /// The value of one node.
-[[nodiscard]] Evaluated evaluate(const Expression& expression, std::uint32_t node, const Given& given);
+[[nodiscard]] Evaluated evaluate(const Expression& expression, std::uint32_t node,
+                                 const Given& given);
 
 /// For conditions and numbers: the value as such, or what is missing.
 [[nodiscard]] tl::expected<bool, Missing> is_true(const Expression& expression, std::uint32_t node,
                                                   const Given& given);
 [[nodiscard]] tl::expected<units::Amount, Missing> amount_of(const Expression& expression,
-                                                             std::uint32_t node, const Given& given);
+                                                             std::uint32_t node,
+                                                             const Given& given);
 
 /// All of both, each name once.
 void gather(Missing& into, const Missing& more);

@@ -9,7 +9,9 @@ namespace {
 
 using units::Amount;
 
-bool smaller(const Amount& a, const Amount& b) { return a.si < b.si; }
+bool smaller(const Amount& a, const Amount& b) {
+    return a.si < b.si;
+}
 
 Amount mean_of(const std::vector<Amount>& column) {
     double sum = 0.0;
@@ -44,21 +46,38 @@ Evaluated summary_of(Function function, const std::vector<Amount>& column,
     const auto part = is_late(function) ? late_part(column, times_s, late_s) : column;
     if (part.empty()) return without_time();
     switch (function) {
-        case Function::First: return part.front();
-        case Function::Last: return part.back();
+        case Function::First:
+            return part.front();
+        case Function::Last:
+            return part.back();
         case Function::Smallest:
-        case Function::SmallestLate: return *std::min_element(part.begin(), part.end(), smaller);
+        case Function::SmallestLate:
+            return *std::min_element(part.begin(), part.end(), smaller);
         case Function::Largest:
-        case Function::LargestLate: return *std::max_element(part.begin(), part.end(), smaller);
+        case Function::LargestLate:
+            return *std::max_element(part.begin(), part.end(), smaller);
         case Function::Mean:
-        case Function::MeanLate: return mean_of(part);
-        case Function::Count: return Amount::plain(static_cast<double>(part.size()));
+        case Function::MeanLate:
+            return mean_of(part);
+        case Function::Count:
+            return Amount::plain(static_cast<double>(part.size()));
         case Function::Duration:
             return Amount::of(times_s.back() - times_s.front(), *units::unit_named("s"));
-        case Function::Min: case Function::Max: case Function::Abs: case Function::Ceil:
-        case Function::Floor: case Function::Round: case Function::Sqrt: case Function::Clamp:
-        case Function::BearingGap: case Function::Known: case Function::OutcomeOf: case Function::AnswerOf:
-        case Function::ValueOf: case Function::EarlierValueOf: break;
+        case Function::Min:
+        case Function::Max:
+        case Function::Abs:
+        case Function::Ceil:
+        case Function::Floor:
+        case Function::Round:
+        case Function::Sqrt:
+        case Function::Clamp:
+        case Function::BearingGap:
+        case Function::Known:
+        case Function::OutcomeOf:
+        case Function::AnswerOf:
+        case Function::ValueOf:
+        case Function::EarlierValueOf:
+            break;
     }
     return without_time();
 }

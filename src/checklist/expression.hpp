@@ -21,13 +21,13 @@
 namespace wm::checklist {
 
 enum class Op {
-    Number,   ///< `18 N·m`; the amount stands in `number`
-    Share,    ///< `10 %`; `number` holds 0.1
-    Word,     ///< `'roof hook'`
-    Date,     ///< `2027-03-04`
-    Truth,    ///< yes, no: `word` is "yes" or "no"
-    Name,     ///< a fact, a derived value, `reading`, `today`, a channel, an extra reading
-    Call,     ///< `word` is the name of the function
+    Number,  ///< `18 N·m`; the amount stands in `number`
+    Share,   ///< `10 %`; `number` holds 0.1
+    Word,    ///< `'roof hook'`
+    Date,    ///< `2027-03-04`
+    Truth,   ///< yes, no: `word` is "yes" or "no"
+    Name,    ///< a fact, a derived value, `reading`, `today`, a channel, an extra reading
+    Call,    ///< `word` is the name of the function
     Negate,
     Add,
     Subtract,
@@ -46,7 +46,7 @@ enum class Op {
     And,
     Or,
     Not,
-    If,       ///< operands: condition, then, else
+    If,  ///< operands: condition, then, else
 };
 
 /// One node of the tree; operands are indices into the nodes of the same expression, always
@@ -57,7 +57,7 @@ struct Node {
     std::uint32_t end = 0;
     std::vector<std::uint32_t> operands;
     units::Amount number{};
-    units::Unit unit{};       ///< of a Number, as it was written
+    units::Unit unit{};  ///< of a Number, as it was written
     std::string word;
 };
 
@@ -65,7 +65,8 @@ struct Node {
 class Expression {
 public:
     /// Refuses, with column and remedy: what is no expression, more than 2000 bytes, more than 64
-    /// levels of nesting. `where` in the problem is left to the caller; use `caret_of` for the place.
+    /// levels of nesting. `where` in the problem is left to the caller; use `caret_of` for the
+    /// place.
     struct Fault {
         std::string what;
         std::string what_to_do;
@@ -77,7 +78,9 @@ public:
     [[nodiscard]] const std::string& text() const { return text_; }
     [[nodiscard]] Position at() const { return at_; }
     [[nodiscard]] const std::vector<Node>& nodes() const { return nodes_; }
-    [[nodiscard]] std::uint32_t root() const { return static_cast<std::uint32_t>(nodes_.size() - 1); }
+    [[nodiscard]] std::uint32_t root() const {
+        return static_cast<std::uint32_t>(nodes_.size() - 1);
+    }
     [[nodiscard]] const Node& node(std::uint32_t index) const { return nodes_[index]; }
     /// The part of the text a node was read from.
     [[nodiscard]] std::string_view text_of(std::uint32_t index) const;

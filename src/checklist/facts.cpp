@@ -13,7 +13,8 @@ namespace wm::checklist {
 namespace {
 
 Problem unreadable(std::string_view key, std::string what, std::string what_to_do) {
-    return {std::move(what), "fact " + std::string{key}, std::move(what_to_do), ProblemKind::Unreadable};
+    return {std::move(what), "fact " + std::string{key}, std::move(what_to_do),
+            ProblemKind::Unreadable};
 }
 
 bool is_plausible(const FactSpec& spec, const units::Amount& amount) {
@@ -38,10 +39,10 @@ Result<FactValue> read_number_fact(const FactSpec& spec, FactValue value) {
     if (spec.type == FactType::Integer) {
         const double whole = value.number->in(unit);
         if (std::abs(whole - std::round(whole)) > 1e-9) {
-            return refused(unreadable(spec.key,
-                                      fmt::format("The {} is a whole number, not {}.", spec.meaning,
-                                                  value.text),
-                                      "Give a whole number."));
+            return refused(unreadable(
+                spec.key,
+                fmt::format("The {} is a whole number, not {}.", spec.meaning, value.text),
+                "Give a whole number."));
         }
     }
     value.outside_plausible = !is_plausible(spec, *value.number);
@@ -72,8 +73,10 @@ Result<FactValue> read_choice_fact(const FactSpec& spec, FactValue value) {
 
 Result<FactValue> read_yes_no_fact(const FactSpec& spec, FactValue value) {
     const auto word = lower_case(value.text);
-    if (word == "yes" || word == "true") value.yes = true;
-    else if (word == "no" || word == "false") value.yes = false;
+    if (word == "yes" || word == "true")
+        value.yes = true;
+    else if (word == "no" || word == "false")
+        value.yes = false;
     else {
         return refused(unreadable(
             spec.key, fmt::format("\"{}\" is neither yes nor no ({}).", value.text, spec.meaning),
@@ -86,16 +89,17 @@ Result<FactValue> read_yes_no_fact(const FactSpec& spec, FactValue value) {
 std::optional<std::string> day_within(std::string_view text) {
     constexpr std::size_t length = 10;
     for (std::size_t at = 0; at + length <= text.size(); ++at)
-        if (measure::is_iso_day(text.substr(at, length))) return std::string{text.substr(at, length)};
+        if (measure::is_iso_day(text.substr(at, length)))
+            return std::string{text.substr(at, length)};
     return std::nullopt;
 }
 
 Result<FactValue> read_date_fact(const FactSpec& spec, FactValue value) {
     if (!measure::is_iso_day(value.text)) {
-        return refused(unreadable(spec.key,
-                                  fmt::format("\"{}\" is no day of the calendar ({}).", value.text,
-                                              spec.meaning),
-                                  "Write year, month and day, for example 2027-03-04."));
+        return refused(unreadable(
+            spec.key,
+            fmt::format("\"{}\" is no day of the calendar ({}).", value.text, spec.meaning),
+            "Write year, month and day, for example 2027-03-04."));
     }
     value.date = value.text;
     value.word = value.text;
@@ -117,18 +121,26 @@ Result<FactValue> read_fact(std::string_view key, std::string_view text) {
     value.key = std::string{key};
     value.text = std::string{trimmed(text)};
     if (value.text.empty() && spec->type != FactType::Text) {
-        return refused(unreadable(key, fmt::format("No {} was given.", spec->meaning),
-                                  fmt::format("Give {}, or leave the fact out.", in_words(spec->type))));
+        return refused(
+            unreadable(key, fmt::format("No {} was given.", spec->meaning),
+                       fmt::format("Give {}, or leave the fact out.", in_words(spec->type))));
     }
     switch (spec->type) {
         case FactType::Number:
-        case FactType::Integer: return read_number_fact(*spec, std::move(value));
-        case FactType::Choice: return read_choice_fact(*spec, std::move(value));
-        case FactType::YesNo: return read_yes_no_fact(*spec, std::move(value));
-        case FactType::Date: return read_date_fact(*spec, std::move(value));
-        case FactType::Licence: value.date = day_within(value.text); break;
+        case FactType::Integer:
+            return read_number_fact(*spec, std::move(value));
+        case FactType::Choice:
+            return read_choice_fact(*spec, std::move(value));
+        case FactType::YesNo:
+            return read_yes_no_fact(*spec, std::move(value));
+        case FactType::Date:
+            return read_date_fact(*spec, std::move(value));
+        case FactType::Licence:
+            value.date = day_within(value.text);
+            break;
         case FactType::Text:
-        case FactType::Names: break;
+        case FactType::Names:
+            break;
     }
     value.word = value.text;
     value.outside_plausible = spec->type == FactType::Licence && !value.date;
@@ -147,10 +159,9 @@ std::optional<Question> question_about(const FactValue& value) {
     const auto bound = [&](const std::optional<double>& limit) {
         return limit ? std::optional{units::Amount::of(*limit, unit)} : std::nullopt;
     };
-    return Question{value.key,
-                    fmt::format("The {} is {}; {} would be usual.", spec->meaning,
-                                amount_text(*value.number, unit),
-                                range_text(bound(spec->low), bound(spec->high), unit))};
+    return Question{value.key, fmt::format("The {} is {}; {} would be usual.", spec->meaning,
+                                           amount_text(*value.number, unit),
+                                           range_text(bound(spec->low), bound(spec->high), unit))};
 }
 
 const FactValue* Facts::find(std::string_view key) const {

@@ -22,10 +22,10 @@ enum class FactType { Number, Integer, Text, Choice, YesNo, Date, Licence, Names
 
 /// One row of the table of facts.
 struct FactSpec {
-    std::string_view key;      ///< "sys.anchor_nm"
+    std::string_view key;  ///< "sys.anchor_nm"
     FactType type = FactType::Text;
-    std::string_view unit;     ///< of a plain number, "" where there is none
-    std::optional<double> low; ///< plausible range, in `unit`
+    std::string_view unit;      ///< of a plain number, "" where there is none
+    std::optional<double> low;  ///< plausible range, in `unit`
     std::optional<double> high;
     std::string_view choices;  ///< "timber-rafter / steel-purlin"; "" unless a choice
     std::string_view meaning;  ///< a noun phrase: "tightening torque of the store anchors"
@@ -44,11 +44,11 @@ struct FactSpec {
 /// A fact as it was entered and what it means. Words, dates and texts are kept in `word`.
 struct FactValue {
     std::string key;
-    std::string text;                        ///< as entered; numbers printed as in the file
-    std::optional<units::Amount> number;     ///< Number, Integer
-    std::optional<bool> yes;                 ///< YesNo
-    std::string word;                        ///< Text, Choice, Names
-    std::optional<std::string> date;         ///< Date, Licence: ISO day
+    std::string text;                     ///< as entered; numbers printed as in the file
+    std::optional<units::Amount> number;  ///< Number, Integer
+    std::optional<bool> yes;              ///< YesNo
+    std::string word;                     ///< Text, Choice, Names
+    std::optional<std::string> date;      ///< Date, Licence: ISO day
     bool outside_plausible = false;
     Position at;
 };
@@ -77,7 +77,9 @@ public:
     [[nodiscard]] std::optional<std::string> date(std::string_view key) const;
 
     void set(FactValue value);
-    [[nodiscard]] const std::map<std::string, FactValue, std::less<>>& all() const { return values_; }
+    [[nodiscard]] const std::map<std::string, FactValue, std::less<>>& all() const {
+        return values_;
+    }
 
 private:
     std::map<std::string, FactValue, std::less<>> values_;

@@ -38,13 +38,18 @@ Texts text_for(const FactSpec& spec, const Item& item) {
     const bool is_text = item.type == ItemType::Text;
     switch (spec.type) {
         case FactType::Number:
-        case FactType::Integer: return is_number || is_text ? Texts{item.text} : std::nullopt;
-        case FactType::Text: return is_text ? Texts{item.text} : std::nullopt;
+        case FactType::Integer:
+            return is_number || is_text ? Texts{item.text} : std::nullopt;
+        case FactType::Text:
+            return is_text ? Texts{item.text} : std::nullopt;
         case FactType::Choice:
-        case FactType::YesNo: return is_text || item.type == ItemType::YesNo ? Texts{item.text} : std::nullopt;
-        case FactType::Date: return is_text || item.type == ItemType::Date ? Texts{item.text} : std::nullopt;
+        case FactType::YesNo:
+            return is_text || item.type == ItemType::YesNo ? Texts{item.text} : std::nullopt;
+        case FactType::Date:
+            return is_text || item.type == ItemType::Date ? Texts{item.text} : std::nullopt;
         case FactType::Licence:
-            if (item.type == ItemType::List || item.type == ItemType::Table) return joined(item, " ");
+            if (item.type == ItemType::List || item.type == ItemType::Table)
+                return joined(item, " ");
             return is_text || item.type == ItemType::Date ? Texts{item.text} : std::nullopt;
         case FactType::Names:
             if (item.type == ItemType::List) return joined(item, ", ");
@@ -59,12 +64,18 @@ std::string example_for(const FactSpec& spec) {
         case FactType::Integer:
             return fmt::format("Give a number in {}, or a text with a unit.",
                                spec.unit.empty() ? std::string_view{"1"} : spec.unit);
-        case FactType::Text: return "Put the text in quotes.";
-        case FactType::Choice: return fmt::format("Give one of {}.", quoted(spec.choice_words()));
-        case FactType::YesNo: return "Give true or false.";
-        case FactType::Date: return "Give a date, for example 2027-03-04.";
-        case FactType::Licence: return "Give its number and the day it runs out, for example \"P-12 2027-03-04\".";
-        case FactType::Names: return "Give one name, or a list of names.";
+        case FactType::Text:
+            return "Put the text in quotes.";
+        case FactType::Choice:
+            return fmt::format("Give one of {}.", quoted(spec.choice_words()));
+        case FactType::YesNo:
+            return "Give true or false.";
+        case FactType::Date:
+            return "Give a date, for example 2027-03-04.";
+        case FactType::Licence:
+            return "Give its number and the day it runs out, for example \"P-12 2027-03-04\".";
+        case FactType::Names:
+            return "Give one name, or a list of names.";
     }
     return "";
 }
@@ -83,8 +94,10 @@ private:
             const auto path = prefix.empty() ? key : prefix + "." + key;
             if (path == "inst") continue;
             const bool is_group = item.type == ItemType::Table && fact_named(path) == nullptr;
-            if (is_group && !item.entries.empty()) walk(item, path);
-            else if (!is_group) take(path, item);
+            if (is_group && !item.entries.empty())
+                walk(item, path);
+            else if (!is_group)
+                take(path, item);
         }
     }
 
@@ -93,8 +106,9 @@ private:
         if (spec == nullptr) return complain_of_name(key, item);
         const auto text = text_for(*spec, item);
         if (!text) {
-            read_.faults.push_back({item.at, fmt::format("{} is {}, but {} is {}.", key, in_words(item.type),
-                                                         spec->meaning, in_words(spec->type)),
+            read_.faults.push_back({item.at,
+                                    fmt::format("{} is {}, but {} is {}.", key, in_words(item.type),
+                                                spec->meaning, in_words(spec->type)),
                                     example_for(*spec)});
             return;
         }
@@ -109,9 +123,10 @@ private:
 
     void complain_of_name(const std::string& key, const Item& item) {
         const auto near = nearest_fact(key);
-        read_.faults.push_back({item.at, fmt::format("There is no fact \"{}\".", key),
-                                near.empty() ? "Use a key of the list of facts in the guide, for example sys.tank_l."
-                                             : fmt::format("Did you mean {}?", near)});
+        read_.faults.push_back(
+            {item.at, fmt::format("There is no fact \"{}\".", key),
+             near.empty() ? "Use a key of the list of facts in the guide, for example sys.tank_l."
+                          : fmt::format("Did you mean {}?", near)});
     }
 
     FactsRead read_;
@@ -130,8 +145,9 @@ public:
         for (const auto& [key, item] : table_.entries)
             if (auto problem = take(key, item)) return refused(*std::move(problem));
         if (instrument_.card.id.empty() || instrument_.card.type.empty()) {
-            return refused(problem_at(file_, table_.at, "An instrument has no id or no type.",
-                                      "Give each [[inst]] an id and a type, for example type = \"torque wrench\"."));
+            return refused(problem_at(
+                file_, table_.at, "An instrument has no id or no type.",
+                "Give each [[inst]] an id and a type, for example type = \"torque wrench\"."));
         }
         return std::move(instrument_);
     }
@@ -143,27 +159,37 @@ private:
         if (key == "cal_date") return take_day(card.calibrated_on, key, item);
         if (key == "cal_due") return take_day(card.calibration_due, key, item);
         const std::pair<std::string_view, std::string*> texts[] = {
-            {"id", &card.id}, {"type", &card.type}, {"range", &instrument_.range}, {"res", &card.resolution},
-            {"u", &card.expanded_uncertainty}, {"cert", &card.certificate}, {"asfound", &card.as_found}};
+            {"id", &card.id},
+            {"type", &card.type},
+            {"range", &instrument_.range},
+            {"res", &card.resolution},
+            {"u", &card.expanded_uncertainty},
+            {"cert", &card.certificate},
+            {"asfound", &card.as_found}};
         std::vector<std::string> known{"preuse", "cal_date", "cal_due"};
         for (const auto& [name, text] : texts) {
             known.emplace_back(name);
             if (name != key) continue;
             if (item.type == ItemType::List || item.type == ItemType::Table) {
-                return problem_at(file_, item.at, fmt::format("inst.{} is {}, not a text.", key, in_words(item.type)),
-                                  "Put it in quotes, with its unit if it has one.");
+                return problem_at(
+                    file_, item.at,
+                    fmt::format("inst.{} is {}, not a text.", key, in_words(item.type)),
+                    "Put it in quotes, with its unit if it has one.");
             }
             *text = item.text;
             return std::nullopt;
         }
         const auto near = nearest(key, known);
         return problem_at(file_, item.at, fmt::format("An instrument has no \"{}\".", key),
-                          near ? fmt::format("Did you mean {}?", *near) : fmt::format("Its keys are {}.", listed(known)));
+                          near ? fmt::format("Did you mean {}?", *near)
+                               : fmt::format("Its keys are {}.", listed(known)));
     }
 
-    std::optional<Problem> take_day(std::optional<std::string>& day, const std::string& key, const Item& item) const {
+    std::optional<Problem> take_day(std::optional<std::string>& day, const std::string& key,
+                                    const Item& item) const {
         if (!measure::is_iso_day(item.text)) {
-            return problem_at(file_, item.at, fmt::format("inst.{} is no day of the calendar.", key),
+            return problem_at(file_, item.at,
+                              fmt::format("inst.{} is no day of the calendar.", key),
                               "Write year, month and day, for example 2027-03-04.");
         }
         day = item.text;
@@ -171,8 +197,10 @@ private:
     }
 
     std::optional<Problem> take_preuse(const Item& item) {
-        if (item.text == "yes" || item.text == "passed") instrument_.preuse = PreUse::Passed;
-        else if (item.text == "no" || item.text == "failed") instrument_.preuse = PreUse::Failed;
+        if (item.text == "yes" || item.text == "passed")
+            instrument_.preuse = PreUse::Passed;
+        else if (item.text == "no" || item.text == "failed")
+            instrument_.preuse = PreUse::Failed;
         else
             return problem_at(file_, item.at, "inst.preuse is neither \"passed\" nor \"failed\".",
                               "Say whether the instrument passed its own check before use.");
@@ -190,14 +218,17 @@ Result<std::vector<InstrumentInUse>> instruments_of(const Item& document, std::s
     if (list == nullptr) return instruments;
     const bool one_table = list->type == ItemType::Table;
     if (!one_table && list->type != ItemType::List) {
-        return refused(problem_at(file, list->at, "inst is no list of instruments.", "Write each as [[inst]]."));
+        return refused(problem_at(file, list->at, "inst is no list of instruments.",
+                                  "Write each as [[inst]]."));
     }
     std::vector<const Item*> tables;
     if (one_table) tables.push_back(list);
     for (const auto& item : list->items) tables.push_back(&item);
     for (const auto* table : tables) {
         if (table->type != ItemType::Table)
-            return refused(problem_at(file, table->at, "inst holds something that is no instrument.", "Write each as [[inst]]."));
+            return refused(problem_at(file, table->at,
+                                      "inst holds something that is no instrument.",
+                                      "Write each as [[inst]]."));
         auto instrument = InstrumentReader{*table, file}.read();
         if (!instrument) return tl::unexpected(instrument.error());
         instruments.push_back(*std::move(instrument));
@@ -207,7 +238,9 @@ Result<std::vector<InstrumentInUse>> instruments_of(const Item& document, std::s
 
 }  // namespace
 
-FactsRead facts_of(const Item& table) { return Collector{}.all(table); }
+FactsRead facts_of(const Item& table) {
+    return Collector{}.all(table);
+}
 
 Result<FactsFile> load_facts(std::string_view text, std::string_view file_name) {
     const auto document = read_document(text, file_name);

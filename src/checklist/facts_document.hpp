@@ -13,7 +13,7 @@ namespace wm::checklist {
 /// A fact that could not be read, with its place.
 struct FactFault {
     Position at;
-    std::string what;        ///< "There is no fact \"site.latitud\"."
+    std::string what;  ///< "There is no fact \"site.latitud\"."
     std::string what_to_do;
 };
 

@@ -43,7 +43,8 @@ std::vector<FactSpec> job_and_house() {
         choice("customer.decider", "owner / tenant with owner's leave / association",
                "person who may decide on the roof"),
         integer("customer.household", "persons", 1, 12, "number of people in the household"),
-        other("customer.vulnerable", Type::YesNo, "small children, old or disabled people in the house"),
+        other("customer.vulnerable", Type::YesNo,
+              "small children, old or disabled people in the house"),
         other("customer.photo_leave", Type::YesNo, "leave to print photos of the house"),
         other("customer.language", Type::Text, "language of the customer"),
         coordinate("site.latitude", 60, "latitude, north positive"),
@@ -59,7 +60,8 @@ std::vector<FactSpec> job_and_house() {
         number("site.snow_kpa", "kPa", 0, 5, "snow load"),
         number("site.sea_km", "km", 0, 500, "distance from the sea"),
         other("site.overhead_line", Type::YesNo, "bare conductors near the house"),
-        other("site.tp_rule", Type::YesNo, "local rule that asks for a temperature-and-pressure valve"),
+        other("site.tp_rule", Type::YesNo,
+              "local rule that asks for a temperature-and-pressure valve"),
         choice("roof.covering",
                "clay-tile / concrete-tile / slate / metal-sheet / fibre-cement / shingle / "
                "flat-concrete / thatch",
@@ -75,8 +77,10 @@ std::vector<FactSpec> job_and_house() {
         integer("roof.member_h_mm", "mm", 60, 400, "height of the roof members"),
         number("roof.free_w_m", "m", 1, 20, "free width on the roof"),
         number("roof.free_l_m", "m", 1, 20, "free length on the roof"),
-        choice("roof.asbestos", "no / suspected / confirmed / tested clear", "asbestos in the covering"),
-        number("roof.point_ok_kn", "kN", 0, 20, "load each bearing point may take, by the engineer"),
+        choice("roof.asbestos", "no / suspected / confirmed / tested clear",
+               "asbestos in the covering"),
+        number("roof.point_ok_kn", "kN", 0, 20,
+               "load each bearing point may take, by the engineer"),
         integer("roof.places_n", "pieces", 2, 24, "fixing places available on the members"),
         other("roof.opened", Type::YesNo, "holes made or tiles moved on the roof"),
         other("ladder.used", Type::YesNo, "ladder used on this job"),
@@ -96,10 +100,12 @@ std::vector<FactSpec> water_and_heater() {
         number("heater.max_kpa", "kPa", 0, 1200, "highest pressure of the heater, 0 if vented"),
         number("heater.max_inlet_c", "°C", 20, 99, "highest inlet temperature of the heater"),
         number("heater.cutout_c", "°C", 70, 98, "temperature of the safety cut-out"),
-        choice("heater.relief", "none / pressure / temperature-and-pressure", "relief of the heater"),
+        choice("heater.relief", "none / pressure / temperature-and-pressure",
+               "relief of the heater"),
         number("heater.relief_kpa", "kPa", 300, 1000, "set pressure of the heater's relief"),
         other("heater.same_zone", Type::YesNo, "heater in the same pressure zone as the store"),
-        number("heater.below_relief_m", "m", -15, 15, "depth of the heater below the store's relief"),
+        number("heater.below_relief_m", "m", -15, 15,
+               "depth of the heater below the store's relief"),
         integer("heater.age_y", "y", 0, 40, "age of the heater"),
         other("heater.serial", Type::Text, "serial number of the heater"),
         choice("house.pipe", "copper / galvanised / plastic-hot-rated / plastic-unknown / mixed",
@@ -120,7 +126,8 @@ std::vector<FactSpec> the_set() {
         number("sys.tank_l", "L", 80, 300, "content of the store"),
         number("sys.tank_dry_kg", "kg", 25, 120, "weight of the empty store"),
         number("sys.tank_max_kpa", "kPa", 100, 1200, "highest pressure of the store"),
-        choice("sys.tank_material", "enamelled steel / stainless / copper", "material of the store"),
+        choice("sys.tank_material", "enamelled steel / stainless / copper",
+               "material of the store"),
         integer("sys.tank_feet", "pieces", 2, 8, "feet of the store"),
         number("sys.coll_m2", "m²", 1, 5, "area of the collector"),
         number("sys.coll_kg", "kg", 15, 90, "weight of the collector"),
@@ -136,13 +143,15 @@ std::vector<FactSpec> the_set() {
         number("sys.relief_kpa", "kPa", 300, 1000, "set pressure of the store's relief"),
         number("sys.relief_c", "°C", 85, 99, "set temperature of the store's relief"),
         number("sys.limit_set_kpa", "kPa", 150, 600, "setting of the pressure limiting valve"),
-        number("sys.min_rise_mm", "mm", 0, 1000, "height of the store over the absorber by the maker"),
+        number("sys.min_rise_mm", "mm", 0, 1000,
+               "height of the store over the absorber by the maker"),
         other("sys.anti_reverse", Type::YesNo, "anti-reverse device in the loop"),
         other("sys.over_95", Type::YesNo, "collector that can pass 95 °C into the store"),
         number("sys.ua_wk", "W/K", 0.8, 4, "heat loss of the store"),
-        choice("sys.mount",
-               "roof hook / seam clamp / replacement plate / ballast / drilled / ground-or-wall frame",
-               "way of mounting"),
+        choice(
+            "sys.mount",
+            "roof hook / seam clamp / replacement plate / ballast / drilled / ground-or-wall frame",
+            "way of mounting"),
         integer("sys.anchor_n", "pieces", 4, 16, "number of store anchors"),
         number("sys.anchor_nm", "N·m", 4, 60, "tightening torque of the store anchors"),
         choice("sys.anchor_size", "M6 / M8 / M10 / M12", "thread of the store anchors"),
@@ -202,7 +211,8 @@ std::vector<FactSpec> crew_and_weather() {
 const std::vector<FactSpec>& fact_table() {
     static const std::vector<FactSpec> table = [] {
         std::vector<FactSpec> all;
-        for (const auto& part : {job_and_house(), water_and_heater(), the_set(), crew_and_weather()})
+        for (const auto& part :
+             {job_and_house(), water_and_heater(), the_set(), crew_and_weather()})
             all.insert(all.end(), part.begin(), part.end());
         return all;
     }();
@@ -211,8 +221,8 @@ const std::vector<FactSpec>& fact_table() {
 
 const FactSpec* fact_named(std::string_view key) {
     const auto& table = fact_table();
-    const auto found =
-        std::find_if(table.begin(), table.end(), [&](const FactSpec& spec) { return spec.key == key; });
+    const auto found = std::find_if(table.begin(), table.end(),
+                                    [&](const FactSpec& spec) { return spec.key == key; });
     return found == table.end() ? nullptr : &*found;
 }
 
@@ -232,23 +242,34 @@ std::vector<std::string> FactSpec::choice_words() const {
     while (!rest.empty()) {
         const auto at = rest.find(separator);
         words.emplace_back(rest.substr(0, at));
-        rest = at == std::string_view::npos ? std::string_view{} : rest.substr(at + separator.size());
+        rest =
+            at == std::string_view::npos ? std::string_view{} : rest.substr(at + separator.size());
     }
     return words;
 }
 
-units::Unit FactSpec::unit_in_use() const { return units::unit_named(unit).value_or(units::Unit{}); }
+units::Unit FactSpec::unit_in_use() const {
+    return units::unit_named(unit).value_or(units::Unit{});
+}
 
 std::string_view in_words(FactType type) {
     switch (type) {
-        case FactType::Number: return "a number";
-        case FactType::Integer: return "a whole number";
-        case FactType::Text: return "a text";
-        case FactType::Choice: return "one of a list of words";
-        case FactType::YesNo: return "yes or no";
-        case FactType::Date: return "a date";
-        case FactType::Licence: return "a number with the date it runs out";
-        case FactType::Names: return "one or several names";
+        case FactType::Number:
+            return "a number";
+        case FactType::Integer:
+            return "a whole number";
+        case FactType::Text:
+            return "a text";
+        case FactType::Choice:
+            return "one of a list of words";
+        case FactType::YesNo:
+            return "yes or no";
+        case FactType::Date:
+            return "a date";
+        case FactType::Licence:
+            return "a number with the date it runs out";
+        case FactType::Names:
+            return "one or several names";
     }
     return "a text";
 }

@@ -17,7 +17,9 @@ constexpr std::size_t longest_shown = 400;
 // A file that is wrong from top to bottom need not be told so more often than this.
 constexpr std::size_t most_findings = 200;
 
-bool continues_a_character(char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; }
+bool continues_a_character(char c) {
+    return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U;
+}
 
 std::size_t characters_in(std::string_view text) {
     return static_cast<std::size_t>(
@@ -53,18 +55,21 @@ std::string with_carets(std::string_view line, std::size_t begin, std::size_t en
     const auto shown = line.substr(0, std::min(line.size(), longest_shown));
     const auto blanks = line.find_first_not_of(" \t");
     const auto start = blanks == std::string_view::npos ? 0 : blanks;
-    if (begin < start || begin >= shown.size()) return std::string{indent} + std::string{trimmed(shown)};
+    if (begin < start || begin >= shown.size())
+        return std::string{indent} + std::string{trimmed(shown)};
     const auto before = characters_in(line.substr(start, begin - start));
-    const auto width = std::max<std::size_t>(1, characters_in(line.substr(begin, std::min(end, shown.size()) - begin)));
-    return fmt::format("{}{}\n{}{}{}", indent, shown.substr(start), indent, std::string(before, ' '),
-                       std::string(width, '^'));
+    const auto width = std::max<std::size_t>(
+        1, characters_in(line.substr(begin, std::min(end, shown.size()) - begin)));
+    return fmt::format("{}{}\n{}{}{}", indent, shown.substr(start), indent,
+                       std::string(before, ' '), std::string(width, '^'));
 }
 
 }  // namespace
 
 Findings::Findings(std::string_view text) : text_{text} {
     line_starts_.push_back(0);
-    for (std::size_t at = text.find('\n'); at != std::string_view::npos; at = text.find('\n', at + 1))
+    for (std::size_t at = text.find('\n'); at != std::string_view::npos;
+         at = text.find('\n', at + 1))
         line_starts_.push_back(at + 1);
 }
 
@@ -94,7 +99,9 @@ std::string Findings::excerpt(Position at, std::string_view expression, std::uin
     return with_carets(source, found + begin, found + end);
 }
 
-bool Findings::is_full() const { return findings_.size() >= most_findings; }
+bool Findings::is_full() const {
+    return findings_.size() >= most_findings;
+}
 
 void Findings::add(Finding finding) {
     ++count_;
@@ -116,7 +123,8 @@ void Findings::error_in(Position at, std::string_view expression, std::string_vi
     const auto source = line(at.line);
     const auto found = source.find(expression, byte_of_column(source, at.column));
     if (found != std::string_view::npos) {
-        const auto before = source.substr(0, found + std::min<std::size_t>(fault.begin, expression.size()));
+        const auto before =
+            source.substr(0, found + std::min<std::size_t>(fault.begin, expression.size()));
         finding.at.column = static_cast<std::uint32_t>(characters_in(before)) + 1;
     }
     add(std::move(finding));

@@ -7,10 +7,30 @@
 namespace wm::checklist {
 
 enum class Function {
-    Min, Max, Abs, Ceil, Floor, Round, Sqrt, Clamp, BearingGap, Known,
-    OutcomeOf, AnswerOf, ValueOf, EarlierValueOf,
-    First, Last, Smallest, Largest, Mean, Count, Duration,
-    SmallestLate, LargestLate, MeanLate,
+    Min,
+    Max,
+    Abs,
+    Ceil,
+    Floor,
+    Round,
+    Sqrt,
+    Clamp,
+    BearingGap,
+    Known,
+    OutcomeOf,
+    AnswerOf,
+    ValueOf,
+    EarlierValueOf,
+    First,
+    Last,
+    Smallest,
+    Largest,
+    Mean,
+    Count,
+    Duration,
+    SmallestLate,
+    LargestLate,
+    MeanLate,
 };
 
 /// How a function is called; `example` is shown when it is called otherwise.

@@ -52,19 +52,22 @@ Problem no_such_place(const Check& check, std::string_view place, const Context&
     const auto near = nearest(place, names);
     constexpr std::size_t most_listed = 16;
     const bool few = !names.empty() && names.size() <= most_listed;
-    return {place.empty() ? fmt::format("{} is read at several places, and no place was named.", check.id.text)
+    return {place.empty() ? fmt::format("{} is read at several places, and no place was named.",
+                                        check.id.text)
                           : fmt::format("{} has no place \"{}\".", check.id.text, place),
             check.id.text,
-            near ? fmt::format("Did you mean \"{}\"?", *near)
+            near  ? fmt::format("Did you mean \"{}\"?", *near)
             : few ? fmt::format("Its places are {}.", listed(names))
                   : "Enter the check without naming a place.",
             ProblemKind::Unreadable};
 }
 
 // The place of a positions check, a part, or the main answer.
-std::optional<Problem> fault_of_place(const Check& check, std::string_view place, const Context& context) {
+std::optional<Problem> fault_of_place(const Check& check, std::string_view place,
+                                      const Context& context) {
     if (!place.empty() && check.part_named(place) != nullptr) return std::nullopt;
-    const bool fits = check.kind == Kind::Positions ? is_place_of(check, place, context) : place.empty();
+    const bool fits =
+        check.kind == Kind::Positions ? is_place_of(check, place, context) : place.empty();
     if (fits) return std::nullopt;
     return no_such_place(check, place, context);
 }
@@ -88,8 +91,10 @@ Applicability applies(const Check& check, const Context& context) {
 
 NeededPlaces needed_places(const Check& check, const Context& context) {
     NeededPlaces needed;
-    if (check.kind == Kind::Positions) needed = places_of(check, context);
-    else if (check.kind != Kind::Computed) needed.places.emplace_back();
+    if (check.kind == Kind::Positions)
+        needed = places_of(check, context);
+    else if (check.kind != Kind::Computed)
+        needed.places.emplace_back();
     for (const auto& part : check.parts)
         if (part.required) needed.places.push_back(part.name);
     return needed;
@@ -100,7 +105,8 @@ Limits limits_for(const Check& check, std::string_view place, const Context& con
     const Given given{context, {}, nullptr};
     const auto* part = place.empty() ? nullptr : check.part_named(place);
     if (part != nullptr) {
-        if (part->kind == Kind::Quantity) return limits_of(number_case(check, *part), given, instrument);
+        if (part->kind == Kind::Quantity)
+            return limits_of(number_case(check, *part), given, instrument);
         return limits_in_words(check, part, context);
     }
     if (check.kind == Kind::Computed) return judge_computed(check, context).limits;
@@ -110,15 +116,18 @@ Limits limits_for(const Check& check, std::string_view place, const Context& con
     return limits_of(of, given, instrument);
 }
 
-Result<Judged> judge_reading(const Check& check, const ReadingInput& reading, const Context& context) {
-    if (auto problem = fault_of_place(check, reading.place, context)) return refused(*std::move(problem));
+Result<Judged> judge_reading(const Check& check, const ReadingInput& reading,
+                             const Context& context) {
+    if (auto problem = fault_of_place(check, reading.place, context))
+        return refused(*std::move(problem));
     const auto answer = read_answer(check, reading.place, reading.text);
     if (!answer) return tl::unexpected(answer.error());
     const Given given{context, {}, nullptr};
     return judge_answer(check, reading, *answer, given);
 }
 
-Result<Judged> judge_whole(const Check& check, const std::vector<ReadingInput>& latest, const Context& context) {
+Result<Judged> judge_whole(const Check& check, const std::vector<ReadingInput>& latest,
+                           const Context& context) {
     const auto applicability = applies(check, context);
     if (applicability.answer == Applies::No) {
         Judged judged;
@@ -142,6 +151,8 @@ Result<Judged> judge_whole(const Check& check, const std::vector<ReadingInput>& 
     return judged;
 }
 
-std::optional<ComputedRule> computed_by_rule(const Check& check) { return check.rule; }
+std::optional<ComputedRule> computed_by_rule(const Check& check) {
+    return check.rule;
+}
 
 }  // namespace wm::checklist

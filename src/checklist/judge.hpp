@@ -99,7 +99,7 @@ struct Judged {
     std::optional<double> uncertainty;      ///< expanded, in `limits.unit`
     std::optional<units::Amount> measured;  ///< the number that was judged
     std::vector<std::string> missing_facts;
-    std::vector<std::string> waits_for;     ///< ids of checks this one needs an answer of
+    std::vector<std::string> waits_for;  ///< ids of checks this one needs an answer of
     std::vector<std::string> missing_places;
     bool outside_plausible = false;
     Band band = Band::None;

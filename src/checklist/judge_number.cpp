@@ -23,7 +23,8 @@ units::Unit difference_unit(const units::Unit& unit) {
 }
 
 std::string sentence_case(std::string text) {
-    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
+        text[0] = static_cast<char>(text[0] - 'a' + 'A');
     return text;
 }
 
@@ -34,13 +35,15 @@ void add_sentence(std::string& why, const std::string& sentence) {
     if (!why.ends_with('.') && !why.ends_with(':')) why += '.';
 }
 
-bool nearly(double a, double b) { return std::abs(a - b) <= 1e-12 * std::max(std::abs(a), std::abs(b)); }
+bool nearly(double a, double b) {
+    return std::abs(a - b) <= 1e-12 * std::max(std::abs(a), std::abs(b));
+}
 
 // One bound with the number held against it.
 struct Held {
     const NumberCase& of;
     const Bound& bound;
-    Amount measured;   ///< of the bound's subject
+    Amount measured;  ///< of the bound's subject
     Amount entered;
 };
 
@@ -48,7 +51,8 @@ std::optional<double> in(const std::optional<Amount>& amount, const units::Unit&
     return amount ? std::optional{amount->in(unit)} : std::nullopt;
 }
 
-measure::Tolerance tolerance_of(const NumberCase& of, const Bound& bound, const std::optional<Amount>& target) {
+measure::Tolerance tolerance_of(const NumberCase& of, const Bound& bound,
+                                const std::optional<Amount>& target) {
     const bool deviation = of.on == ToleranceOn::Deviation || bound.binds == Binds::BearingGap;
     return {in(bound.low, of.unit), in(bound.high, of.unit), in(target, of.unit),
             deviation ? ToleranceOn::Deviation : ToleranceOn::Value};
@@ -59,11 +63,14 @@ std::string allowed_text(const NumberCase& of, const Bound& bound) {
     if (bound.binds == Binds::BearingGap && bound.centre)
         return fmt::format("{} from {}", text, amount_text(*bound.centre, of.unit, of.decimals));
     if (bound.centre && !bound.centre_text.empty())
-        text += fmt::format(" ({} ± {})", amount_text(*bound.centre, of.unit, of.decimals), bound.centre_text);
+        text += fmt::format(" ({} ± {})", amount_text(*bound.centre, of.unit, of.decimals),
+                            bound.centre_text);
     return text;
 }
 
-Amount from_value(double value, const units::Unit& unit) { return Amount::of(value, unit); }
+Amount from_value(double value, const units::Unit& unit) {
+    return Amount::of(value, unit);
+}
 
 Limits limits_from(const NumberCase& of, const Bound& bound, const std::optional<Amount>& target) {
     Limits limits;
@@ -75,8 +82,10 @@ Limits limits_from(const NumberCase& of, const Bound& bound, const std::optional
     if (bound.binds != Binds::BearingGap || !bound.centre) return limits;
     // A drawing shows the bearing itself: as far to one side of its centre as to the other.
     if (bound.high) {
-        limits.low = Amount{bound.centre->si - bound.high->si, bound.centre->dimension, bound.centre->scale};
-        limits.high = Amount{bound.centre->si + bound.high->si, bound.centre->dimension, bound.centre->scale};
+        limits.low =
+            Amount{bound.centre->si - bound.high->si, bound.centre->dimension, bound.centre->scale};
+        limits.high =
+            Amount{bound.centre->si + bound.high->si, bound.centre->dimension, bound.centre->scale};
     }
     return limits;
 }
@@ -102,16 +111,20 @@ NumberWords words_for(const Held& held, const Amount& uncertainty) {
 
 bool breaks_strict_limit(const Held& held) {
     const auto& bound = held.bound;
-    if (bound.low && !bound.low_itself_allowed && nearly(held.measured.si, bound.low->si)) return true;
+    if (bound.low && !bound.low_itself_allowed && nearly(held.measured.si, bound.low->si))
+        return true;
     return bound.high && !bound.high_itself_allowed && nearly(held.measured.si, bound.high->si);
 }
 
 void note_acceptance(Limits& limits, const measure::Judgement& judgement, const Held& held) {
     limits.rule = judgement.rule;
     const auto& unit = held.of.unit;
-    const double shift = held.bound.binds == Binds::BearingGap && held.bound.centre ? held.bound.centre->in(unit) : 0.0;
+    const double shift = held.bound.binds == Binds::BearingGap && held.bound.centre
+                             ? held.bound.centre->in(unit)
+                             : 0.0;
     if (judgement.accept_low) limits.accept_low = from_value(*judgement.accept_low + shift, unit);
-    if (judgement.accept_high) limits.accept_high = from_value(*judgement.accept_high + shift, unit);
+    if (judgement.accept_high)
+        limits.accept_high = from_value(*judgement.accept_high + shift, unit);
 }
 
 Judged judge_held(const Held& held, const Doubt& doubt, const std::optional<Amount>& target) {
@@ -122,8 +135,9 @@ Judged judge_held(const Held& held, const Doubt& doubt, const std::optional<Amou
     const double uncertainty = doubt.expanded.si / difference.factor;
     judged.uncertainty = uncertainty;
     judged.limits.uncertainty = doubt.expanded;
-    const auto judgement = measure::judge(held.measured.in(held.of.unit), tolerance_of(held.of, held.bound, target),
-                                          uncertainty, held.of.importance);
+    const auto judgement =
+        measure::judge(held.measured.in(held.of.unit), tolerance_of(held.of, held.bound, target),
+                       uncertainty, held.of.importance);
     if (!judgement) {
         judged.outcome = Outcome::Open;
         judged.why = fmt::format("The tolerance contradicts itself: {}", judgement.error().what);
@@ -145,14 +159,15 @@ Judged no_evidence(const NumberCase& of, const Amount& measured, const Doubt& do
     Judged judged;
     judged.measured = measured;
     judged.limits.unit = of.unit;
-    judged.why = fmt::format("The reading of {} is no evidence: {}. Read again with another instrument.",
-                             amount_text(measured, of.unit, of.decimals), doubt.not_evidence);
+    judged.why =
+        fmt::format("The reading of {} is no evidence: {}. Read again with another instrument.",
+                    amount_text(measured, of.unit, of.decimals), doubt.not_evidence);
     return judged;
 }
 
 // Conditions on facts, or on the reading in a form no limit can be drawn for.
-Judged judge_conditions(Judged judged, const Expression& tolerance, const std::vector<std::uint32_t>& conditions,
-                        const Given& given) {
+Judged judge_conditions(Judged judged, const Expression& tolerance,
+                        const std::vector<std::uint32_t>& conditions, const Given& given) {
     for (const auto node : conditions) {
         const auto holds = is_true(tolerance, node, given);
         Judged found;
@@ -178,12 +193,13 @@ Judged only_recorded(const NumberCase& of, const Amount& measured) {
     judged.measured = measured;
     judged.limits.unit = of.unit;
     judged.limits.text = "recorded, nothing is demanded";
-    judged.why = fmt::format("{} is recorded; nothing is demanded here.", amount_text(measured, of.unit, of.decimals));
+    judged.why = fmt::format("{} is recorded; nothing is demanded here.",
+                             amount_text(measured, of.unit, of.decimals));
     return judged;
 }
 
-Judged judge_bounds(const Expression& tolerance, const NumberCase& of, const Amount& measured, const Doubt& doubt,
-                    const Given& given) {
+Judged judge_bounds(const Expression& tolerance, const NumberCase& of, const Amount& measured,
+                    const Doubt& doubt, const Given& given) {
     const auto bounds = bounds_of(tolerance, given, mentions_reading(tolerance));
     Missing missing = bounds.missing;
     const auto target = target_of(of, given, missing);
@@ -225,7 +241,8 @@ NumberCase number_case(const Check& check) {
     of.doubt.unit = of.unit;
     bool difference = check.is_difference;
     if (check.kind == Kind::Series && check.measurand)
-        for (const auto& node : check.measurand->nodes()) difference = difference || node.op == Op::Subtract;
+        for (const auto& node : check.measurand->nodes())
+            difference = difference || node.op == Op::Subtract;
     of.doubt.as = difference ? ReadAs::Difference : ReadAs::Absolute;
     return of;
 }
@@ -242,10 +259,11 @@ NumberCase number_case(const Check& check, const Part& part) {
     return of;
 }
 
-Judged judge_number(const NumberCase& of, const Amount& measured, const Amount& entered, const Given& given,
-                    const std::optional<InstrumentInUse>& instrument) {
-    const auto doubt = doubt_of(of.doubt, instrument, of.doubt.as == ReadAs::Difference ? measured : entered,
-                                given.context);
+Judged judge_number(const NumberCase& of, const Amount& measured, const Amount& entered,
+                    const Given& given, const std::optional<InstrumentInUse>& instrument) {
+    const auto doubt =
+        doubt_of(of.doubt, instrument, of.doubt.as == ReadAs::Difference ? measured : entered,
+                 given.context);
     if (!doubt.not_evidence.empty()) return no_evidence(of, measured, doubt);
     if (of.tolerance == nullptr) return only_recorded(of, measured);
     Given with_reading = given;
@@ -256,8 +274,8 @@ Judged judge_number(const NumberCase& of, const Amount& measured, const Amount& 
     return judged;
 }
 
-Judged judge_together(const Expression& together, const NumberCase& of, const Amount& entered, const Given& given,
-                      const std::optional<InstrumentInUse>& instrument) {
+Judged judge_together(const Expression& together, const NumberCase& of, const Amount& entered,
+                      const Given& given, const std::optional<InstrumentInUse>& instrument) {
     const auto doubt = doubt_of(of.doubt, instrument, entered, given.context);
     if (!doubt.not_evidence.empty()) return no_evidence(of, entered, doubt);
     auto judged = judge_bounds(together, of, entered, doubt, given);
@@ -273,8 +291,9 @@ std::optional<Limits> acceptance_at(const Amount& limit, const NumberCase& of, c
                                     const std::optional<InstrumentInUse>& instrument) {
     const auto doubt = doubt_of(of.doubt, instrument, limit, context);
     if (!doubt.not_evidence.empty()) return std::nullopt;
-    const auto judgement = measure::judge(limit.in(of.unit), tolerance_of(of, bound, target),
-                                          doubt.expanded.si / difference_unit(of.unit).factor, of.importance);
+    const auto judgement =
+        measure::judge(limit.in(of.unit), tolerance_of(of, bound, target),
+                       doubt.expanded.si / difference_unit(of.unit).factor, of.importance);
     if (!judgement) return std::nullopt;
     Limits limits;
     limits.uncertainty = doubt.expanded;
@@ -284,7 +303,8 @@ std::optional<Limits> acceptance_at(const Amount& limit, const NumberCase& of, c
 
 }  // namespace
 
-Limits limits_of(const NumberCase& of, const Given& given, const std::optional<InstrumentInUse>& instrument) {
+Limits limits_of(const NumberCase& of, const Given& given,
+                 const std::optional<InstrumentInUse>& instrument) {
     Limits limits;
     limits.unit = of.unit;
     if (of.tolerance == nullptr) {
@@ -304,8 +324,12 @@ Limits limits_of(const NumberCase& of, const Given& given, const std::optional<I
     const auto& bound = bounds.of_subjects.front();
     limits = limits_from(of, bound, target);
     limits.derivation = derivation;
-    const auto at_low = bound.low ? acceptance_at(*bound.low, of, bound, target, given.context, instrument) : std::nullopt;
-    const auto at_high = bound.high ? acceptance_at(*bound.high, of, bound, target, given.context, instrument) : std::nullopt;
+    const auto at_low =
+        bound.low ? acceptance_at(*bound.low, of, bound, target, given.context, instrument)
+                  : std::nullopt;
+    const auto at_high =
+        bound.high ? acceptance_at(*bound.high, of, bound, target, given.context, instrument)
+                   : std::nullopt;
     const auto& any = at_high ? at_high : at_low;
     if (!any) return limits;
     limits.rule = any->rule;
@@ -351,13 +375,15 @@ Judged worse_of(Judged one, Judged other) {
     const Judged& dropped = keep_one ? other : one;
     Missing missing{dropped.missing_facts, dropped.waits_for, ""};
     for (const auto& key : missing.facts)
-        if (std::find(kept.missing_facts.begin(), kept.missing_facts.end(), key) == kept.missing_facts.end())
+        if (std::find(kept.missing_facts.begin(), kept.missing_facts.end(), key) ==
+            kept.missing_facts.end())
             kept.missing_facts.push_back(key);
     for (const auto& id : missing.checks)
         if (std::find(kept.waits_for.begin(), kept.waits_for.end(), id) == kept.waits_for.end())
             kept.waits_for.push_back(id);
     for (const auto& place : dropped.missing_places)
-        if (std::find(kept.missing_places.begin(), kept.missing_places.end(), place) == kept.missing_places.end())
+        if (std::find(kept.missing_places.begin(), kept.missing_places.end(), place) ==
+            kept.missing_places.end())
             kept.missing_places.push_back(place);
     kept.outside_plausible = kept.outside_plausible || dropped.outside_plausible;
     kept.band = std::max(one.band, other.band);

@@ -17,7 +17,7 @@ namespace wm::checklist {
 struct NumberCase {
     const Expression* tolerance = nullptr;  ///< null: nothing is demanded
     const Expression* target = nullptr;
-    units::Unit unit;                       ///< of the number that is judged
+    units::Unit unit;  ///< of the number that is judged
     std::optional<int> decimals;
     measure::Importance importance = measure::Importance::Ordinary;
     measure::ToleranceOn on = measure::ToleranceOn::Value;

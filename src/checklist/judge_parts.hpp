@@ -11,8 +11,8 @@
 namespace wm::checklist {
 
 /// One answer at the place it was given for; series and measurands included.
-[[nodiscard]] Judged judge_answer(const Check& check, const ReadingInput& reading, const Answer& answer,
-                                  const Given& given);
+[[nodiscard]] Judged judge_answer(const Check& check, const ReadingInput& reading,
+                                  const Answer& answer, const Given& given);
 
 /// All latest answers together. A problem if one of them cannot be read.
 [[nodiscard]] Result<Judged> judge_all(const Check& check, const std::vector<ReadingInput>& latest,

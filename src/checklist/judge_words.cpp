@@ -28,9 +28,12 @@ std::string plain(std::string_view text) {
     for (const auto& token : *tokens) {
         words += text.substr(from, token.begin - from);
         from = token.end;
-        if (token.kind == TokenKind::Name) words += meaning_of(token.text);
-        else if (token.kind == TokenKind::Word) words += token.text;
-        else words += text.substr(token.begin, token.end - token.begin);
+        if (token.kind == TokenKind::Name)
+            words += meaning_of(token.text);
+        else if (token.kind == TokenKind::Word)
+            words += token.text;
+        else
+            words += text.substr(token.begin, token.end - token.begin);
     }
     return words + std::string{text.substr(std::min(from, text.size()))};
 }
@@ -53,7 +56,8 @@ std::string condition_in_words(const Expression& expression, const Facts& facts)
         const auto* spec = fact_named(name);
         if (spec == nullptr) continue;
         const auto* value = facts.find(name);
-        values.push_back(fmt::format("{}: {}", spec->meaning, value == nullptr ? "not known" : value_text(*value)));
+        values.push_back(fmt::format("{}: {}", spec->meaning,
+                                     value == nullptr ? "not known" : value_text(*value)));
     }
     auto words = plain(expression.text());
     if (!values.empty()) {
@@ -84,7 +88,8 @@ std::vector<std::string> derivation_of(const Expression& expression, const Given
         add_fact_line(lines, name, given.context.facts);
         const auto* spec = derived_named(name);
         if (spec == nullptr) continue;
-        for (const auto key : spec->needs) add_fact_line(lines, std::string{key}, given.context.facts);
+        for (const auto key : spec->needs)
+            add_fact_line(lines, std::string{key}, given.context.facts);
         Ingredients ingredients{given.context.facts, given.context.library, given.context.value_of};
         const auto si = spec->si(ingredients);
         if (!si || !ingredients.missing().empty()) continue;
@@ -104,41 +109,56 @@ std::string missing_in_words(const Missing& missing) {
     }
     for (const auto& id : missing.checks) items.push_back(fmt::format("the check {}", id));
     if (!items.empty()) return fmt::format("Still to be known: {}.", listed(items));
-    return missing.trouble.empty() ? "" : fmt::format("It cannot be worked out: {}.", missing.trouble);
+    return missing.trouble.empty() ? ""
+                                   : fmt::format("It cannot be worked out: {}.", missing.trouble);
 }
 
 std::string reason_in_words(const measure::Judgement& judgement, const NumberWords& w) {
     using measure::Reason;
-    const auto doubt = w.uncertainty.empty() ? std::string{"The figure carries no doubt of an instrument"}
-                                             : fmt::format("The uncertainty of {}", w.uncertainty);
+    const auto doubt = w.uncertainty.empty()
+                           ? std::string{"The figure carries no doubt of an instrument"}
+                           : fmt::format("The uncertainty of {}", w.uncertainty);
     switch (judgement.reason) {
         case Reason::BelowLow:
             return fmt::format("{} is below the lowest allowed, {}.", w.measured, w.low);
         case Reason::AboveHigh:
             return fmt::format("{} is above the highest allowed, {}.", w.measured, w.high);
         case Reason::InsideGuarded:
-            if (w.uncertainty.empty()) return fmt::format("{} keeps to what is allowed, {}. {}.", w.measured, w.allowed, doubt);
-            return fmt::format("{} keeps to what is allowed, {}, and stays {} away from every limit, as a "
-                               "guarded decision asks (uncertainty {}).",
-                               w.measured, w.allowed, w.uncertainty, w.uncertainty);
+            if (w.uncertainty.empty())
+                return fmt::format("{} keeps to what is allowed, {}. {}.", w.measured, w.allowed,
+                                   doubt);
+            return fmt::format(
+                "{} keeps to what is allowed, {}, and stays {} away from every limit, as a "
+                "guarded decision asks (uncertainty {}).",
+                w.measured, w.allowed, w.uncertainty, w.uncertainty);
         case Reason::InGuardStrip:
-            return fmt::format("{} lies within {}, but closer to a limit than the uncertainty of {}, so a guarded "
-                               "decision cannot be made. Measure again with a better instrument; if there is none, "
-                               "treat it as not conforming.",
-                               w.measured, w.allowed, w.uncertainty);
+            return fmt::format(
+                "{} lies within {}, but closer to a limit than the uncertainty of {}, so a guarded "
+                "decision cannot be made. Measure again with a better instrument; if there is "
+                "none, "
+                "treat it as not conforming.",
+                w.measured, w.allowed, w.uncertainty);
         case Reason::InsideSimple:
-            if (w.uncertainty.empty()) return fmt::format("{} keeps to what is allowed, {}. {}.", w.measured, w.allowed, doubt);
-            return fmt::format("{} keeps to what is allowed, {}. {} is small enough for a simple decision.", w.measured,
-                               w.allowed, doubt);
+            if (w.uncertainty.empty())
+                return fmt::format("{} keeps to what is allowed, {}. {}.", w.measured, w.allowed,
+                                   doubt);
+            return fmt::format(
+                "{} keeps to what is allowed, {}. {} is small enough for a simple decision.",
+                w.measured, w.allowed, doubt);
         case Reason::TooCoarse:
-            return fmt::format("{} lies within {}, but the instrument is too coarse: its uncertainty of {} is more "
-                               "than a quarter of what the tolerance leaves. Measure again with a better instrument.",
-                               w.measured, w.allowed, w.uncertainty);
+            return fmt::format(
+                "{} lies within {}, but the instrument is too coarse: its uncertainty of {} is "
+                "more "
+                "than a quarter of what the tolerance leaves. Measure again with a better "
+                "instrument.",
+                w.measured, w.allowed, w.uncertainty);
         case Reason::EmptyAcceptance:
-            return fmt::format("{} lies within {}, but with an uncertainty of {} no reading at all could pass. "
-                               "Measure again with a better instrument.",
-                               w.measured, w.allowed, w.uncertainty);
-        case Reason::NoLimit: return fmt::format("{} is recorded; nothing is demanded here.", w.measured);
+            return fmt::format(
+                "{} lies within {}, but with an uncertainty of {} no reading at all could pass. "
+                "Measure again with a better instrument.",
+                w.measured, w.allowed, w.uncertainty);
+        case Reason::NoLimit:
+            return fmt::format("{} is recorded; nothing is demanded here.", w.measured);
     }
     return "";
 }

@@ -20,21 +20,23 @@ namespace wm::checklist {
 [[nodiscard]] std::string node_in_words(const Expression& expression, std::uint32_t node);
 
 /// How the limits came about: each known fact and derived value the expression names, a line each.
-[[nodiscard]] std::vector<std::string> derivation_of(const Expression& expression, const Given& given);
+[[nodiscard]] std::vector<std::string> derivation_of(const Expression& expression,
+                                                     const Given& given);
 
 /// "Still to be known: lowest air temperature in 20 years (site.t_min_c)."
 [[nodiscard]] std::string missing_in_words(const Missing& missing);
 
 /// Everything the sentence about a judged number is made of.
 struct NumberWords {
-    std::string measured;     ///< "20.5 N·m"
-    std::string allowed;      ///< "18 to 22 N·m"
+    std::string measured;  ///< "20.5 N·m"
+    std::string allowed;   ///< "18 to 22 N·m"
     std::string low;
     std::string high;
     std::string uncertainty;  ///< "0.8 N·m"; empty where there is none
 };
 
 /// Why this outcome: reading, limit, uncertainty and rule in one or two plain sentences.
-[[nodiscard]] std::string reason_in_words(const measure::Judgement& judgement, const NumberWords& words);
+[[nodiscard]] std::string reason_in_words(const measure::Judgement& judgement,
+                                          const NumberWords& words);
 
 }  // namespace wm::checklist

@@ -17,19 +17,36 @@ namespace {
 
 using Fault = Expression::Fault;
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_'; }
-bool is_beyond_ascii(char c) { return (static_cast<unsigned char>(c) & 0x80U) != 0; }
+bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+bool is_letter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_';
+}
+bool is_beyond_ascii(char c) {
+    return (static_cast<unsigned char>(c) & 0x80U) != 0;
+}
 
 constexpr std::array<std::string_view, 22> keywords{
-    "and",  "or",      "not",    "if", "then", "else", "at",  "least", "most", "more", "less",
+    "and",  "or",      "not",    "if", "then", "else", "at",  "least", "most", "more",  "less",
     "than", "between", "within", "of", "is",   "one",  "yes", "no",    "true", "false", "reading"};
 
 // What people of other languages write, and our word for it. Longer signs first.
 constexpr std::array<std::pair<std::string_view, std::string_view>, 14> foreign{{
-    {"<=", "at most"},     {">=", "at least"},   {"==", "is"},   {"!=", "is not"}, {"<>", "is not"},
-    {"≤", "at most"},      {"≥", "at least"},    {"≠", "is not"}, {"<", "less than"},
-    {">", "more than"},    {"=", "is"},          {"±", "within … of …"}, {"&&", "and"}, {"||", "or"},
+    {"<=", "at most"},
+    {">=", "at least"},
+    {"==", "is"},
+    {"!=", "is not"},
+    {"<>", "is not"},
+    {"≤", "at most"},
+    {"≥", "at least"},
+    {"≠", "is not"},
+    {"<", "less than"},
+    {">", "more than"},
+    {"=", "is"},
+    {"±", "within … of …"},
+    {"&&", "and"},
+    {"||", "or"},
 }};
 
 class Lexer {
@@ -53,9 +70,12 @@ private:
     void skip_blanks() {
         while (at_ < text_.size()) {
             const char c = text_[at_];
-            if (c == ' ' || c == '\t' || c == '\n' || c == '\r') ++at_;
-            else if (text_.substr(at_).starts_with("\xC2\xA0")) at_ += 2;
-            else break;
+            if (c == ' ' || c == '\t' || c == '\n' || c == '\r')
+                ++at_;
+            else if (text_.substr(at_).starts_with("\xC2\xA0"))
+                at_ += 2;
+            else
+                break;
         }
     }
 
@@ -68,7 +88,8 @@ private:
         return token;
     }
 
-    Fault fault(std::string what, std::string what_to_do, std::size_t begin, std::size_t end) const {
+    Fault fault(std::string what, std::string what_to_do, std::size_t begin,
+                std::size_t end) const {
         return {std::move(what), std::move(what_to_do), static_cast<std::uint32_t>(begin),
                 static_cast<std::uint32_t>(std::min(end, text_.size()))};
     }
@@ -121,11 +142,12 @@ private:
             }
         }
         double value = 0.0;
-        const auto [end, problem] = std::from_chars(text_.data() + begin, text_.data() + at_, value);
+        const auto [end, problem] =
+            std::from_chars(text_.data() + begin, text_.data() + at_, value);
         if (problem != std::errc{} || end != text_.data() + at_ || !std::isfinite(value)) {
-            return tl::unexpected(fault("holds a number that is too large or too small to count with",
-                                        "Write a number of ordinary size, if need be in a larger unit.",
-                                        begin, at_));
+            return tl::unexpected(
+                fault("holds a number that is too large or too small to count with",
+                      "Write a number of ordinary size, if need be in a larger unit.", begin, at_));
         }
         auto token = token_of(TokenKind::Number, begin);
         if (auto problem_with_unit = take_unit(token, value)) {
@@ -149,7 +171,8 @@ private:
             return std::nullopt;
 
         constexpr std::size_t longest_spelling = 16;
-        for (std::size_t length = std::min(longest_spelling, text_.size() - start); length > 0; --length) {
+        for (std::size_t length = std::min(longest_spelling, text_.size() - start); length > 0;
+             --length) {
             if (!ends_a_word(start + length)) continue;
             const auto spelling = text_.substr(start, length);
             if (spelling == "x" || spelling == "1" || is_keyword(spelling)) continue;
@@ -178,8 +201,9 @@ private:
         if (is_keyword(word)) return std::nullopt;
         for (const auto& [sign, ours] : foreign)
             if (text_.substr(start).starts_with(sign)) return std::nullopt;
-        return fault(fmt::format("gives a number in \"{}\", which is not a unit this tool knows", word),
-                     "Use a unit of the list in the guide, for example kPa, °C, mm or N·m.", start, end);
+        return fault(
+            fmt::format("gives a number in \"{}\", which is not a unit this tool knows", word),
+            "Use a unit of the list in the guide, for example kPa, °C, mm or N·m.", start, end);
     }
 
     tl::expected<Token, Fault> name() {
@@ -224,12 +248,14 @@ private:
                                         begin + sign.size()));
         }
         std::size_t end = begin + 1;
-        while (end < text_.size() && (static_cast<unsigned char>(text_[end]) & 0xC0U) == 0x80U) ++end;
-        return tl::unexpected(fault(
-            fmt::format("holds \"{}\", which has no meaning here", text_.substr(begin, end - begin)),
-            "Use numbers with units, names of facts, 'words' in single quotes, + - * / and "
-            "parentheses.",
-            begin, end));
+        while (end < text_.size() && (static_cast<unsigned char>(text_[end]) & 0xC0U) == 0x80U)
+            ++end;
+        return tl::unexpected(
+            fault(fmt::format("holds \"{}\", which has no meaning here",
+                              text_.substr(begin, end - begin)),
+                  "Use numbers with units, names of facts, 'words' in single quotes, + - * / and "
+                  "parentheses.",
+                  begin, end));
     }
 
     std::string_view text_;
@@ -242,6 +268,8 @@ bool is_keyword(std::string_view name) {
     return std::find(keywords.begin(), keywords.end(), name) != keywords.end();
 }
 
-tl::expected<std::vector<Token>, Fault> tokens_of(std::string_view text) { return Lexer{text}.all(); }
+tl::expected<std::vector<Token>, Fault> tokens_of(std::string_view text) {
+    return Lexer{text}.all();
+}
 
 }  // namespace wm::checklist

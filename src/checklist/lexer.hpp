@@ -19,7 +19,7 @@ struct Token {
     TokenKind kind = TokenKind::End;
     std::uint32_t begin = 0;
     std::uint32_t end = 0;
-    std::string text;       ///< a name, a symbol, a date, or what stands between the quotes
+    std::string text;  ///< a name, a symbol, a date, or what stands between the quotes
     units::Amount number{};
     units::Unit unit{};
 };

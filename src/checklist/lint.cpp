@@ -6,6 +6,7 @@
 
 #include "checklist/document.hpp"
 #include "checklist/lint_rules.hpp"
+#include "checklist/loader_check.hpp"
 #include "checklist/loader_library.hpp"
 
 namespace wm::checklist {
@@ -20,20 +21,24 @@ Library with(const Library& library, const Checklist& list) {
 }
 
 void add(std::vector<Finding>& findings, std::vector<Finding> more) {
-    findings.insert(findings.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
+    findings.insert(findings.end(), std::make_move_iterator(more.begin()),
+                    std::make_move_iterator(more.end()));
 }
 
-LintReport lint_checklist(std::string_view text, std::string_view file_name, const Library& library) {
-    auto loaded = read_checklist(text, file_name);
+LintReport lint_checklist(const Result<Item>& document, std::string_view text,
+                          std::string_view file_name, const Library& library) {
+    auto loaded = read_checklist(document, text, file_name);
     LintReport report;
     report.checks = static_cast<int>(loaded.checklist.checks.size());
-    report.core = static_cast<int>(std::count_if(loaded.checklist.checks.begin(), loaded.checklist.checks.end(),
+    report.core = static_cast<int>(std::count_if(loaded.checklist.checks.begin(),
+                                                 loaded.checklist.checks.end(),
                                                  [](const Check& check) { return check.core; }));
     const auto all = with(library, loaded.checklist);
     const auto& list = all.checklists.back();
     Findings findings{text};
     const Linted linted{list, all, findings};
-    // Checks that could not be read are no longer there; what refers to them would be blamed wrongly.
+    // Checks that could not be read are no longer there; what refers to them would be blamed
+    // wrongly.
     const bool whole = loaded.findings.empty();
     if (whole) lint_order(linted);
     lint_names(linted);
@@ -47,25 +52,29 @@ LintReport lint_checklist(std::string_view text, std::string_view file_name, con
     }
     report.findings = std::move(loaded.findings);
     add(report.findings, findings.taken());
-    std::stable_sort(report.findings.begin(), report.findings.end(), [](const Finding& a, const Finding& b) {
-        return std::pair{a.at.line, a.at.column} < std::pair{b.at.line, b.at.column};
-    });
+    std::stable_sort(
+        report.findings.begin(), report.findings.end(), [](const Finding& a, const Finding& b) {
+            return std::pair{a.at.line, a.at.column} < std::pair{b.at.line, b.at.column};
+        });
     return report;
 }
 
 bool holds_any(const Item& document, std::initializer_list<std::string_view> keys) {
-    return std::any_of(keys.begin(), keys.end(), [&](std::string_view key) { return document.find(key) != nullptr; });
+    return std::any_of(keys.begin(), keys.end(),
+                       [&](std::string_view key) { return document.find(key) != nullptr; });
 }
 
 }  // namespace
 
 bool LintReport::has_errors() const {
-    return std::any_of(findings.begin(), findings.end(), [](const Finding& f) { return f.grade == Grade::Error; });
+    return std::any_of(findings.begin(), findings.end(),
+                       [](const Finding& f) { return f.grade == Grade::Error; });
 }
 
 LintReport lint(std::string_view text, std::string_view file_name, const Library& library) {
     const auto document = read_document(text, file_name);
-    if (!document || holds_any(*document, {"checklist", "check", "stage"})) return lint_checklist(text, file_name, library);
+    if (!document || holds_any(*document, {"checklist", "check", "stage"}))
+        return lint_checklist(document, text, file_name, library);
     LintReport report;
     Findings findings{text};
     Library own;
@@ -76,7 +85,8 @@ LintReport lint(std::string_view text, std::string_view file_name, const Library
         read_instruments(own, *document, findings);
         lint_instruments(own, findings);
     } else {
-        findings.error({1, 1}, "the file holds no checklist, caution, instrument type, source or setting",
+        findings.error({1, 1},
+                       "the file holds no checklist, caution, instrument type, source or setting",
                        "Begin a checklist with [checklist].");
     }
     report.findings = findings.taken();

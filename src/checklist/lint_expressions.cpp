@@ -30,16 +30,20 @@ public:
         const auto facts = scope_of_facts(own, library);
         const auto judged = scope_of_tolerance(check_, own, library);
         const auto entered = scope_of_measurand(check_, own, library);
-        const auto number = check_.judged_unit() ? Type::number(*check_.judged_unit()) : Type::of(Sort::Any);
+        const auto number =
+            check_.judged_unit() ? Type::number(*check_.judged_unit()) : Type::of(Sort::Any);
         look(check_.applies, "applies", facts, truth);
         look(check_.places_from, "places_from", facts, Type::number(units::Unit{}));
         look(check_.measurand, "measurand", entered, number);
         look(check_.target, "target", facts, number);
         look(check_.tolerance, "tolerance", check_.kind == Kind::Computed ? facts : judged, truth);
         look(check_.together, "together", judged, truth);
-        look(check_.concession_when, "concession_when", check_.kind == Kind::Computed ? facts : judged, truth);
-        for (const auto& validity : check_.valid_when) look(validity.condition, "valid_when", judged, truth);
-        for (const auto& [answer, condition] : check_.accept_when) look(condition, "accept_when", facts, truth);
+        look(check_.concession_when, "concession_when",
+             check_.kind == Kind::Computed ? facts : judged, truth);
+        for (const auto& validity : check_.valid_when)
+            look(validity.condition, "valid_when", judged, truth);
+        for (const auto& [answer, condition] : check_.accept_when)
+            look(condition, "accept_when", facts, truth);
         if (check_.series)
             for (const auto& also : check_.series->also) look(also, "also", judged, truth);
         for (const auto& part : check_.parts) look_at_part(part, truth);
@@ -48,13 +52,17 @@ public:
     }
 
 private:
-    std::string whose(std::string_view key) const { return fmt::format("the {} of \"{}\"", key, check_.id.text); }
+    std::string whose(std::string_view key) const {
+        return fmt::format("the {} of \"{}\"", key, check_.id.text);
+    }
 
-    void look(const std::optional<Expression>& expression, std::string_view key, const Scope& scope, const Type& wanted) {
+    void look(const std::optional<Expression>& expression, std::string_view key, const Scope& scope,
+              const Type& wanted) {
         if (expression) look(*expression, key, scope, wanted);
     }
 
-    void look(const Expression& expression, std::string_view key, const Scope& scope, const Type& wanted) {
+    void look(const Expression& expression, std::string_view key, const Scope& scope,
+              const Type& wanted) {
         if (const auto fault = fault_unless(expression, scope, wanted))
             linted_.findings.error_in(expression.at(), expression.text(), whose(key), *fault);
     }
@@ -73,7 +81,8 @@ private:
             linted_.findings.error_in(
                 expression->at(), expression->text(), whose(key),
                 {"holds the reading against something no limit can be drawn for",
-                 "Join conditions of the form `reading at least …`, `at most`, `between`, `within` or `is` with \"and\", "
+                 "Join conditions of the form `reading at least …`, `at most`, `between`, `within` "
+                 "or `is` with \"and\", "
                  "or choose between them with if … then … else ….",
                  faulty.begin, faulty.end});
         }
@@ -84,7 +93,8 @@ private:
 };
 
 // Values a fact may take, as far as they can make a difference to one condition.
-std::vector<std::optional<FactValue>> candidates(const std::string& key, const Expression& expression) {
+std::vector<std::optional<FactValue>> candidates(const std::string& key,
+                                                 const Expression& expression) {
     const auto* spec = fact_named(key);
     std::vector<std::optional<FactValue>> values;
     const auto add = [&](std::string_view text) {
@@ -99,10 +109,13 @@ std::vector<std::optional<FactValue>> candidates(const std::string& key, const E
         const auto unit = spec->unit_in_use();
         std::vector<double> marks{spec->low.value_or(0.0), spec->high.value_or(1.0)};
         for (const auto& node : expression.nodes())
-            if (node.op == Op::Number && node.number.dimension == unit.dimension) marks.push_back(node.number.in(unit));
+            if (node.op == Op::Number && node.number.dimension == unit.dimension)
+                marks.push_back(node.number.in(unit));
         std::sort(marks.begin(), marks.end());
         for (std::size_t i = 0; i < marks.size(); ++i) {
-            for (const double mark : {marks[i], i + 1 < marks.size() ? (marks[i] + marks[i + 1]) / 2.0 : marks[i] + 1.0}) {
+            for (const double mark :
+                 {marks[i],
+                  i + 1 < marks.size() ? (marks[i] + marks[i + 1]) / 2.0 : marks[i] + 1.0}) {
                 FactValue value;
                 value.key = key;
                 value.number = units::Amount::of(mark, unit);
@@ -112,8 +125,9 @@ std::vector<std::optional<FactValue>> candidates(const std::string& key, const E
     } else {
         return {};
     }
-    const bool may_be_unknown = std::any_of(expression.nodes().begin(), expression.nodes().end(),
-                                            [](const Node& node) { return node.op == Op::Call && node.word == "known"; });
+    const bool may_be_unknown =
+        std::any_of(expression.nodes().begin(), expression.nodes().end(),
+                    [](const Node& node) { return node.op == Op::Call && node.word == "known"; });
     if (may_be_unknown) values.emplace_back(std::nullopt);
     return values;
 }
@@ -144,7 +158,8 @@ public:
 
 private:
     static bool is_surely_false(const Expression& condition, const Library& library,
-                                const std::vector<std::vector<std::optional<FactValue>>>& choices, std::size_t n) {
+                                const std::vector<std::vector<std::optional<FactValue>>>& choices,
+                                std::size_t n) {
         Facts facts;
         for (const auto& values : choices) {
             const auto& value = values[n % values.size()];
@@ -175,7 +190,8 @@ void lint_reach(const Linted& linted) {
         const auto scope = scope_of_facts(&linted.list, &linted.library);
         if (fault_unless(*check.applies, scope, Type::of(Sort::Truth))) continue;
         if (reach.can_hold(*check.applies, linted.library)) continue;
-        linted.findings.error_in(check.applies->at(), check.applies->text(), fmt::format("the check \"{}\"", check.id.text),
+        linted.findings.error_in(check.applies->at(), check.applies->text(),
+                                 fmt::format("the check \"{}\"", check.id.text),
                                  {"can never be asked: its condition is false for every house",
                                   "Loosen applies, or take the check out.", 0,
                                   static_cast<std::uint32_t>(check.applies->text().size())});
@@ -184,25 +200,32 @@ void lint_reach(const Linted& linted) {
 
 namespace {
 
-void lint_fitness(const Linted& linted, const std::string& whose, Position at, const NumberCase& of, const Given& given) {
+void lint_fitness(const Linted& linted, const std::string& whose, Position at, const NumberCase& of,
+                  const Given& given) {
     const auto fitness = fitness_of(of, given);
     if (!fitness) return;
     const auto type = of.doubt.type.value_or("");
     if (*fitness == measure::Fitness::EmptyAcceptance)
-        linted.findings.error(at, fmt::format("{} leaves nothing between the guard strips of the weakest permitted {}", whose, type),
-                              "Name a better instrument, or widen the tolerance.");
+        linted.findings.error(
+            at,
+            fmt::format("{} leaves nothing between the guard strips of the weakest permitted {}",
+                        whose, type),
+            "Name a better instrument, or widen the tolerance.");
     if (*fitness == measure::Fitness::TooCoarse)
-        linted.findings.advise(at, fmt::format("the weakest permitted {} is too coarse for {}", type, whose),
-                               "Name a better instrument, a target, or a wider tolerance; otherwise such readings stay inconclusive.");
+        linted.findings.advise(
+            at, fmt::format("the weakest permitted {} is too coarse for {}", type, whose),
+            "Name a better instrument, a target, or a wider tolerance; otherwise such readings "
+            "stay inconclusive.");
 }
 
-void lint_plausible(const Linted& linted, const std::string& whose, Position at, const Limits& limits,
-                    const PlausibleRange& range, const units::Unit& unit) {
+void lint_plausible(const Linted& linted, const std::string& whose, Position at,
+                    const Limits& limits, const PlausibleRange& range, const units::Unit& unit) {
     const bool above = limits.low && limits.low->in(unit) > range.high;
     const bool below = limits.high && limits.high->in(unit) < range.low;
     if (!above && !below) return;
-    linted.findings.error(at, fmt::format("{} allows {}, which lies outside the plausible range", whose, limits.text),
-                          fmt::format("Put right the tolerance, or plausible = [{}, {}].", range.low, range.high));
+    linted.findings.error(
+        at, fmt::format("{} allows {}, which lies outside the plausible range", whose, limits.text),
+        fmt::format("Put right the tolerance, or plausible = [{}, {}].", range.low, range.high));
 }
 
 }  // namespace
@@ -217,19 +240,23 @@ void lint_limits(const Linted& linted) {
             auto of = number_case(check);
             const bool together = of.tolerance == nullptr;
             if (together && check.together) of.tolerance = &*check.together;
-            const auto whose = fmt::format("the {} of \"{}\"", together ? "together" : "tolerance", check.id.text);
+            const auto whose =
+                fmt::format("the {} of \"{}\"", together ? "together" : "tolerance", check.id.text);
             const auto at = place_in(check, together ? "together" : "tolerance");
             lint_fitness(linted, whose, at, of, given);
             if (check.plausible && !check.measurand && check.unit)
-                lint_plausible(linted, whose, at, limits_of(of, given, std::nullopt), *check.plausible, *check.unit);
+                lint_plausible(linted, whose, at, limits_of(of, given, std::nullopt),
+                               *check.plausible, *check.unit);
         }
         for (const auto& part : check.parts) {
             if (part.kind != Kind::Quantity || !part.tolerance || !part.unit) continue;
             const auto of = number_case(check, part);
-            const auto whose = fmt::format("the tolerance of part \"{}\" of \"{}\"", part.name, check.id.text);
+            const auto whose =
+                fmt::format("the tolerance of part \"{}\" of \"{}\"", part.name, check.id.text);
             lint_fitness(linted, whose, part.tolerance->at(), of, given);
             if (part.plausible)
-                lint_plausible(linted, whose, part.tolerance->at(), limits_of(of, given, std::nullopt), *part.plausible, *part.unit);
+                lint_plausible(linted, whose, part.tolerance->at(),
+                               limits_of(of, given, std::nullopt), *part.plausible, *part.unit);
         }
     }
 }

@@ -19,8 +19,10 @@ Position position_in(const Problem& problem, std::string_view file_name) {
     if (!where.starts_with(file_name) || where.size() == file_name.size()) return at;
     std::uint32_t* number = &at.line;
     for (const char c : where.substr(file_name.size() + 1)) {
-        if (c == ':') number = &at.column;
-        else if (c >= '0' && c <= '9') *number = *number * 10 + static_cast<std::uint32_t>(c - '0');
+        if (c == ':')
+            number = &at.column;
+        else if (c >= '0' && c <= '9')
+            *number = *number * 10 + static_cast<std::uint32_t>(c - '0');
     }
     return at;
 }
@@ -39,7 +41,8 @@ void read_head(Checklist& list, TableReader& file, const Item& document, Finding
     list.date = reader.day("date");
     list.reason = reader.needed_text("reason");
     if (list.version < 1) reader.error("version", "[checklist] has no version", "Add version = 1.");
-    if (list.date.empty()) reader.error("date", "[checklist] has no date", "Add the day of this version.");
+    if (list.date.empty())
+        reader.error("date", "[checklist] has no date", "Add the day of this version.");
     reader.finish();
 }
 
@@ -59,13 +62,18 @@ void read_stages(Checklist& list, TableReader& file, Findings& findings) {
 }  // namespace
 
 Loaded read_checklist(std::string_view text, std::string_view file_name) {
+    return read_checklist(read_document(text, file_name), text, file_name);
+}
+
+Loaded read_checklist(const Result<Item>& document, std::string_view text,
+                      std::string_view file_name) {
     Loaded loaded;
     loaded.checklist.file_name = std::string{file_name};
     loaded.checklist.text = std::string{text};
     Findings findings{text};
-    const auto document = read_document(text, file_name);
     if (!document) {
-        findings.error(position_in(document.error(), file_name), document.error().what, document.error().what_to_do);
+        findings.error(position_in(document.error(), file_name), document.error().what,
+                       document.error().what_to_do);
         loaded.findings = findings.taken();
         return loaded;
     }

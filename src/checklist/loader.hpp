@@ -18,12 +18,14 @@ struct Finding {
     std::string what;
     std::string what_to_do;
     Grade grade = Grade::Error;
-    std::string excerpt;  ///< the source line, and below it carets under what is meant; may be empty
+    std::string
+        excerpt;  ///< the source line, and below it carets under what is meant; may be empty
 
     friend bool operator==(const Finding&, const Finding&) = default;
 };
 
-/// "checklists/survey.toml:41: what\n    line\n      ^^^\nwhat to do": one finding as it is printed.
+/// "checklists/survey.toml:41: what\n    line\n      ^^^\nwhat to do": one finding as it is
+/// printed.
 [[nodiscard]] std::string told(const Finding& finding, std::string_view file_name);
 
 /// What could be read of a checklist, and every fault met on the way. A check with a fault of its

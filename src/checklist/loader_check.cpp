@@ -14,8 +14,8 @@ namespace wm::checklist {
 namespace {
 
 template <class T>
-T one_of(TableReader& reader, std::string_view key, std::initializer_list<std::pair<std::string_view, T>> words,
-         T otherwise) {
+T one_of(TableReader& reader, std::string_view key,
+         std::initializer_list<std::pair<std::string_view, T>> words, T otherwise) {
     const auto word = reader.text_if(key);
     if (!word) return otherwise;
     std::vector<std::string> names;
@@ -34,8 +34,9 @@ std::optional<PlausibleRange> plausible_of(TableReader& reader) {
     const auto is_number = [](const Item& item) {
         return item.type == ItemType::Number || item.type == ItemType::Whole;
     };
-    const bool fits = list->type == ItemType::List && list->items.size() == 2 && is_number(list->items[0]) &&
-                      is_number(list->items[1]) && list->items[0].number < list->items[1].number;
+    const bool fits = list->type == ItemType::List && list->items.size() == 2 &&
+                      is_number(list->items[0]) && is_number(list->items[1]) &&
+                      list->items[0].number < list->items[1].number;
     if (!fits) {
         reader.error("plausible", fmt::format("plausible of {} is no range", reader.whose()),
                      "Write the lowest and the highest plausible reading, for example [0, 120].");
@@ -49,7 +50,8 @@ std::optional<units::Amount> time_of(TableReader& reader, std::string_view key) 
     if (!text) return std::nullopt;
     const auto time = units::read_amount(*text, *units::unit_named("min"), key);
     if (time) return time->amount();
-    reader.error(key, fmt::format("{} of {} is \"{}\", which is no time", key, reader.whose(), *text),
+    reader.error(key,
+                 fmt::format("{} of {} is \"{}\", which is no time", key, reader.whose(), *text),
                  "Give a time, for example 10 min.");
     return std::nullopt;
 }
@@ -59,10 +61,16 @@ std::optional<Part> part_of(const Item& table, const std::string& check, Finding
     Part part;
     part.at = table.at;
     const auto* name = table.find("name");
-    TableReader reader{table, fmt::format("part \"{}\" of \"{}\"", name == nullptr ? "" : name->text, check), findings};
+    TableReader reader{
+        table, fmt::format("part \"{}\" of \"{}\"", name == nullptr ? "" : name->text, check),
+        findings};
     part.name = reader.needed_text("name");
-    part.kind = one_of<Kind>(reader, "kind", {{"confirm", Kind::Confirm}, {"choice", Kind::Choice},
-                                              {"quantity", Kind::Quantity}, {"text", Kind::Text}}, Kind::Confirm);
+    part.kind = one_of<Kind>(reader, "kind",
+                             {{"confirm", Kind::Confirm},
+                              {"choice", Kind::Choice},
+                              {"quantity", Kind::Quantity},
+                              {"text", Kind::Text}},
+                             Kind::Confirm);
     part.question = reader.needed_text("question");
     part.unit = reader.unit("unit");
     part.plausible = plausible_of(reader);
@@ -75,9 +83,11 @@ std::optional<Part> part_of(const Item& table, const std::string& check, Finding
     part.required = reader.flag("required");
     reader.finish();
     if (part.kind == Kind::Quantity && !part.unit && table.find("unit") == nullptr)
-        reader.error("kind", fmt::format("{} is a quantity without a unit", reader.whose()), "Add unit = \"…\", \"\" for a bare number.");
+        reader.error("kind", fmt::format("{} is a quantity without a unit", reader.whose()),
+                     "Add unit = \"…\", \"\" for a bare number.");
     if (part.kind == Kind::Choice && part.accept.empty())
-        reader.error("kind", fmt::format("{} is a choice without accepted answers", reader.whose()), "Add accept = [\"…\"].");
+        reader.error("kind", fmt::format("{} is a choice without accepted answers", reader.whose()),
+                     "Add accept = [\"…\"].");
     return findings.count() == before ? std::optional{std::move(part)} : std::nullopt;
 }
 
@@ -99,10 +109,13 @@ std::optional<Example> example_of(const Item& table, const std::string& check, F
     example.photo_attached = reader.find("photo") == nullptr || reader.flag("photo");
     const auto outcome = reader.needed_text("outcome");
     example.outcome_at = reader.at("outcome");
-    if (const auto expected = measure::outcome_named(outcome)) example.expected = *expected;
+    if (const auto expected = measure::outcome_named(outcome))
+        example.expected = *expected;
     else if (!outcome.empty())
-        reader.error("outcome", fmt::format("{} expects \"{}\", which is no outcome", reader.whose(), outcome),
-                     "Use open, conforms, does not conform, inconclusive, deferred or not applicable.");
+        reader.error(
+            "outcome",
+            fmt::format("{} expects \"{}\", which is no outcome", reader.whose(), outcome),
+            "Use open, conforms, does not conform, inconclusive, deferred or not applicable.");
     reader.finish();
     return findings.count() == before ? std::optional{std::move(example)} : std::nullopt;
 }
@@ -110,8 +123,11 @@ std::optional<Example> example_of(const Item& table, const std::string& check, F
 class CheckReader {
 public:
     CheckReader(const Item& table, Findings& findings)
-        : table_{table}, findings_{findings}, id_{id_of(table)},
-          reader_{table, id_.empty() ? std::string{"a check without id"} : '"' + id_ + '"', findings} {}
+        : table_{table},
+          findings_{findings},
+          id_{id_of(table)},
+          reader_{table, id_.empty() ? std::string{"a check without id"} : '"' + id_ + '"',
+                  findings} {}
 
     std::optional<Check> read() {
         const auto before = findings_.count();
@@ -152,22 +168,29 @@ private:
 
     void read_rank() {
         const auto kind = reader_.needed_text("kind");
-        if (const auto known = kind_named(kind)) check_.kind = *known;
+        if (const auto known = kind_named(kind))
+            check_.kind = *known;
         else if (!kind.empty())
             reader_.error("kind", fmt::format("kind of {} is \"{}\"", reader_.whose(), kind),
-                          "Use confirm, choice, quantity, positions, series, text, photo, signature or computed.");
+                          "Use confirm, choice, quantity, positions, series, text, photo, "
+                          "signature or computed.");
         const auto severity = reader_.needed_text("severity");
-        if (const auto known = severity_named(severity)) check_.severity = *known;
+        if (const auto known = severity_named(severity))
+            check_.severity = *known;
         else if (!severity.empty())
-            reader_.error("severity", fmt::format("severity of {} is \"{}\"", reader_.whose(), severity),
+            reader_.error("severity",
+                          fmt::format("severity of {} is \"{}\"", reader_.whose(), severity),
                           "Use H, D, P or R.");
         check_.core = reader_.flag("core");
         check_.hold = reader_.flag("hold");
         check_.restricts = reader_.flag("restricts");
         check_.is_deviation = reader_.flag("deviation");
         check_.is_difference = reader_.flag("difference");
-        check_.photo = one_of<PhotoWish>(reader_, "photo", {{"none", PhotoWish::None}, {"wanted", PhotoWish::Wanted},
-                                                            {"required", PhotoWish::Required}}, PhotoWish::None);
+        check_.photo = one_of<PhotoWish>(reader_, "photo",
+                                         {{"none", PhotoWish::None},
+                                          {"wanted", PhotoWish::Wanted},
+                                          {"required", PhotoWish::Required}},
+                                         PhotoWish::None);
     }
 
     void read_answer() {
@@ -185,30 +208,36 @@ private:
         for (const auto& id : reader_.texts("after")) check_.after.emplace_back(id);
         check_.accept = reader_.texts("accept");
         check_.refuse = reader_.texts("refuse");
-        for (const auto& [answer, text] : reader_.words_by_name("accept_when")) read_accept_when(answer, text);
+        for (const auto& [answer, text] : reader_.words_by_name("accept_when"))
+            read_accept_when(answer, text);
         const auto who = reader_.text("who");
         check_.signer = who;
         const auto rule = reader_.text_if("rule");
         if (rule) check_.rule = rule_named(*rule);
         if (rule && !check_.rule)
-            reader_.error("rule", fmt::format("rule of {} is \"{}\"", reader_.whose(), *rule),
-                          "Use crew-licences, instruments-due, open-items, kit-ready or survey-verdict.");
+            reader_.error(
+                "rule", fmt::format("rule of {} is \"{}\"", reader_.whose(), *rule),
+                "Use crew-licences, instruments-due, open-items, kit-ready or survey-verdict.");
     }
 
     void read_accept_when(const std::string& answer, const std::string& text) {
         const auto* item = table_.find("accept_when")->find(answer);
         auto expression = Expression::parse(text, item->at);
-        if (expression) check_.accept_when.emplace(answer, *std::move(expression));
+        if (expression)
+            check_.accept_when.emplace(answer, *std::move(expression));
         else
-            findings_.error_in(item->at, text, fmt::format("accept_when of {}", reader_.whose()), expression.error());
+            findings_.error_in(item->at, text, fmt::format("accept_when of {}", reader_.whose()),
+                               expression.error());
     }
 
     void read_places() {
         check_.places = reader_.texts("places");
         check_.places_from = reader_.expression("places_from");
         const bool numbers = table_.find("unit") != nullptr;
-        check_.entry = one_of<EntryForm>(reader_, "entry", {{"number", EntryForm::Number}, {"confirm", EntryForm::Confirm},
-                                                            {"choice", EntryForm::Choice}},
+        check_.entry = one_of<EntryForm>(reader_, "entry",
+                                         {{"number", EntryForm::Number},
+                                          {"confirm", EntryForm::Confirm},
+                                          {"choice", EntryForm::Choice}},
                                          numbers ? EntryForm::Number : EntryForm::Confirm);
         check_.together = reader_.expression("together");
     }
@@ -224,14 +253,21 @@ private:
         const auto names = reader_.texts("extras");
         const auto units = reader_.texts("extra_units");
         if (names.size() != units.size())
-            reader_.error("extras", fmt::format("{} has {} extras and {} extra_units", reader_.whose(), names.size(), units.size()),
+            reader_.error("extras",
+                          fmt::format("{} has {} extras and {} extra_units", reader_.whose(),
+                                      names.size(), units.size()),
                           "Give each extra reading its unit, in the same order.");
         for (std::size_t i = 0; i < std::min(names.size(), units.size()); ++i) {
             const auto unit = units::unit_named(units[i]);
-            if (unit) plan.extras.push_back({names[i], *unit});
+            if (unit)
+                plan.extras.push_back({names[i], *unit});
             else
-                reader_.error("extra_units", fmt::format("extra_units of {} holds \"{}\", which is not a unit this tool knows", reader_.whose(), units[i]),
-                              "Use a unit of the list in the guide, for example kPa, °C, mm or N·m.");
+                reader_.error(
+                    "extra_units",
+                    fmt::format(
+                        "extra_units of {} holds \"{}\", which is not a unit this tool knows",
+                        reader_.whose(), units[i]),
+                    "Use a unit of the list in the guide, for example kPa, °C, mm or N·m.");
         }
         if (check_.kind == Kind::Series) check_.series = std::move(plan);
     }
@@ -240,13 +276,16 @@ private:
         auto conditions = reader_.expressions("valid_when");
         const auto words = reader_.texts("valid_words");
         if (conditions.size() != words.size())
-            reader_.error("valid_when", fmt::format("{} has {} valid_when and {} valid_words", reader_.whose(), conditions.size(), words.size()),
+            reader_.error("valid_when",
+                          fmt::format("{} has {} valid_when and {} valid_words", reader_.whose(),
+                                      conditions.size(), words.size()),
                           "Give each condition its words, in the same order.");
         for (std::size_t i = 0; i < std::min(conditions.size(), words.size()); ++i)
             check_.valid_when.push_back({std::move(conditions[i]), words[i]});
         check_.concession_when = reader_.expression("concession_when");
-        check_.outside = one_of<OutsideCounts>(reader_, "outside", {{"does not conform", OutsideCounts::DoesNotConform},
-                                                                    {"inconclusive", OutsideCounts::Inconclusive}},
+        check_.outside = one_of<OutsideCounts>(reader_, "outside",
+                                               {{"does not conform", OutsideCounts::DoesNotConform},
+                                                {"inconclusive", OutsideCounts::Inconclusive}},
                                                OutsideCounts::DoesNotConform);
         check_.defer_reasons = reader_.texts("defer_reasons");
         check_.defer_days = reader_.whole("defer_days");
@@ -254,13 +293,17 @@ private:
 
     void read_lists() {
         for (const auto* table : reader_.tables("part"))
-            if (auto part = part_of(*table, id_, findings_)) check_.parts.push_back(*std::move(part));
+            if (auto part = part_of(*table, id_, findings_))
+                check_.parts.push_back(*std::move(part));
         for (const auto* table : reader_.tables("example"))
-            if (auto example = example_of(*table, id_, findings_)) check_.examples.push_back(*std::move(example));
+            if (auto example = example_of(*table, id_, findings_))
+                check_.examples.push_back(*std::move(example));
     }
 
     void demand(bool there, std::string what, std::string what_to_do) {
-        if (!there) reader_.error("kind", fmt::format("{} {}", reader_.whose(), what), std::move(what_to_do));
+        if (!there)
+            reader_.error("kind", fmt::format("{} {}", reader_.whose(), what),
+                          std::move(what_to_do));
     }
 
     bool has(std::string_view key) const { return table_.find(key) != nullptr; }
@@ -268,35 +311,49 @@ private:
     void demand_what_the_kind_needs() {
         switch (check_.kind) {
             case Kind::Quantity:
-                demand(has("unit"), "is a quantity without a unit", "Add unit = \"…\", \"\" for a bare number.");
-                demand(has("tolerance"), "is a quantity without a tolerance", "Add tolerance = \"reading …\".");
+                demand(has("unit"), "is a quantity without a unit",
+                       "Add unit = \"…\", \"\" for a bare number.");
+                demand(has("tolerance"), "is a quantity without a tolerance",
+                       "Add tolerance = \"reading …\".");
                 break;
             case Kind::Series:
-                demand(has("unit"), "is a series without a unit", "Add unit = \"…\", that of its readings.");
-                demand(has("measurand"), "is a series without a measurand", "Say which number is judged, for example measurand = \"first - smallest\".");
-                demand(has("tolerance"), "is a series without a tolerance", "Add tolerance = \"reading …\".");
+                demand(has("unit"), "is a series without a unit",
+                       "Add unit = \"…\", that of its readings.");
+                demand(has("measurand"), "is a series without a measurand",
+                       "Say which number is judged, for example measurand = \"first - smallest\".");
+                demand(has("tolerance"), "is a series without a tolerance",
+                       "Add tolerance = \"reading …\".");
                 break;
             case Kind::Positions:
-                demand(has("places") || has("places_from"), "has no places", "Add places = [\"…\"] or places_from = \"sys.anchor_n\".");
+                demand(has("places") || has("places_from"), "has no places",
+                       "Add places = [\"…\"] or places_from = \"sys.anchor_n\".");
                 if (check_.entry == EntryForm::Number)
-                    demand(has("tolerance") || has("together"), "reads numbers and has no tolerance", "Add tolerance or together.");
+                    demand(has("tolerance") || has("together"),
+                           "reads numbers and has no tolerance", "Add tolerance or together.");
                 if (check_.entry == EntryForm::Choice)
-                    demand(!check_.accept.empty(), "is a choice without accepted answers", "Add accept = [\"…\"].");
+                    demand(!check_.accept.empty(), "is a choice without accepted answers",
+                           "Add accept = [\"…\"].");
                 break;
             case Kind::Choice:
-                demand(!check_.accept.empty(), "is a choice without accepted answers", "Add accept = [\"…\"].");
+                demand(!check_.accept.empty(), "is a choice without accepted answers",
+                       "Add accept = [\"…\"].");
                 break;
             case Kind::Computed:
-                demand(has("tolerance") != has("rule"), "is computed by neither a tolerance nor a rule, or by both", "Give it exactly one of the two.");
+                demand(has("tolerance") != has("rule"),
+                       "is computed by neither a tolerance nor a rule, or by both",
+                       "Give it exactly one of the two.");
                 break;
             case Kind::Photo:
-                demand(has("photo_of"), "asks for a photo and does not say of what", "Add photo_of = \"…\".");
+                demand(has("photo_of"), "asks for a photo and does not say of what",
+                       "Add photo_of = \"…\".");
                 break;
             case Kind::Signature:
-                demand(has("who"), "asks for a signature and does not say whose", "Add who = \"crew\" or \"customer\".");
+                demand(has("who"), "asks for a signature and does not say whose",
+                       "Add who = \"crew\" or \"customer\".");
                 break;
             case Kind::Confirm:
-            case Kind::Text: break;
+            case Kind::Text:
+                break;
         }
     }
 
@@ -316,6 +373,8 @@ std::vector<FactValue> facts_noted(const Item* table, Findings& findings) {
     return std::move(read.values);
 }
 
-std::optional<Check> check_of(const Item& table, Findings& findings) { return CheckReader{table, findings}.read(); }
+std::optional<Check> check_of(const Item& table, Findings& findings) {
+    return CheckReader{table, findings}.read();
+}
 
 }  // namespace wm::checklist

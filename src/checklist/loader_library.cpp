@@ -22,7 +22,9 @@ void read_types(Library& library, TableReader& file, Findings& findings) {
         type.at = table->at;
         type.id = reader.needed_text("id");
         const auto unit = reader.unit("unit");
-        if (reader.find("unit") == nullptr) reader.error("unit", fmt::format("{} has no unit", reader.whose()), "Add unit = \"…\".");
+        if (reader.find("unit") == nullptr)
+            reader.error("unit", fmt::format("{} has no unit", reader.whose()),
+                         "Add unit = \"…\".");
         type.unit = unit.value_or(units::Unit{});
         type.resolution = reader.needed_text("resolution");
         type.uncertainty = reader.expression("uncertainty");
@@ -41,7 +43,8 @@ void read_types(Library& library, TableReader& file, Findings& findings) {
 void read_sources(Library& library, TableReader& file, Findings& findings) {
     for (const auto* table : file.tables("source")) {
         TableReader reader{*table, named("source", *table, "mark"), findings};
-        SourceMark source{reader.needed_text("mark"), reader.needed_text("title"), reader.needed_text("state")};
+        SourceMark source{reader.needed_text("mark"), reader.needed_text("title"),
+                          reader.needed_text("state")};
         reader.finish();
         library.sources.push_back(std::move(source));
     }
@@ -65,7 +68,8 @@ void read_settings(Library& library, TableReader& file, Findings& findings) {
 }
 
 Problem problem_of(const Finding& finding, std::string_view file_name) {
-    return {finding.what, place_of(file_name, finding.at), finding.what_to_do, ProblemKind::Unreadable};
+    return {finding.what, place_of(file_name, finding.at), finding.what_to_do,
+            ProblemKind::Unreadable};
 }
 
 }  // namespace
@@ -79,8 +83,8 @@ void read_cautions(Library& library, const Item& document, Findings& findings) {
     }
     for (const auto* table : file.tables("caution")) {
         TableReader reader{*table, named("caution", *table, "id"), findings};
-        Caution caution{reader.needed_text("id"), reader.needed_text("title"), reader.needed_text("text"),
-                        reader.flag("refer"), table->at};
+        Caution caution{reader.needed_text("id"), reader.needed_text("title"),
+                        reader.needed_text("text"), reader.flag("refer"), table->at};
         reader.finish();
         library.cautions.push_back(std::move(caution));
     }
@@ -100,7 +104,8 @@ Result<void> load_cautions(Library& library, std::string_view text, std::string_
     if (!document) return tl::unexpected(document.error());
     Findings findings{text};
     read_cautions(library, *document, findings);
-    if (const auto found = findings.taken(); !found.empty()) return refused(problem_of(found.front(), file_name));
+    if (const auto found = findings.taken(); !found.empty())
+        return refused(problem_of(found.front(), file_name));
     library.cautions_text = std::string{text};
     return {};
 }
@@ -110,7 +115,8 @@ Result<void> load_instruments(Library& library, std::string_view text, std::stri
     if (!document) return tl::unexpected(document.error());
     Findings findings{text};
     read_instruments(library, *document, findings);
-    if (const auto found = findings.taken(); !found.empty()) return refused(problem_of(found.front(), file_name));
+    if (const auto found = findings.taken(); !found.empty())
+        return refused(problem_of(found.front(), file_name));
     library.instruments_text = std::string{text};
     return {};
 }

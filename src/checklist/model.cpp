@@ -10,18 +10,22 @@
 namespace wm::checklist {
 namespace {
 
-constexpr std::array kinds{
-    std::pair{Kind::Confirm, std::string_view{"confirm"}},   std::pair{Kind::Choice, std::string_view{"choice"}},
-    std::pair{Kind::Quantity, std::string_view{"quantity"}}, std::pair{Kind::Positions, std::string_view{"positions"}},
-    std::pair{Kind::Series, std::string_view{"series"}},     std::pair{Kind::Text, std::string_view{"text"}},
-    std::pair{Kind::Photo, std::string_view{"photo"}},       std::pair{Kind::Signature, std::string_view{"signature"}},
-    std::pair{Kind::Computed, std::string_view{"computed"}}};
+constexpr std::array kinds{std::pair{Kind::Confirm, std::string_view{"confirm"}},
+                           std::pair{Kind::Choice, std::string_view{"choice"}},
+                           std::pair{Kind::Quantity, std::string_view{"quantity"}},
+                           std::pair{Kind::Positions, std::string_view{"positions"}},
+                           std::pair{Kind::Series, std::string_view{"series"}},
+                           std::pair{Kind::Text, std::string_view{"text"}},
+                           std::pair{Kind::Photo, std::string_view{"photo"}},
+                           std::pair{Kind::Signature, std::string_view{"signature"}},
+                           std::pair{Kind::Computed, std::string_view{"computed"}}};
 
-constexpr std::array rules{std::pair{ComputedRule::CrewLicences, std::string_view{"crew-licences"}},
-                           std::pair{ComputedRule::InstrumentsDue, std::string_view{"instruments-due"}},
-                           std::pair{ComputedRule::OpenItems, std::string_view{"open-items"}},
-                           std::pair{ComputedRule::KitReady, std::string_view{"kit-ready"}},
-                           std::pair{ComputedRule::SurveyVerdict, std::string_view{"survey-verdict"}}};
+constexpr std::array rules{
+    std::pair{ComputedRule::CrewLicences, std::string_view{"crew-licences"}},
+    std::pair{ComputedRule::InstrumentsDue, std::string_view{"instruments-due"}},
+    std::pair{ComputedRule::OpenItems, std::string_view{"open-items"}},
+    std::pair{ComputedRule::KitReady, std::string_view{"kit-ready"}},
+    std::pair{ComputedRule::SurveyVerdict, std::string_view{"survey-verdict"}}};
 
 constexpr std::array severities{std::pair{Severity::Hurts, std::string_view{"H"}},
                                 std::pair{Severity::Damages, std::string_view{"D"}},
@@ -50,19 +54,35 @@ auto pointer_to(const List& list, Predicate predicate) -> decltype(list.data()) 
 
 }  // namespace
 
-std::string_view in_words(Kind kind) { return word_of(kinds, kind); }
-std::optional<Kind> kind_named(std::string_view word) { return value_of<Kind>(kinds, word); }
-std::string_view in_words(ComputedRule rule) { return word_of(rules, rule); }
-std::optional<ComputedRule> rule_named(std::string_view word) { return value_of<ComputedRule>(rules, word); }
-std::string_view letter_of(Severity severity) { return word_of(severities, severity); }
-std::optional<Severity> severity_named(std::string_view letter) { return value_of<Severity>(severities, letter); }
+std::string_view in_words(Kind kind) {
+    return word_of(kinds, kind);
+}
+std::optional<Kind> kind_named(std::string_view word) {
+    return value_of<Kind>(kinds, word);
+}
+std::string_view in_words(ComputedRule rule) {
+    return word_of(rules, rule);
+}
+std::optional<ComputedRule> rule_named(std::string_view word) {
+    return value_of<ComputedRule>(rules, word);
+}
+std::string_view letter_of(Severity severity) {
+    return word_of(severities, severity);
+}
+std::optional<Severity> severity_named(std::string_view letter) {
+    return value_of<Severity>(severities, letter);
+}
 
 std::string_view in_words(Severity severity) {
     switch (severity) {
-        case Severity::Hurts: return "can hurt someone";
-        case Severity::Damages: return "can damage property";
-        case Severity::LosesPerformance: return "costs performance";
-        case Severity::Paperwork: return "paperwork";
+        case Severity::Hurts:
+            return "can hurt someone";
+        case Severity::Damages:
+            return "can damage property";
+        case Severity::LosesPerformance:
+            return "costs performance";
+        case Severity::Paperwork:
+            return "paperwork";
     }
     return "";
 }
@@ -71,19 +91,24 @@ const Part* Check::part_named(std::string_view name) const {
     return pointer_to(parts, [&](const Part& part) { return part.name == name; });
 }
 
-std::optional<units::Unit> Check::judged_unit() const { return measurand_unit ? measurand_unit : unit; }
+std::optional<units::Unit> Check::judged_unit() const {
+    return measurand_unit ? measurand_unit : unit;
+}
 
 bool Check::is_numeric() const {
     switch (kind) {
         case Kind::Quantity:
-        case Kind::Series: return true;
-        case Kind::Positions: return entry == EntryForm::Number;
+        case Kind::Series:
+            return true;
+        case Kind::Positions:
+            return entry == EntryForm::Number;
         case Kind::Confirm:
         case Kind::Choice:
         case Kind::Text:
         case Kind::Photo:
         case Kind::Signature:
-        case Kind::Computed: return false;
+        case Kind::Computed:
+            return false;
     }
     return false;
 }

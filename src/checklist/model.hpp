@@ -34,12 +34,12 @@ enum class ComputedRule { CrewLicences, InstrumentsDue, OpenItems, KitReady, Sur
 
 enum class OutsideCounts { DoesNotConform, Inconclusive };
 
-[[nodiscard]] std::string_view in_words(Kind kind);                    ///< "positions"
+[[nodiscard]] std::string_view in_words(Kind kind);  ///< "positions"
 [[nodiscard]] std::optional<Kind> kind_named(std::string_view word);
-[[nodiscard]] std::string_view letter_of(Severity severity);           ///< "H"
-[[nodiscard]] std::string_view in_words(Severity severity);            ///< "can hurt someone"
+[[nodiscard]] std::string_view letter_of(Severity severity);  ///< "H"
+[[nodiscard]] std::string_view in_words(Severity severity);   ///< "can hurt someone"
 [[nodiscard]] std::optional<Severity> severity_named(std::string_view letter);
-[[nodiscard]] std::string_view in_words(ComputedRule rule);            ///< "crew-licences"
+[[nodiscard]] std::string_view in_words(ComputedRule rule);  ///< "crew-licences"
 [[nodiscard]] std::optional<ComputedRule> rule_named(std::string_view word);
 
 struct Stage {
@@ -96,7 +96,7 @@ struct Validity {
 
 /// A case with its expected outcome, run by the linter.
 struct Example {
-    std::vector<FactValue> facts;         ///< on top of the example facts of the file
+    std::vector<FactValue> facts;  ///< on top of the example facts of the file
     std::string reading;
     std::optional<std::string> uncertainty;
     Outcome expected = Outcome::Open;
@@ -153,7 +153,7 @@ struct Check {
     std::optional<Expression> measurand;
     std::optional<units::Unit> measurand_unit;  ///< none: the unit of the check
     std::optional<ComputedRule> rule;
-    std::string signer;                   ///< "crew" or "customer"
+    std::string signer;  ///< "crew" or "customer"
     /// The reading is a difference of two readings of one instrument: its difference uncertainty
     /// counts. A series whose measurand subtracts is one without being told.
     bool is_difference = false;
@@ -166,11 +166,11 @@ struct Check {
     std::vector<std::string> defer_reasons;
     std::optional<int> defer_days;
     bool restricts = false;
-    std::string licence;                  ///< "electrician", "plumber" or empty
+    std::string licence;  ///< "electrician", "plumber" or empty
 
     std::vector<Part> parts;
     std::vector<Example> examples;
-    Position at;                          ///< of its [[check]]
+    Position at;                             ///< of its [[check]]
     std::map<std::string, Position> key_at;  ///< of the value of each key that was written
 
     [[nodiscard]] const Part* part_named(std::string_view name) const;
@@ -184,13 +184,13 @@ struct Checklist {
     std::string name;
     std::string title;
     int version = 0;
-    std::string date;     ///< ISO day
+    std::string date;  ///< ISO day
     std::string reason;
     std::vector<FactValue> example_facts;
     std::vector<Stage> stages;
     std::vector<Check> checks;
     std::string file_name;
-    std::string text;     ///< the file byte for byte: what a job pins by its hash
+    std::string text;  ///< the file byte for byte: what a job pins by its hash
 
     [[nodiscard]] const Check* find(const CheckId& id) const;
     [[nodiscard]] const Stage* stage_named(std::string_view id) const;
@@ -208,7 +208,7 @@ struct InstrumentType {
     std::string id;
     units::Unit unit;
     std::string resolution;
-    std::optional<Expression> uncertainty;             ///< U, k = 2, of the weakest allowed
+    std::optional<Expression> uncertainty;  ///< U, k = 2, of the weakest allowed
     std::optional<Expression> difference_uncertainty;
     bool calibrated = false;
     std::string use_check;
@@ -239,7 +239,7 @@ struct Library {
     std::vector<InstrumentType> instrument_types;
     std::vector<SourceMark> sources;
     std::vector<Setting> settings;
-    std::string cautions_text;     ///< the files byte for byte, for the pin
+    std::string cautions_text;  ///< the files byte for byte, for the pin
     std::string instruments_text;
 
     [[nodiscard]] const Checklist* checklist_named(std::string_view name) const;

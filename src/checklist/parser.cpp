@@ -22,7 +22,8 @@ public:
 
     tl::expected<std::vector<Node>, Fault> whole() {
         if (is_end()) {
-            return tl::unexpected(Fault{"is empty", "Write a condition, or leave the key out.", 0, 0});
+            return tl::unexpected(
+                Fault{"is empty", "Write a condition, or leave the key out.", 0, 0});
         }
         const auto root = expression(0);
         if (!root) return tl::unexpected(root.error());
@@ -104,9 +105,10 @@ private:
         const auto one = expression(depth + 1);
         if (!one) return one;
         if (!take("else")) {
-            return tl::unexpected(fault_here("has an \"if\" without \"else\"",
-                                             "Write: if CONDITION then VALUE else OTHER VALUE. Where "
-                                             "nothing is demanded write \"else yes\"."));
+            return tl::unexpected(
+                fault_here("has an \"if\" without \"else\"",
+                           "Write: if CONDITION then VALUE else OTHER VALUE. Where "
+                           "nothing is demanded write \"else yes\"."));
         }
         const auto other = expression(depth + 1);
         if (!other) return other;
@@ -150,8 +152,8 @@ private:
         if (!left) return left;
         const auto compared = compared_with(*left, begin, depth);
         if (compared && *compared != *left && starts_comparison()) {
-            return tl::unexpected(fault_here("compares twice in a row",
-                                             "Join the two comparisons with \"and\"."));
+            return tl::unexpected(
+                fault_here("compares twice in a row", "Join the two comparisons with \"and\"."));
         }
         return compared;
     }
@@ -272,13 +274,20 @@ private:
     Parsed operand(int depth) {
         const Token token = here();
         switch (token.kind) {
-            case TokenKind::Number: return literal(Op::Number, token);
-            case TokenKind::Share: return literal(Op::Share, token);
-            case TokenKind::Word: return literal(Op::Word, token);
-            case TokenKind::Date: return literal(Op::Date, token);
-            case TokenKind::Name: return named(token, depth);
-            case TokenKind::Symbol: return parenthesis(token, depth);
-            case TokenKind::End: break;
+            case TokenKind::Number:
+                return literal(Op::Number, token);
+            case TokenKind::Share:
+                return literal(Op::Share, token);
+            case TokenKind::Word:
+                return literal(Op::Word, token);
+            case TokenKind::Date:
+                return literal(Op::Date, token);
+            case TokenKind::Name:
+                return named(token, depth);
+            case TokenKind::Symbol:
+                return parenthesis(token, depth);
+            case TokenKind::End:
+                break;
         }
         return tl::unexpected(fault_here("breaks off where a value is expected",
                                          "Add a number with its unit, a fact or `reading`."));
@@ -296,8 +305,8 @@ private:
     Parsed named(const Token& token, int depth) {
         if (token.text == "yes" || token.text == "no") return literal(Op::Truth, token);
         if (token.text == "true" || token.text == "false") {
-            return tl::unexpected(fault_here(fmt::format("says \"{}\"", token.text),
-                                             "The words are yes and no."));
+            return tl::unexpected(
+                fault_here(fmt::format("says \"{}\"", token.text), "The words are yes and no."));
         }
         if (token.text == "if") return expression(depth + 1);
         if (is_keyword(token.text) && token.text != "reading") {
@@ -328,8 +337,8 @@ private:
         const auto inner = expression(depth + 1);
         if (!inner) return inner;
         if (!take_symbol(")")) {
-            return tl::unexpected(
-                fault_here("does not close a parenthesis", "Put a ) behind what belongs together."));
+            return tl::unexpected(fault_here("does not close a parenthesis",
+                                             "Put a ) behind what belongs together."));
         }
         return inner;
     }
@@ -344,7 +353,8 @@ private:
 tl::expected<Expression, Fault> Expression::parse(std::string text, Position at) {
     if (text.size() > most_bytes) {
         return tl::unexpected(Fault{fmt::format("is longer than {} bytes", most_bytes),
-                                    "Say the same with fewer words, or split the check in two.", 0, 0});
+                                    "Say the same with fewer words, or split the check in two.", 0,
+                                    0});
     }
     auto tokens = tokens_of(text);
     if (!tokens) return tl::unexpected(std::move(tokens.error()));

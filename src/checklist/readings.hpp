@@ -14,11 +14,11 @@ namespace wm::checklist {
 
 /// The answer at one place, as far as its kind has one.
 struct Answer {
-    std::optional<units::Amount> number;             ///< quantity, place with a number
-    std::optional<bool> yes;                         ///< confirm, photo
-    std::string word;                                ///< choice as the checklist writes it; text
-    std::optional<PointTable> points;                ///< series
-    std::map<std::string, units::Amount> extras;     ///< series; named as expressions do
+    std::optional<units::Amount> number;          ///< quantity, place with a number
+    std::optional<bool> yes;                      ///< confirm, photo
+    std::string word;                             ///< choice as the checklist writes it; text
+    std::optional<PointTable> points;             ///< series
+    std::map<std::string, units::Amount> extras;  ///< series; named as expressions do
 };
 
 /// Reads an entry in one of the forms of the outside contract:
@@ -27,7 +27,8 @@ struct Answer {
 ///   series   "0 min=480 kPa; 2 min=480" · "0 min: riser=41 °C, downcomer=33; water start=18.2 °C"
 /// A bare number takes the unit written elsewhere in the entry, else that of the check. The
 /// problem says which part was not understood and what would be.
-[[nodiscard]] Result<Answer> read_answer(const Check& check, std::string_view place, std::string_view text);
+[[nodiscard]] Result<Answer> read_answer(const Check& check, std::string_view place,
+                                         std::string_view text);
 
 /// A series alone; times must rise, every point must have every channel, at most 5000 points.
 [[nodiscard]] Result<Answer> read_series(const Check& check, std::string_view text);

@@ -24,7 +24,8 @@ struct Written {
 
 class SeriesReader {
 public:
-    SeriesReader(const Check& check, std::string_view text) : check_{check}, plan_{*check.series}, text_{text} {}
+    SeriesReader(const Check& check, std::string_view text)
+        : check_{check}, plan_{*check.series}, text_{text} {}
 
     Result<Answer> read() {
         for (const auto& channel : plan_.channels) table_.channels.push_back(as_name(channel));
@@ -42,35 +43,40 @@ private:
     }
 
     std::string form() const {
-        if (plan_.channels.empty()) return "Write time=reading, separated by semicolons: \"0 min=480 kPa; 2 min=480\".";
-        return fmt::format("Write each time with all channels: \"0 min: {}=…, {}=…; 5 min: …\".", plan_.channels.front(),
-                           plan_.channels.back());
+        if (plan_.channels.empty())
+            return "Write time=reading, separated by semicolons: \"0 min=480 kPa; 2 min=480\".";
+        return fmt::format("Write each time with all channels: \"0 min: {}=…, {}=…; 5 min: …\".",
+                           plan_.channels.front(), plan_.channels.back());
     }
 
     std::optional<Problem> take(std::string_view item) {
         if (item.empty()) return unreadable("A reading is missing between two semicolons.", form());
         const bool named_channels = !plan_.channels.empty();
         const auto colon = named_channels ? item.find(':') : std::string_view::npos;
-        if (colon != std::string_view::npos) return take_row(item.substr(0, colon), item.substr(colon + 1));
+        if (colon != std::string_view::npos)
+            return take_row(item.substr(0, colon), item.substr(colon + 1));
         const auto equals = item.find('=');
         if (equals == std::string_view::npos)
             return unreadable(fmt::format("\"{}\" is no reading with its time.", item), form());
         const auto name = trimmed(item.substr(0, equals));
         const auto value = trimmed(item.substr(equals + 1));
         if (const auto* extra = extra_named(name)) return take_extra(*extra, value);
-        if (named_channels) return unreadable(fmt::format("\"{}\" is no reading of this check.", name), form());
+        if (named_channels)
+            return unreadable(fmt::format("\"{}\" is no reading of this check.", name), form());
         return take_row(name, value);
     }
 
     const ExtraReading* extra_named(std::string_view name) const {
-        const auto found = std::find_if(plan_.extras.begin(), plan_.extras.end(), [&](const ExtraReading& extra) {
-            return lower_case(extra.name) == lower_case(name) || as_name(extra.name) == name;
-        });
+        const auto found =
+            std::find_if(plan_.extras.begin(), plan_.extras.end(), [&](const ExtraReading& extra) {
+                return lower_case(extra.name) == lower_case(name) || as_name(extra.name) == name;
+            });
         return found == plan_.extras.end() ? nullptr : &*found;
     }
 
     std::optional<Problem> take_extra(const ExtraReading& extra, std::string_view text) {
-        const auto value = units::read_amount(text, extra.unit, fmt::format("{}, {}", check_.id.text, extra.name));
+        const auto value =
+            units::read_amount(text, extra.unit, fmt::format("{}, {}", check_.id.text, extra.name));
         if (!value) return value.error();
         if (!answer_.extras.emplace(as_name(extra.name), value->amount()).second)
             return unreadable(fmt::format("\"{}\" is there twice.", extra.name), "Give it once.");
@@ -78,14 +84,17 @@ private:
     }
 
     std::optional<Problem> take_row(std::string_view time_text, std::string_view values) {
-        const auto time = units::read_amount(trimmed(time_text), *units::unit_named("min"), check_.id.text);
+        const auto time =
+            units::read_amount(trimmed(time_text), *units::unit_named("min"), check_.id.text);
         if (!time) return unreadable(fmt::format("\"{}\" is no time.", trimmed(time_text)), form());
         const double seconds = time->amount().si;
         if (!table_.times_s.empty() && seconds <= table_.times_s.back())
-            return unreadable(fmt::format("The time {} is not later than the one before it.", trimmed(time_text)),
-                              "Write the readings in the order in which they were taken.");
+            return unreadable(
+                fmt::format("The time {} is not later than the one before it.", trimmed(time_text)),
+                "Write the readings in the order in which they were taken.");
         if (table_.times_s.size() == most_points)
-            return unreadable(fmt::format("The series has more than {} points.", most_points), "Leave readings out.");
+            return unreadable(fmt::format("The series has more than {} points.", most_points),
+                              "Leave readings out.");
         table_.times_s.push_back(seconds);
         return plan_.channels.empty() ? take_values({values}) : take_channels(values);
     }
@@ -113,11 +122,14 @@ private:
             if (equals == std::string_view::npos || found == table_.channels.end())
                 return unreadable(fmt::format("\"{}\" names no channel of this check.", item),
                                   fmt::format("The channels are {}.", listed(plan_.channels)));
-            values[static_cast<std::size_t>(found - table_.channels.begin())] = trimmed(item.substr(equals + 1));
+            values[static_cast<std::size_t>(found - table_.channels.begin())] =
+                trimmed(item.substr(equals + 1));
         }
         for (std::size_t i = 0; i < values.size(); ++i)
             if (values[i].empty())
-                return unreadable(fmt::format("The channel {} is missing at one of the times.", plan_.channels[i]), form());
+                return unreadable(fmt::format("The channel {} is missing at one of the times.",
+                                              plan_.channels[i]),
+                                  form());
         return take_values(values);
     }
 
@@ -146,7 +158,8 @@ private:
                 return unreadable("Some readings have no unit, and the others have several.",
                                   "Write the unit behind each reading.");
             std::string text{value.text};
-            if (!value.has_unit && !for_bare.symbol.empty()) text += " " + std::string{for_bare.symbol};
+            if (!value.has_unit && !for_bare.symbol.empty())
+                text += " " + std::string{for_bare.symbol};
             const auto entered = units::read_amount(text, expected, check_.id.text);
             if (!entered) return entered.error();
             row.push_back(entered->amount());
@@ -169,6 +182,8 @@ private:
 
 }  // namespace
 
-Result<Answer> read_series(const Check& check, std::string_view text) { return SeriesReader{check, text}.read(); }
+Result<Answer> read_series(const Check& check, std::string_view text) {
+    return SeriesReader{check, text}.read();
+}
 
 }  // namespace wm::checklist

@@ -39,14 +39,17 @@ std::optional<std::string> TableReader::text_if(std::string_view key) {
     return item == nullptr ? std::nullopt : std::optional{item->text};
 }
 
-std::string TableReader::text(std::string_view key) { return text_if(key).value_or(""); }
+std::string TableReader::text(std::string_view key) {
+    return text_if(key).value_or("");
+}
 
 std::string TableReader::needed_text(std::string_view key) {
     const auto found = text_if(key);
     if (!found && table_.find(key) == nullptr) {
         error(key, fmt::format("{} has no {}", whose_, key), fmt::format("Add {} = \"…\".", key));
     } else if (found && trimmed(*found).empty()) {
-        error(key, fmt::format("{} of {} is empty", key, whose_), "Write what a person has to read there.");
+        error(key, fmt::format("{} of {} is empty", key, whose_),
+              "Write what a person has to read there.");
     }
     return found.value_or("");
 }
@@ -61,7 +64,8 @@ std::optional<int> TableReader::whole(std::string_view key) {
     if (item == nullptr) return std::nullopt;
     constexpr double most = 1'000'000.0;
     if (item->number < 0.0 || item->number > most) {
-        error(key, fmt::format("{} of {} is {}", key, whose_, item->text), "Give a whole number from 0 to 1000000.");
+        error(key, fmt::format("{} of {} is {}", key, whose_, item->text),
+              "Give a whole number from 0 to 1000000.");
         return std::nullopt;
     }
     return static_cast<int>(item->number);
@@ -87,8 +91,10 @@ std::vector<std::string> TableReader::texts(std::string_view key) {
     if (item == nullptr) return texts;
     for (const auto& inner : item->items) {
         if (inner.type != ItemType::Text) {
-            findings_.error(inner.at, fmt::format("{} of {} holds {}, not only texts", key, whose_, in_words(inner.type)),
-                            "Put each item in quotes.");
+            findings_.error(
+                inner.at,
+                fmt::format("{} of {} holds {}, not only texts", key, whose_, in_words(inner.type)),
+                "Put each item in quotes.");
             continue;
         }
         texts.push_back(inner.text);
@@ -101,7 +107,9 @@ std::optional<units::Unit> TableReader::unit(std::string_view key) {
     if (!name) return std::nullopt;
     const auto unit = units::unit_named(*name);
     if (!unit) {
-        error(key, fmt::format("{} of {} is \"{}\", which is not a unit this tool knows", key, whose_, *name),
+        error(key,
+              fmt::format("{} of {} is \"{}\", which is not a unit this tool knows", key, whose_,
+                          *name),
               "Use a unit of the list in the guide, for example kPa, °C, mm or N·m.");
     }
     return unit;
@@ -110,7 +118,8 @@ std::optional<units::Unit> TableReader::unit(std::string_view key) {
 std::optional<Expression> TableReader::parsed(const Item& item, std::string_view key) {
     auto expression = Expression::parse(item.text, item.at);
     if (expression) return *std::move(expression);
-    findings_.error_in(item.at, item.text, fmt::format("{} of {}", key, whose_), expression.error());
+    findings_.error_in(item.at, item.text, fmt::format("{} of {}", key, whose_),
+                       expression.error());
     return std::nullopt;
 }
 
@@ -125,7 +134,9 @@ std::vector<Expression> TableReader::expressions(std::string_view key) {
     if (list == nullptr) return expressions;
     for (const auto& item : list->items) {
         if (item.type != ItemType::Text) {
-            findings_.error(item.at, fmt::format("{} of {} holds {}, not only expressions", key, whose_, in_words(item.type)),
+            findings_.error(item.at,
+                            fmt::format("{} of {} holds {}, not only expressions", key, whose_,
+                                        in_words(item.type)),
                             "Put each expression in quotes.");
         } else if (auto one = parsed(item, key)) {
             expressions.push_back(*std::move(one));
@@ -140,8 +151,10 @@ std::map<std::string, std::string> TableReader::words_by_name(std::string_view k
     if (table == nullptr) return words;
     for (const auto& [name, item] : table->entries) {
         if (item.type != ItemType::Text && item.type != ItemType::YesNo) {
-            findings_.error(item.at, fmt::format("{} of {} is {}, not a text", name, whose_, in_words(item.type)),
-                            "Write it in quotes, with its unit if it has one.");
+            findings_.error(
+                item.at,
+                fmt::format("{} of {} is {}, not a text", name, whose_, in_words(item.type)),
+                "Write it in quotes, with its unit if it has one.");
             continue;
         }
         words[name] = item.text;
@@ -149,17 +162,22 @@ std::map<std::string, std::string> TableReader::words_by_name(std::string_view k
     return words;
 }
 
-const Item* TableReader::table(std::string_view key) { return of_type(key, {ItemType::Table}, "a table"); }
+const Item* TableReader::table(std::string_view key) {
+    return of_type(key, {ItemType::Table}, "a table");
+}
 
 std::vector<const Item*> TableReader::tables(std::string_view key) {
     const auto* list = of_type(key, {ItemType::List}, "a list of tables");
     std::vector<const Item*> tables;
     if (list == nullptr) return tables;
     for (const auto& item : list->items) {
-        if (item.type == ItemType::Table) tables.push_back(&item);
+        if (item.type == ItemType::Table)
+            tables.push_back(&item);
         else
-            findings_.error(item.at, fmt::format("{} of {} holds {}, not only tables", key, whose_, in_words(item.type)),
-                            fmt::format("Write each as [[{}]].", key));
+            findings_.error(
+                item.at,
+                fmt::format("{} of {} holds {}, not only tables", key, whose_, in_words(item.type)),
+                fmt::format("Write each as [[{}]].", key));
     }
     return tables;
 }
@@ -170,8 +188,10 @@ void TableReader::finish() {
         if (asked_.contains(key)) continue;
         if (findings_.is_full()) return;
         const auto near = nearest(key, known);
-        findings_.error(item.at, fmt::format("{} has a key \"{}\" that means nothing here", whose_, key),
-                        near ? fmt::format("Did you mean {}?", *near) : "Take it out, or look for its name in the guide.");
+        findings_.error(item.at,
+                        fmt::format("{} has a key \"{}\" that means nothing here", whose_, key),
+                        near ? fmt::format("Did you mean {}?", *near)
+                             : "Take it out, or look for its name in the guide.");
     }
 }
 

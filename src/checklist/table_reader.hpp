@@ -23,8 +23,8 @@ public:
     TableReader(const Item& table, std::string whose, Findings& findings)
         : table_{table}, whose_{std::move(whose)}, findings_{findings} {}
 
-    [[nodiscard]] std::string text(std::string_view key);           ///< "" if absent
-    [[nodiscard]] std::string needed_text(std::string_view key);    ///< absent or empty is reported
+    [[nodiscard]] std::string text(std::string_view key);         ///< "" if absent
+    [[nodiscard]] std::string needed_text(std::string_view key);  ///< absent or empty is reported
     [[nodiscard]] std::optional<std::string> text_if(std::string_view key);
     [[nodiscard]] bool flag(std::string_view key);
     [[nodiscard]] std::optional<int> whole(std::string_view key);
@@ -47,7 +47,8 @@ public:
     void finish();
 
 private:
-    const Item* of_type(std::string_view key, std::initializer_list<ItemType> types, std::string_view wanted);
+    const Item* of_type(std::string_view key, std::initializer_list<ItemType> types,
+                        std::string_view wanted);
     std::optional<Expression> parsed(const Item& item, std::string_view key);
 
     const Item& table_;

@@ -17,15 +17,16 @@ namespace {
 using Fault = Expression::Fault;
 
 // One sensible value of each kind of quantity, for remedies.
-constexpr std::array examples{"3 bar",     "60 °C",  "5 K",      "300 mm", "20 N·m", "3°",
-                              "2 m²",      "10 L",   "15 kg",    "10 min", "0.8 kN", "2 kW",
-                              "300 W/m²",  "8 L/min", "0.1 Ω",   "230 V",  "30 mA",  "10 m/s",
-                              "200 mg/L",  "2 W/K",  "20 MJ/m²", "1 L/m"};
+constexpr std::array examples{"3 bar",    "60 °C",   "5 K",      "300 mm", "20 N·m", "3°",
+                              "2 m²",     "10 L",    "15 kg",    "10 min", "0.8 kN", "2 kW",
+                              "300 W/m²", "8 L/min", "0.1 Ω",    "230 V",  "30 mA",  "10 m/s",
+                              "200 mg/L", "2 W/K",   "20 MJ/m²", "1 L/m"};
 
 std::string_view example_of(const Type& type) {
     for (const std::string_view example : examples) {
         const auto blank = example.find(' ');
-        const auto unit = units::unit_named(blank == std::string_view::npos ? "°" : example.substr(blank + 1));
+        const auto unit =
+            units::unit_named(blank == std::string_view::npos ? "°" : example.substr(blank + 1));
         if (unit && unit->dimension == type.dimension &&
             (unit->scale == units::Scale::Point) == (type.scale == units::Scale::Point))
             return example;
@@ -64,24 +65,35 @@ std::vector<std::string> answers_of(const Check& check) {
 
 std::string in_words(const Type& type) {
     switch (type.sort) {
-        case Sort::Number: return units::dimension_in_words(type.dimension, type.scale);
-        case Sort::Truth: return "a yes or no";
-        case Sort::Word: return "a word";
-        case Sort::Date: return "a date";
-        case Sort::Any: return "anything";
+        case Sort::Number:
+            return units::dimension_in_words(type.dimension, type.scale);
+        case Sort::Truth:
+            return "a yes or no";
+        case Sort::Word:
+            return "a word";
+        case Sort::Date:
+            return "a date";
+        case Sort::Any:
+            return "anything";
     }
     return "anything";
 }
 
 std::string remedy_for(const Type& wanted) {
     switch (wanted.sort) {
-        case Sort::Truth: return "Compare with yes or no.";
-        case Sort::Word: return "Compare with a word in single quotes, for example 'indirect'.";
-        case Sort::Date: return "Compare with a day, for example 2027-03-04.";
-        case Sort::Any: return "Compare like with like.";
-        case Sort::Number: break;
+        case Sort::Truth:
+            return "Compare with yes or no.";
+        case Sort::Word:
+            return "Compare with a word in single quotes, for example 'indirect'.";
+        case Sort::Date:
+            return "Compare with a day, for example 2027-03-04.";
+        case Sort::Any:
+            return "Compare like with like.";
+        case Sort::Number:
+            break;
     }
-    if (wanted.dimension.is_plain()) return "Give a bare number, or divide by a value of the same unit.";
+    if (wanted.dimension.is_plain())
+        return "Give a bare number, or divide by a value of the same unit.";
     const auto example = example_of(wanted);
     const auto kind = without_article(units::dimension_in_words(wanted.dimension, wanted.scale));
     if (example.empty()) return fmt::format("Give {}.", in_words(wanted));
@@ -90,9 +102,11 @@ std::string remedy_for(const Type& wanted) {
 
 Fault unknown_name(const Node& node, const Scope& scope) {
     if (scope.channels.contains(node.word)) {
-        return {fmt::format("uses \"{}\" without saying which of its readings", node.word),
-                fmt::format("Write first({0}), last({0}), mean({0}), smallest({0}) or largest({0}).", node.word),
-                node.begin, node.end};
+        return {
+            fmt::format("uses \"{}\" without saying which of its readings", node.word),
+            fmt::format("Write first({0}), last({0}), mean({0}), smallest({0}) or largest({0}).",
+                        node.word),
+            node.begin, node.end};
     }
     if (node.word == "reading") {
         return {"uses `reading` where nothing has been read yet",
@@ -100,7 +114,8 @@ Fault unknown_name(const Node& node, const Scope& scope) {
     }
     if (function_named(node.word) != nullptr) {
         return {fmt::format("uses \"{}\" without its parentheses", node.word),
-                fmt::format("Write it like {}.", function_named(node.word)->example), node.begin, node.end};
+                fmt::format("Write it like {}.", function_named(node.word)->example), node.begin,
+                node.end};
     }
     std::vector<std::string> known{"today"};
     for (const auto& spec : fact_table()) known.emplace_back(spec.key);
@@ -108,18 +123,20 @@ Fault unknown_name(const Node& node, const Scope& scope) {
     for (const auto& [name, type] : scope.names) known.push_back(name);
     for (const auto& [name, type] : scope.channels) known.push_back(name);
     const auto near = nearest(node.word, known);
-    return {fmt::format("names \"{}\", which nobody asks for", node.word),
-            near ? fmt::format("Did you mean {}?", *near)
-                 : "Use a fact or a derived value of the lists in the guide, for example sys.tank_l.",
-            node.begin, node.end};
+    return {
+        fmt::format("names \"{}\", which nobody asks for", node.word),
+        near ? fmt::format("Did you mean {}?", *near)
+             : "Use a fact or a derived value of the lists in the guide, for example sys.tank_l.",
+        node.begin, node.end};
 }
 
 Fault unknown_function(const Node& node) {
     std::vector<std::string> names;
     for (const std::string_view name :
-         {"min", "max", "abs", "ceil", "floor", "round", "sqrt", "clamp", "bearing_gap", "known", "outcome",
-          "answer", "value", "commissioning", "first", "last", "smallest", "largest", "mean", "count",
-          "duration", "smallest_late", "largest_late", "mean_late"})
+         {"min",   "max",           "abs",         "ceil",          "floor",        "round",
+          "sqrt",  "clamp",         "bearing_gap", "known",         "outcome",      "answer",
+          "value", "commissioning", "first",       "last",          "smallest",     "largest",
+          "mean",  "count",         "duration",    "smallest_late", "largest_late", "mean_late"})
         names.emplace_back(name);
     const auto near = nearest(node.word, names);
     const auto length = static_cast<std::uint32_t>(node.word.size());
@@ -141,8 +158,9 @@ std::vector<std::string> possible_words(const Expression& expression, const Node
     if (spec == nullptr || !asks_a_check(spec->function)) return {};
     if (spec->function == Function::OutcomeOf) {
         std::vector<std::string> words;
-        for (const auto outcome : {Outcome::Conforms, Outcome::DoesNotConform, Outcome::Inconclusive,
-                                   Outcome::Deferred, Outcome::NotApplicable})
+        for (const auto outcome :
+             {Outcome::Conforms, Outcome::DoesNotConform, Outcome::Inconclusive, Outcome::Deferred,
+              Outcome::NotApplicable})
             words.emplace_back(measure::in_words(outcome));
         return words;
     }
@@ -157,10 +175,11 @@ tl::expected<Type, Fault> type_of_check(const Node& id, Function function, const
         const bool cannot_know = function == Function::EarlierValueOf || scope.own == nullptr;
         if (!cannot_know) {
             const auto near = nearest(id.word, ids_of(scope));
-            return tl::unexpected(
-                Fault{fmt::format("asks for the check '{}', which this checklist does not hold", id.word),
-                      near ? fmt::format("Did you mean '{}'?", *near) : "Use the id of a check of this file.",
-                      id.begin, id.end});
+            return tl::unexpected(Fault{
+                fmt::format("asks for the check '{}', which this checklist does not hold", id.word),
+                near ? fmt::format("Did you mean '{}'?", *near)
+                     : "Use the id of a check of this file.",
+                id.begin, id.end});
         }
     }
     if (function == Function::OutcomeOf) return Type::of(Sort::Word);
@@ -171,8 +190,9 @@ tl::expected<Type, Fault> type_of_check(const Node& id, Function function, const
     }
     const auto unit = check->judged_unit();
     if (!unit) {
-        return tl::unexpected(Fault{fmt::format("asks for the value of '{}', which gives no number", id.word),
-                                    fmt::format("Use answer('{}').", id.word), id.begin, id.end});
+        return tl::unexpected(
+            Fault{fmt::format("asks for the value of '{}', which gives no number", id.word),
+                  fmt::format("Use answer('{}').", id.word), id.begin, id.end});
     }
     return Type::number(*unit);
 }
@@ -194,7 +214,9 @@ Scope scope_of_facts(const Checklist* own, const Library* library) {
 Scope scope_of_part(const Part& part, const Checklist* own, const Library* library) {
     Scope scope = scope_of_facts(own, library);
     switch (part.kind) {
-        case Kind::Confirm: scope.names["reading"] = Type::of(Sort::Truth); break;
+        case Kind::Confirm:
+            scope.names["reading"] = Type::of(Sort::Truth);
+            break;
         case Kind::Quantity:
             scope.names["reading"] = Type::number(part.unit.value_or(units::Unit{}));
             scope.names["uncertainty"] = Type::number(part.unit.value_or(units::Unit{}));
@@ -206,7 +228,9 @@ Scope scope_of_part(const Part& part, const Checklist* own, const Library* libra
         case Kind::Series:
         case Kind::Photo:
         case Kind::Signature:
-        case Kind::Computed: scope.names["reading"] = Type::of(Sort::Word); break;
+        case Kind::Computed:
+            scope.names["reading"] = Type::of(Sort::Word);
+            break;
     }
     return scope;
 }
@@ -223,7 +247,8 @@ void add_own_names(Scope& scope, const Check& check) {
     if (check.series) {
         for (const auto& extra : check.series->extras)
             scope.names[as_name(extra.name)] = Type::number(extra.unit);
-        for (const auto& channel : check.series->channels) scope.channels[as_name(channel)] = entered;
+        for (const auto& channel : check.series->channels)
+            scope.channels[as_name(channel)] = entered;
         if (check.series->channels.empty()) {
             scope.points = entered;
             scope.channel_of_reading = entered;

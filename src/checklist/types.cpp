@@ -20,9 +20,15 @@ using Fault = Expression::Fault;
 using Typed = tl::expected<Type, Fault>;
 using Index = std::uint32_t;
 
-bool is_any(const Type& type) { return type.sort == Sort::Any; }
-bool is_number(const Type& type) { return type.sort == Sort::Number; }
-bool is_point(const Type& type) { return type.scale == units::Scale::Point; }
+bool is_any(const Type& type) {
+    return type.sort == Sort::Any;
+}
+bool is_number(const Type& type) {
+    return type.sort == Sort::Number;
+}
+bool is_point(const Type& type) {
+    return type.scale == units::Scale::Point;
+}
 
 // A bare kPa may be meant either way; absolute and gauge together never.
 bool scales_agree(units::Scale a, units::Scale b) {
@@ -50,31 +56,47 @@ public:
         const Node& node = e_.node(index);
         switch (node.op) {
             case Op::Number:
-            case Op::Share: return Type::number(node.unit);
-            case Op::Word: return Type::of(Sort::Word);
-            case Op::Date: return Type::of(Sort::Date);
-            case Op::Truth: return Type::of(Sort::Truth);
-            case Op::Name: return name(node);
-            case Op::Call: return call(node);
-            case Op::Negate: return negation(node);
+            case Op::Share:
+                return Type::number(node.unit);
+            case Op::Word:
+                return Type::of(Sort::Word);
+            case Op::Date:
+                return Type::of(Sort::Date);
+            case Op::Truth:
+                return Type::of(Sort::Truth);
+            case Op::Name:
+                return name(node);
+            case Op::Call:
+                return call(node);
+            case Op::Negate:
+                return negation(node);
             case Op::Add:
-            case Op::Subtract: return sum(node);
+            case Op::Subtract:
+                return sum(node);
             case Op::Multiply:
-            case Op::Divide: return product(node);
+            case Op::Divide:
+                return product(node);
             case Op::AtLeast:
             case Op::AtMost:
             case Op::MoreThan:
-            case Op::LessThan: return order(node);
-            case Op::Between: return between(node);
-            case Op::Within: return within(node);
+            case Op::LessThan:
+                return order(node);
+            case Op::Between:
+                return between(node);
+            case Op::Within:
+                return within(node);
             case Op::Is:
-            case Op::IsNot: return equality(node);
+            case Op::IsNot:
+                return equality(node);
             case Op::IsOneOf:
-            case Op::IsNotOneOf: return membership(node);
+            case Op::IsNotOneOf:
+                return membership(node);
             case Op::And:
             case Op::Or:
-            case Op::Not: return logic(node);
-            case Op::If: return choice(node);
+            case Op::Not:
+                return logic(node);
+            case Op::If:
+                return choice(node);
         }
         return Type::of(Sort::Any);
     }
@@ -89,12 +111,14 @@ private:
         if (inside_points_) {
             if (const auto found = scope_.channels.find(node.word); found != scope_.channels.end())
                 return found->second;
-            if (node.word == "reading" && scope_.channel_of_reading) return *scope_.channel_of_reading;
+            if (node.word == "reading" && scope_.channel_of_reading)
+                return *scope_.channel_of_reading;
         }
         if (const auto found = scope_.names.find(node.word); found != scope_.names.end())
             return found->second;
         if (scope_.points && !inside_points_) {
-            if (const auto* spec = function_named(node.word)) return over_points(spec->function, *scope_.points);
+            if (const auto* spec = function_named(node.word))
+                return over_points(spec->function, *scope_.points);
         }
         if (const auto* spec = fact_named(node.word)) return type_of_fact(*spec);
         if (const auto* spec = derived_named(node.word))
@@ -107,13 +131,17 @@ private:
     static Typed type_of_fact(const FactSpec& spec) {
         switch (spec.type) {
             case FactType::Number:
-            case FactType::Integer: return Type::number(spec.unit_in_use());
-            case FactType::YesNo: return Type::of(Sort::Truth);
+            case FactType::Integer:
+                return Type::number(spec.unit_in_use());
+            case FactType::YesNo:
+                return Type::of(Sort::Truth);
             case FactType::Date:
-            case FactType::Licence: return Type::of(Sort::Date);
+            case FactType::Licence:
+                return Type::of(Sort::Date);
             case FactType::Text:
             case FactType::Choice:
-            case FactType::Names: return Type::of(Sort::Word);
+            case FactType::Names:
+                return Type::of(Sort::Word);
         }
         return Type::of(Sort::Any);
     }
@@ -121,11 +149,14 @@ private:
     Typed setting(const Node& node) {
         constexpr std::size_t prefix = 8;
         const auto name = node.word.substr(prefix);
-        if (scope_.library == nullptr || scope_.library->settings.empty()) return Type::of(Sort::Any);
+        if (scope_.library == nullptr || scope_.library->settings.empty())
+            return Type::of(Sort::Any);
         const auto* found = scope_.library->setting_named(name);
         if (found == nullptr) {
-            return fault(node, fmt::format("names the setting \"{}\", which instruments.toml does not hold", name),
-                         "Use the name of a [[setting]].");
+            return fault(
+                node,
+                fmt::format("names the setting \"{}\", which instruments.toml does not hold", name),
+                "Use the name of a [[setting]].");
         }
         const auto unit = units::unit_named(found->unit);
         return unit ? Type::number(*unit) : Type::of(Sort::Any);
@@ -140,8 +171,9 @@ private:
     Typed number(Index index) {
         auto found = type(index);
         if (found && !is_number(*found) && !is_any(*found)) {
-            return fault(e_.node(index), fmt::format("counts with {}", in_words(*found)),
-                         "Only numbers with their units can be added, multiplied or compared by size.");
+            return fault(
+                e_.node(index), fmt::format("counts with {}", in_words(*found)),
+                "Only numbers with their units can be added, multiplied or compared by size.");
         }
         return found;
     }
@@ -164,7 +196,8 @@ private:
         const bool adds = node.op == Op::Add;
         if (a->dimension != b->dimension) {
             return fault(operand(node, 1),
-                         fmt::format("{} {} and {}", adds ? "adds" : "subtracts", in_words(*a), in_words(*b)),
+                         fmt::format("{} {} and {}", adds ? "adds" : "subtracts", in_words(*a),
+                                     in_words(*b)),
                          remedy_for(*a));
         }
         if (is_point(*a) && is_point(*b)) {
@@ -174,8 +207,9 @@ private:
         }
         if (is_point(*b)) {
             if (adds) return *b;
-            return fault(node, "takes a temperature away from a difference",
-                         "Take one temperature from another, or a difference in K from a temperature.");
+            return fault(
+                node, "takes a temperature away from a difference",
+                "Take one temperature from another, or a difference in K from a temperature.");
         }
         if (is_point(*a)) return *a;
         if (!scales_agree(a->scale, b->scale)) {
@@ -193,12 +227,14 @@ private:
         if (is_any(*a) || is_any(*b)) return Type::of(Sort::Any);
         for (std::size_t n = 0; n < 2; ++n) {
             if (!is_point(n == 0 ? *a : *b)) continue;
-            return fault(operand(node, n),
-                         fmt::format("{} a temperature", node.op == Op::Multiply ? "multiplies" : "divides"),
-                         "Zero of this scale is no zero of warmth: use a difference in K.");
+            return fault(
+                operand(node, n),
+                fmt::format("{} a temperature", node.op == Op::Multiply ? "multiplies" : "divides"),
+                "Zero of this scale is no zero of warmth: use a difference in K.");
         }
         Type result = Type::of(Sort::Number);
-        result.dimension = node.op == Op::Multiply ? a->dimension + b->dimension : a->dimension - b->dimension;
+        result.dimension =
+            node.op == Op::Multiply ? a->dimension + b->dimension : a->dimension - b->dimension;
         if (b->dimension.is_plain()) result.scale = a->scale;
         for (const auto exponent : result.dimension.exponents) {
             constexpr int sensible = 12;
@@ -216,7 +252,8 @@ private:
         const auto b = type(right);
         if (!b) return b;
         if (!fit(left, *b)) {
-            return fault(e_.node(right), fmt::format("compares {} with {}", in_words(left), in_words(*b)),
+            return fault(e_.node(right),
+                         fmt::format("compares {} with {}", in_words(left), in_words(*b)),
                          remedy_for(left));
         }
         return left;
@@ -228,8 +265,9 @@ private:
         const auto both = compared(*left, node.operands[1]);
         if (!both) return both;
         if (left->sort == Sort::Word || left->sort == Sort::Truth) {
-            return fault(node, fmt::format("asks which of two is larger, but compares {}", in_words(*left)),
-                         "Words can only be compared with is, is not and is one of.");
+            return fault(
+                node, fmt::format("asks which of two is larger, but compares {}", in_words(*left)),
+                "Words can only be compared with is, is not and is one of.");
         }
         return Type::of(Sort::Truth);
     }
@@ -257,7 +295,8 @@ private:
         if (!distance) return distance;
         if (is_any(*left) || is_any(*distance)) return Type::of(Sort::Truth);
         if (!is_number(*left)) {
-            return fault(operand(node, 0), fmt::format("asks for a distance of {}", in_words(*left)),
+            return fault(operand(node, 0),
+                         fmt::format("asks for a distance of {}", in_words(*left)),
                          "Distances are for numbers.");
         }
         if (operand(node, 1).op == Op::Share) {
@@ -266,9 +305,10 @@ private:
                          "Give the distance in K, for example within 3 K of 60 °C.");
         }
         if (!fit(without_scale(*left), *distance)) {
-            return fault(operand(node, 1),
-                         fmt::format("gives a distance of {} for {}", in_words(*distance), in_words(*left)),
-                         remedy_for(without_scale(*left)));
+            return fault(
+                operand(node, 1),
+                fmt::format("gives a distance of {} for {}", in_words(*distance), in_words(*left)),
+                remedy_for(without_scale(*left)));
         }
         return Type::of(Sort::Truth);
     }
@@ -285,7 +325,8 @@ private:
 
     Typed membership(const Node& node) {
         if (node.operands.size() < 2) {
-            return fault(node, "asks for one of an empty list", "Write: is one of ('first', 'second').");
+            return fault(node, "asks for one of an empty list",
+                         "Write: is one of ('first', 'second').");
         }
         const auto left = type(node.operands[0]);
         if (!left) return left;
@@ -318,9 +359,11 @@ private:
             const auto part = type(index);
             if (!part) return part;
             if (part->sort == Sort::Truth || is_any(*part)) continue;
-            const std::string_view joint =
-                node.op == Op::And ? "and" : node.op == Op::Or ? "or" : "not";
-            return fault(e_.node(index), fmt::format("joins {} with \"{}\"", in_words(*part), joint),
+            const std::string_view joint = node.op == Op::And  ? "and"
+                                           : node.op == Op::Or ? "or"
+                                                               : "not";
+            return fault(e_.node(index),
+                         fmt::format("joins {} with \"{}\"", in_words(*part), joint),
                          "Both sides must be conditions, for example: reading at least 5 mm.");
         }
         return Type::of(Sort::Truth);
@@ -331,7 +374,8 @@ private:
         if (!condition) return condition;
         if (condition->sort != Sort::Truth && !is_any(*condition)) {
             return fault(operand(node, 0), fmt::format("decides by {}", in_words(*condition)),
-                         "Between \"if\" and \"then\" stands a condition, for example sys.kind is 'direct'.");
+                         "Between \"if\" and \"then\" stands a condition, for example sys.kind is "
+                         "'direct'.");
         }
         const auto one = type(node.operands[1]);
         if (!one) return one;
@@ -339,7 +383,8 @@ private:
         if (!other) return other;
         if (!fit(*one, *other)) {
             return fault(operand(node, 2),
-                         fmt::format("gives {} after \"then\" and {} after \"else\"", in_words(*one), in_words(*other)),
+                         fmt::format("gives {} after \"then\" and {} after \"else\"",
+                                     in_words(*one), in_words(*other)),
                          "Both must be of the same kind and unit.");
         }
         return is_any(*one) ? *other : *one;
@@ -361,7 +406,8 @@ private:
     Typed of_check(const Node& node, const FunctionSpec& spec) {
         const Node& id = operand(node, 0);
         if (id.op != Op::Word) {
-            return fault(id, fmt::format("asks {} of something that is no id of a check", spec.name),
+            return fault(id,
+                         fmt::format("asks {} of something that is no id of a check", spec.name),
                          fmt::format("Write it like {}.", spec.example));
         }
         return type_of_check(id, spec.function, scope_);
@@ -369,12 +415,14 @@ private:
 
     Typed over_points(const Node& node, const FunctionSpec& spec) {
         if (scope_.channels.empty() && !scope_.channel_of_reading) {
-            return fault(node, fmt::format("asks for {} where there is a single reading", spec.name),
+            return fault(node,
+                         fmt::format("asks for {} where there is a single reading", spec.name),
                          "This function is for series and for checks with several places.");
         }
         if (inside_points_) {
-            return fault(node, fmt::format("puts {} inside another function over the readings", spec.name),
-                         "Take the one from the other, for example largest(riser) - smallest(riser).");
+            return fault(
+                node, fmt::format("puts {} inside another function over the readings", spec.name),
+                "Take the one from the other, for example largest(riser) - smallest(riser).");
         }
         std::size_t subject = 0;
         if (is_late(spec.function)) {
@@ -382,7 +430,8 @@ private:
             const auto how_late = number(node.operands[0]);
             if (!how_late) return how_late;
             if (!fit(*how_late, Type::number(*units::unit_named("s")))) {
-                return fault(operand(node, 0), fmt::format("gives {} for how late", in_words(*how_late)),
+                return fault(operand(node, 0),
+                             fmt::format("gives {} for how late", in_words(*how_late)),
                              "Give a time, for example 10 min.");
             }
         }
@@ -407,7 +456,9 @@ private:
             const auto next = number(node.operands[n]);
             if (!next) return next;
             if (!fit(joint, *next)) {
-                return fault(operand(node, n), fmt::format("mixes {} and {} in {}", in_words(joint), in_words(*next), spec.name),
+                return fault(operand(node, n),
+                             fmt::format("mixes {} and {} in {}", in_words(joint), in_words(*next),
+                                         spec.name),
                              remedy_for(joint));
             }
             if (is_any(joint)) joint = *next;
@@ -420,23 +471,28 @@ private:
         const bool rounds = spec.function == Function::Ceil || spec.function == Function::Floor ||
                             spec.function == Function::Round;
         if (rounds && !joint.dimension.is_plain()) {
-            return fault(operand(node, 0), fmt::format("rounds {} without saying in which unit", in_words(joint)),
+            return fault(operand(node, 0),
+                         fmt::format("rounds {} without saying in which unit", in_words(joint)),
                          "Divide by the unit first, for example ceil(sys.run_hot_m / 1 m).");
         }
         if (spec.function == Function::Abs && is_point(joint)) {
             return fault(operand(node, 0), "takes the size of a temperature",
                          "Take the size of a difference, for example abs(reading - 60 °C).");
         }
-        if (spec.function == Function::BearingGap && joint != Type::number(*units::unit_named("°"))) {
+        if (spec.function == Function::BearingGap &&
+            joint != Type::number(*units::unit_named("°"))) {
             return fault(operand(node, 0), fmt::format("takes the bearing of {}", in_words(joint)),
                          fmt::format("Write it like {}.", spec.example));
         }
         if (spec.function != Function::Sqrt) return joint;
-        if (is_point(joint)) return fault(operand(node, 0), "takes the root of a temperature", "Use a difference in K.");
+        if (is_point(joint))
+            return fault(operand(node, 0), "takes the root of a temperature",
+                         "Use a difference in K.");
         for (auto& exponent : joint.dimension.exponents) {
             if (exponent % 2 != 0) {
-                return fault(operand(node, 0), fmt::format("takes the root of {}", in_words(joint)),
-                             "Divide by a value of the same unit first, so that a bare number is left.");
+                return fault(
+                    operand(node, 0), fmt::format("takes the root of {}", in_words(joint)),
+                    "Divide by a value of the same unit first, so that a bare number is left.");
             }
             exponent = static_cast<std::int8_t>(exponent / 2);
         }
@@ -454,13 +510,15 @@ tl::expected<Type, Fault> type_of(const Expression& expression, const Scope& sco
     return Checker{expression, scope}.type(expression.root());
 }
 
-std::optional<Fault> fault_unless(const Expression& expression, const Scope& scope, const Type& wanted) {
+std::optional<Fault> fault_unless(const Expression& expression, const Scope& scope,
+                                  const Type& wanted) {
     const auto found = type_of(expression, scope);
     if (!found) return found.error();
     if (fit(*found, wanted)) return std::nullopt;
     return Fault{fmt::format("gives {}, but {} is wanted here", in_words(*found), in_words(wanted)),
-                 wanted.sort == Sort::Truth ? "Write a condition, for example: reading at least 5 mm."
-                                            : remedy_for(wanted),
+                 wanted.sort == Sort::Truth
+                     ? "Write a condition, for example: reading at least 5 mm."
+                     : remedy_for(wanted),
                  0, static_cast<std::uint32_t>(expression.text().size())};
 }
 

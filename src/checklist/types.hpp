@@ -37,7 +37,7 @@ struct Type {
 struct Scope {
     std::map<std::string, Type, std::less<>> names;     ///< reading, uncertainty, extras, parts
     std::map<std::string, Type, std::less<>> channels;  ///< inside first(), mean(), … only
-    std::optional<Type> points;    ///< of first, mean, … written without a channel
+    std::optional<Type> points;              ///< of first, mean, … written without a channel
     std::optional<Type> channel_of_reading;  ///< what `reading` is inside mean() and the like
     const Library* library = nullptr;
     const Checklist* own = nullptr;  ///< the checks outcome(), answer(), value() may ask for
@@ -54,8 +54,10 @@ struct Scope {
 
 /// The names an expression of this check may use: for `tolerance` the number that is judged is
 /// `reading`; for `measurand` it is what was entered.
-[[nodiscard]] Scope scope_of_tolerance(const Check& check, const Checklist* own, const Library* library);
-[[nodiscard]] Scope scope_of_measurand(const Check& check, const Checklist* own, const Library* library);
+[[nodiscard]] Scope scope_of_tolerance(const Check& check, const Checklist* own,
+                                       const Library* library);
+[[nodiscard]] Scope scope_of_measurand(const Check& check, const Checklist* own,
+                                       const Library* library);
 [[nodiscard]] Scope scope_of_part(const Part& part, const Checklist* own, const Library* library);
 /// For `applies`, `places_from` and the like: nothing has been read yet.
 [[nodiscard]] Scope scope_of_facts(const Checklist* own, const Library* library);

@@ -13,25 +13,26 @@ namespace {
 
 constexpr std::size_t longest_name = 64;
 
-// Letters to add, drop or change to make one word the other (Levenshtein).
+// Letters to add, drop, change or swap with their neighbour to make one word the other.
 std::size_t distance(std::string_view a, std::string_view b) {
-    std::vector<std::size_t> row(b.size() + 1);
-    for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
+    std::vector<std::vector<std::size_t>> d(a.size() + 1, std::vector<std::size_t>(b.size() + 1));
+    for (std::size_t i = 0; i <= a.size(); ++i) d[i][0] = i;
+    for (std::size_t j = 0; j <= b.size(); ++j) d[0][j] = j;
     for (std::size_t i = 1; i <= a.size(); ++i) {
-        std::size_t diagonal = row[0];
-        row[0] = i;
         for (std::size_t j = 1; j <= b.size(); ++j) {
-            const std::size_t change = diagonal + (a[i - 1] == b[j - 1] ? 0U : 1U);
-            diagonal = row[j];
-            row[j] = std::min({row[j] + 1, row[j - 1] + 1, change});
+            const std::size_t change = a[i - 1] == b[j - 1] ? 0 : 1;
+            d[i][j] = std::min({d[i - 1][j] + 1, d[i][j - 1] + 1, d[i - 1][j - 1] + change});
+            const bool swapped = i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1];
+            if (swapped) d[i][j] = std::min(d[i][j], d[i - 2][j - 2] + 1);
         }
     }
-    return row[b.size()];
+    return d[a.size()][b.size()];
 }
 
 }  // namespace
 
-std::optional<std::string> nearest(std::string_view word, const std::vector<std::string>& candidates) {
+std::optional<std::string> nearest(std::string_view word,
+                                   const std::vector<std::string>& candidates) {
     if (word.empty() || word.size() > longest_name) return std::nullopt;
     const std::size_t allowed = std::max<std::size_t>(1, word.size() / 3);
     std::optional<std::string> best;
@@ -71,15 +72,17 @@ std::string amount_text(const units::Amount& amount, const units::Unit& unit,
         if (exact) return units::print_amount(value, *decimals, unit);
     }
     constexpr int significant = 4;
-    const double magnitude = std::abs(value) < 1e-300 ? 0.0 : std::floor(std::log10(std::abs(value)));
+    const double magnitude =
+        std::abs(value) < 1e-300 ? 0.0 : std::floor(std::log10(std::abs(value)));
     const int digits = std::clamp(significant - 1 - static_cast<int>(magnitude), 0, 6);
     const double factor = std::pow(10.0, digits);
     const double rounded = std::round(value * factor) / factor;
     return units::print_amount(units::Amount::of(rounded, unit), 12, unit);
 }
 
-std::string range_text(const std::optional<units::Amount>& low, const std::optional<units::Amount>& high,
-                       const units::Unit& unit, std::optional<int> decimals) {
+std::string range_text(const std::optional<units::Amount>& low,
+                       const std::optional<units::Amount>& high, const units::Unit& unit,
+                       std::optional<int> decimals) {
     if (low && high) {
         const auto upper = amount_text(*high, unit, decimals);
         const auto lower = amount_text(*low, unit, decimals);

@@ -15,10 +15,12 @@ namespace wm::checklist {
                                                  const std::vector<std::string>& candidates);
 
 /// "a", "a and b", "a, b and c".
-[[nodiscard]] std::string listed(const std::vector<std::string>& items, std::string_view joint = "and");
+[[nodiscard]] std::string listed(const std::vector<std::string>& items,
+                                 std::string_view joint = "and");
 
 /// The same, each in double quotes.
-[[nodiscard]] std::string quoted(const std::vector<std::string>& items, std::string_view joint = "or");
+[[nodiscard]] std::string quoted(const std::vector<std::string>& items,
+                                 std::string_view joint = "or");
 
 /// "480 kPa", with as many digits as tell it apart, four significant ones at most unless the whole
 /// part has more; a decimal count from the checklist wins.

@@ -19,7 +19,8 @@ TEST_CASE("the published settings are the defaults the plant was written with") 
     CHECK(published.concentrate_spare.si() == doctest::Approx(defaults.concentrate_spare.si()));
 }
 
-TEST_CASE("a setting that the library does not hold keeps its default, an unknown one changes nothing") {
+TEST_CASE(
+    "a setting that the library does not hold keeps its default, an unknown one changes nothing") {
     Library library;
     library.settings.push_back({"friction", 0.3, "", {"CP"}, "friction"});
     library.settings.push_back({"nothing_of_ours", 3, "m", {"CP"}, "unknown"});

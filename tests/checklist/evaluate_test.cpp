@@ -19,24 +19,38 @@ std::string shown(const Evaluated& value) {
         for (const auto& id : value.error().checks) text += " check " + id;
         return value.error().trouble.empty() ? text : "trouble: " + value.error().trouble;
     }
-    if (const auto* amount = std::get_if<units::Amount>(&*value)) return units::print_short(amount->si, 9);
+    if (const auto* amount = std::get_if<units::Amount>(&*value))
+        return units::print_short(amount->si, 9);
     if (const auto* truth = std::get_if<bool>(&*value)) return *truth ? "yes" : "no";
     if (const auto* word = std::get_if<std::string>(&*value)) return *word;
     return std::get<Day>(*value).text;
 }
 
 std::string evaluated(const std::string& text) {
-    const auto facts = testing::facts_with({{"sys.kind", "indirect"}, {"sys.anchor_nm", "20"}, {"sys.tank_l", "150"},
-                                            {"customer.vulnerable", "no"}, {"site.t_min_c", "-13"},
+    const auto facts = testing::facts_with({{"sys.kind", "indirect"},
+                                            {"sys.anchor_nm", "20"},
+                                            {"sys.tank_l", "150"},
+                                            {"customer.vulnerable", "no"},
+                                            {"site.t_min_c", "-13"},
                                             {"sys.fluid_expiry", "2027-06-30"}});
-    const Context context{facts, no_library, "2027-03-04",
-                          [](const CheckId& id) { return id.text == "done" ? std::optional{Outcome::Conforms} : std::nullopt; },
-                          [](const CheckId& id) { return id.text == "done" ? std::optional<std::string>{"off"} : std::nullopt; },
-                          [](const CheckId& id) {
-                              return id.text == "done" ? std::optional{units::Amount::of(350, *units::unit_named("kPa"))} : std::nullopt;
-                          },
-                          {}};
-    const Given given{context, {{"reading", units::Amount::of(21, *units::unit_named("N·m"))}}, nullptr};
+    const Context context{
+        facts,
+        no_library,
+        "2027-03-04",
+        [](const CheckId& id) {
+            return id.text == "done" ? std::optional{Outcome::Conforms} : std::nullopt;
+        },
+        [](const CheckId& id) {
+            return id.text == "done" ? std::optional<std::string>{"off"} : std::nullopt;
+        },
+        [](const CheckId& id) {
+            return id.text == "done"
+                       ? std::optional{units::Amount::of(350, *units::unit_named("kPa"))}
+                       : std::nullopt;
+        },
+        {}};
+    const Given given{
+        context, {{"reading", units::Amount::of(21, *units::unit_named("N·m"))}}, nullptr};
     const auto e = Expression::parse(text);
     REQUIRE_MESSAGE(e, text);
     return shown(evaluate(*e, given));
@@ -45,7 +59,9 @@ std::string evaluated(const std::string& text) {
 }  // namespace
 
 TEST_CASE("expressions come to the value that arithmetic and logic give them") {
-    struct Row { std::string text, value; };
+    struct Row {
+        std::string text, value;
+    };
     for (const Row& row : {
              Row{"1 + 2 * 3 - 4 / 2", "5"},
              Row{"reading within 10 % of sys.anchor_nm", "yes"},
@@ -81,7 +97,9 @@ TEST_CASE("expressions come to the value that arithmetic and logic give them") {
 }
 
 TEST_CASE("what is not known is named, all of it, unless it does not matter") {
-    struct Row { std::string text, value; };
+    struct Row {
+        std::string text, value;
+    };
     for (const Row& row : {
              Row{"sys.coll_l + sys.jacket_l at most 10 L", "missing: sys.coll_l sys.jacket_l"},
              Row{"sys.kind is 'direct' and sys.coll_l at least 1 L", "no"},
@@ -101,13 +119,15 @@ TEST_CASE("what is not known is named, all of it, unless it does not matter") {
 TEST_CASE("arithmetic without a result says so instead of going on") {
     CHECK(evaluated("1 / (2 - 2)") == "trouble: a division by zero");
     CHECK(evaluated("sqrt(1 - 2)") == "trouble: the root of a number below zero");
-    CHECK(evaluated("clamp(1, 5, 2)") == "trouble: a clamp whose lower end lies above its upper end");
+    CHECK(evaluated("clamp(1, 5, 2)") ==
+          "trouble: a clamp whose lower end lies above its upper end");
     CHECK(evaluated("1e300 * 1e300") == "trouble: a number too large to count with");
     CHECK(evaluated("mean(reading)") == "trouble: no readings are there yet");
 }
 
 TEST_CASE("values of other checks that are of another kind than expected are noticed") {
-    CHECK(evaluated("value('done') at least 3 K") == "trouble: a comparison of two different kinds of value");
+    CHECK(evaluated("value('done') at least 3 K") ==
+          "trouble: a comparison of two different kinds of value");
     CHECK(evaluated("value('done') + 3 K") == "trouble: a sum of two different kinds of quantity");
     CHECK(evaluated("answer('done') + 3") == "trouble: a word where a number is needed");
 }
@@ -116,8 +136,12 @@ TEST_CASE("readings over time give first, last, extremes, mean and the late part
     const Facts facts;
     const Context context{facts, no_library, "2027-03-04", {}, {}, {}, {}};
     const auto kelvin = [](double v) { return units::Amount::of(v, *units::unit_named("K")); };
-    const PointTable points{{"riser", "downcomer"}, {0, 300, 600, 900},
-                            {{kelvin(20), kelvin(19)}, {kelvin(30), kelvin(31)}, {kelvin(40), kelvin(33)}, {kelvin(50), kelvin(35)}}};
+    const PointTable points{{"riser", "downcomer"},
+                            {0, 300, 600, 900},
+                            {{kelvin(20), kelvin(19)},
+                             {kelvin(30), kelvin(31)},
+                             {kelvin(40), kelvin(33)},
+                             {kelvin(50), kelvin(35)}}};
     const Given given{context, {}, &points};
     const auto value = [&](const std::string& text) {
         const auto e = Expression::parse(text);

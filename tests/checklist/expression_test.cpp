@@ -6,7 +6,8 @@ namespace wm::checklist {
 
 TEST_CASE("an expression knows the names and the checks it asks for, each once") {
     const auto e = Expression::parse(
-        "reading at most d.p_limit_hi and reading within 50 kPa of commissioning('pressure-limit-set') "
+        "reading at most d.p_limit_hi and reading within 50 kPa of "
+        "commissioning('pressure-limit-set') "
         "and outcome('sun-window') is 'conforms' and d.p_limit_hi more than 0 kPa");
     REQUIRE(e);
     CHECK(e->names() == std::vector<std::string>{"reading", "d.p_limit_hi"});

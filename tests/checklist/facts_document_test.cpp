@@ -29,7 +29,8 @@ res = "0.5 N·m"
 u = "4 %"
 cal_due = 2027-08-01
 preuse = "passed"
-)", "house.toml");
+)",
+                                 "house.toml");
     REQUIRE(file);
     CHECK(file->facts.number("site.t_min_c")->si == doctest::Approx(260.15));
     CHECK(file->facts.number("water.static_kpa")->si == doctest::Approx(310000));
@@ -45,21 +46,30 @@ preuse = "passed"
 }
 
 TEST_CASE("what does not belong in a facts file is refused with line, column and remedy") {
-    struct Row { std::string text, where, what, what_to_do; };
+    struct Row {
+        std::string text, where, what, what_to_do;
+    };
     for (const Row& row : {
-             Row{"[site]\nlatitud = 29.4\n", "f.toml:2:11", "There is no fact \"site.latitud\".", "Did you mean site.latitude?"},
-             Row{"[site]\nlatitude = true\n", "f.toml:2:12", "site.latitude is true or false, but latitude, north positive is a number.",
+             Row{"[site]\nlatitud = 29.4\n", "f.toml:2:11", "There is no fact \"site.latitud\".",
+                 "Did you mean site.latitude?"},
+             Row{"[site]\nlatitude = true\n", "f.toml:2:12",
+                 "site.latitude is true or false, but latitude, north positive is a number.",
                  "Give a number in °, or a text with a unit."},
-             Row{"[sys]\nkind = 3\n", "f.toml:2:8", "sys.kind is a whole number, but kind of the set is one of a list of words.",
+             Row{"[sys]\nkind = 3\n", "f.toml:2:8",
+                 "sys.kind is a whole number, but kind of the set is one of a list of words.",
                  "Give one of \"direct\" or \"indirect\"."},
-             Row{"[water]\nstatic_kpa = \"3 m\"\n", "f.toml:2:14", "\"3 m\" is a length, but a pressure is wanted here.",
+             Row{"[water]\nstatic_kpa = \"3 m\"\n", "f.toml:2:14",
+                 "\"3 m\" is a length, but a pressure is wanted here.",
                  "Use Pa, kPa, MPa, GPa, bar, mbar, hPa, psi."},
-             Row{"[serial]\ntank = 12\n", "f.toml:2:8", "serial.tank is a whole number, but serial number of the store is a text.",
+             Row{"[serial]\ntank = 12\n", "f.toml:2:8",
+                 "serial.tank is a whole number, but serial number of the store is a text.",
                  "Put the text in quotes."},
              Row{"[[inst]]\nid = \"a\"\n", "f.toml:1:1", "An instrument has no id or no type.",
                  "Give each [[inst]] an id and a type, for example type = \"torque wrench\"."},
-             Row{"[[inst]]\nid = \"a\"\ntyp = \"b\"\n", "f.toml:3:7", "An instrument has no \"typ\".", "Did you mean type?"},
-             Row{"[[inst]]\nid = \"a\"\ntype = \"b\"\ncal_due = \"soon\"\n", "f.toml:4:11", "inst.cal_due is no day of the calendar.",
+             Row{"[[inst]]\nid = \"a\"\ntyp = \"b\"\n", "f.toml:3:7",
+                 "An instrument has no \"typ\".", "Did you mean type?"},
+             Row{"[[inst]]\nid = \"a\"\ntype = \"b\"\ncal_due = \"soon\"\n", "f.toml:4:11",
+                 "inst.cal_due is no day of the calendar.",
                  "Write year, month and day, for example 2027-03-04."},
          }) {
         CAPTURE(row.text);

@@ -5,10 +5,15 @@
 namespace wm::checklist {
 
 TEST_CASE("a fact is read in the unit of its key or in one of the same kind") {
-    struct Row { std::string_view key, text; double si; };
-    for (const Row row : {Row{"site.t_min_c", "-13", 260.15}, Row{"site.t_min_c", "-13 °C", 260.15}, Row{"water.static_kpa", "3.1 bar", 310000},
-                          Row{"water.static_kpa", "310", 310000}, Row{"sys.tank_l", "0,15 m³", 0.15}, Row{"heater.max_inlet_c", "unknown", 333.15},
-                          Row{"sys.anchor_n", "4", 4}}) {
+    struct Row {
+        std::string_view key, text;
+        double si;
+    };
+    for (const Row row :
+         {Row{"site.t_min_c", "-13", 260.15}, Row{"site.t_min_c", "-13 °C", 260.15},
+          Row{"water.static_kpa", "3.1 bar", 310000}, Row{"water.static_kpa", "310", 310000},
+          Row{"sys.tank_l", "0,15 m³", 0.15}, Row{"heater.max_inlet_c", "unknown", 333.15},
+          Row{"sys.anchor_n", "4", 4}}) {
         CAPTURE(row.key);
         const auto value = read_fact(row.key, row.text);
         REQUIRE(value);
@@ -28,17 +33,26 @@ TEST_CASE("words, yes and no, days and licences are read in their own way") {
 }
 
 TEST_CASE("a fact that cannot be read is refused in words") {
-    struct Row { std::string_view key, text, what, what_to_do; };
+    struct Row {
+        std::string_view key, text, what, what_to_do;
+    };
     for (const Row row : {
-             Row{"site.latitud", "29", "\"site.latitud\" is not a fact this tool knows.", "Did you mean site.latitude?"},
+             Row{"site.latitud", "29", "\"site.latitud\" is not a fact this tool knows.",
+                 "Did you mean site.latitude?"},
              Row{"sys.kind", "dirct", "\"dirct\" is no kind of the set this tool knows.",
                  "Did you mean \"direct\"? The words are \"direct\" or \"indirect\"."},
-             Row{"sys.anchor_n", "4.5", "The number of store anchors is a whole number, not 4.5.", "Give a whole number."},
+             Row{"sys.anchor_n", "4.5", "The number of store anchors is a whole number, not 4.5.",
+                 "Give a whole number."},
              Row{"customer.vulnerable", "perhaps",
-                 "\"perhaps\" is neither yes nor no (small children, old or disabled people in the house).", "Give yes or no."},
-             Row{"sys.fluid_expiry", "next year", "\"next year\" is no day of the calendar (last day of use of the antifreeze).",
+                 "\"perhaps\" is neither yes nor no (small children, old or disabled people in the "
+                 "house).",
+                 "Give yes or no."},
+             Row{"sys.fluid_expiry", "next year",
+                 "\"next year\" is no day of the calendar (last day of use of the antifreeze).",
                  "Write year, month and day, for example 2027-03-04."},
-             Row{"site.t_min_c", "5 K", "\"5 K\" is a temperature difference, but a temperature is wanted here.", "Use °C, °F."},
+             Row{"site.t_min_c", "5 K",
+                 "\"5 K\" is a temperature difference, but a temperature is wanted here.",
+                 "Use °C, °F."},
          }) {
         CAPTURE(row.key);
         const auto value = read_fact(row.key, row.text);
@@ -54,7 +68,8 @@ TEST_CASE("a value outside its plausible range is kept and asked about") {
     CHECK(value->outside_plausible);
     const auto question = question_about(*value);
     REQUIRE(question);
-    CHECK(question->words == "The static pressure of the supply is 3100 kPa; 20 to 1200 kPa would be usual.");
+    CHECK(question->words ==
+          "The static pressure of the supply is 3100 kPa; 20 to 1200 kPa would be usual.");
     CHECK_FALSE(question_about(*read_fact("water.static_kpa", "310")));
 }
 

@@ -10,9 +10,10 @@ namespace wm::checklist {
 
 TEST_CASE("the example shown for each function is itself an expression that calls it") {
     for (const std::string_view name :
-         {"min", "max", "abs", "ceil", "floor", "round", "sqrt", "clamp", "bearing_gap", "known", "outcome", "answer",
-          "value", "commissioning", "first", "last", "smallest", "largest", "mean", "count", "duration",
-          "smallest_late", "largest_late", "mean_late"}) {
+         {"min",   "max",           "abs",         "ceil",          "floor",        "round",
+          "sqrt",  "clamp",         "bearing_gap", "known",         "outcome",      "answer",
+          "value", "commissioning", "first",       "last",          "smallest",     "largest",
+          "mean",  "count",         "duration",    "smallest_late", "largest_late", "mean_late"}) {
         CAPTURE(name);
         const auto* spec = function_named(name);
         REQUIRE(spec);

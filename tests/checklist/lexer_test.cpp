@@ -15,11 +15,14 @@ std::string shown(std::string_view text) {
     for (const auto& token : *tokens) {
         if (token.kind == TokenKind::End) break;
         if (!all.empty()) all += ' ';
-        if (token.kind == TokenKind::Word) all += "'" + token.text + "'";
+        if (token.kind == TokenKind::Word)
+            all += "'" + token.text + "'";
         else if (token.kind == TokenKind::Number || token.kind == TokenKind::Share)
             all += token.text + "[" + std::string{token.unit.symbol} + "]";
-        else if (token.kind == TokenKind::Date) all += "day:" + token.text;
-        else all += token.text;
+        else if (token.kind == TokenKind::Date)
+            all += "day:" + token.text;
+        else
+            all += token.text;
     }
     return all;
 }
@@ -27,7 +30,9 @@ std::string shown(std::string_view text) {
 }  // namespace
 
 TEST_CASE("a number takes the longest unit behind it, and keywords stay words") {
-    struct Row { std::string_view text, tokens; };
+    struct Row {
+        std::string_view text, tokens;
+    };
     for (const Row row : {
              Row{"18 N·m", "18[N·m]"},
              Row{"18 N m", "18[N·m]"},
@@ -62,7 +67,10 @@ TEST_CASE("a number keeps the value that its unit gives it") {
 }
 
 TEST_CASE("what has no meaning is named with its place and its remedy") {
-    struct Row { std::string_view text, what, what_to_do; std::uint32_t begin, end; };
+    struct Row {
+        std::string_view text, what, what_to_do;
+        std::uint32_t begin, end;
+    };
     for (const Row row : {
              Row{"reading <= 5", "uses the sign \"<=\"", "Write it in words: \"at most\".", 8, 10},
              Row{"reading ≥ 5", "uses the sign \"≥\"", "Write it in words: \"at least\".", 8, 11},
@@ -76,7 +84,9 @@ TEST_CASE("what has no meaning is named with its place and its remedy") {
              Row{"1e999", "holds a number that is too large or too small to count with",
                  "Write a number of ordinary size, if need be in a larger unit.", 0, 5},
              Row{"a ; b", "holds \";\", which has no meaning here",
-                 "Use numbers with units, names of facts, 'words' in single quotes, + - * / and parentheses.", 2, 3},
+                 "Use numbers with units, names of facts, 'words' in single quotes, + - * / and "
+                 "parentheses.",
+                 2, 3},
          }) {
         CAPTURE(row.text);
         const auto tokens = tokens_of(row.text);

@@ -16,12 +16,15 @@ constexpr std::size_t most_advice = 1;
 }  // namespace
 
 TEST_CASE("the linter finds no error in the published content files") {
-    const auto library = testing::library_with({"survey.toml", "kit.toml", "commissioning.toml", "service.toml"});
-    for (const std::string file : {"cautions.toml", "instruments.toml", "survey.toml", "kit.toml", "commissioning.toml", "service.toml"}) {
+    const auto library =
+        testing::library_with({"survey.toml", "kit.toml", "commissioning.toml", "service.toml"});
+    for (const std::string file : {"cautions.toml", "instruments.toml", "survey.toml", "kit.toml",
+                                   "commissioning.toml", "service.toml"}) {
         const auto report = lint(testing::published(file), "checklists/" + file, library);
         std::string all;
         for (const auto& finding : report.findings)
-            all += (finding.grade == Grade::Advice ? "advice: " : "") + told(finding, "checklists/" + file) + "\n\n";
+            all += (finding.grade == Grade::Advice ? "advice: " : "") +
+                   told(finding, "checklists/" + file) + "\n\n";
         INFO(all);
         CHECK_FALSE(report.has_errors());
         CHECK(report.findings.size() <= most_advice);
@@ -30,8 +33,11 @@ TEST_CASE("the linter finds no error in the published content files") {
 
 TEST_CASE("the published checklists hold 24, 12, 78 and 17 checks, 55 of them core on the day") {
     // Source: the counts the trade content was written to.
-    const auto library = testing::library_with({"survey.toml", "kit.toml", "commissioning.toml", "service.toml"});
-    const auto count = [&](const std::string& file) { return lint(testing::published(file), file, library); };
+    const auto library =
+        testing::library_with({"survey.toml", "kit.toml", "commissioning.toml", "service.toml"});
+    const auto count = [&](const std::string& file) {
+        return lint(testing::published(file), file, library);
+    };
     CHECK(count("survey.toml").checks == 24);
     CHECK(count("kit.toml").checks == 12);
     CHECK(count("commissioning.toml").checks == 78);

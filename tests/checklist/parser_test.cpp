@@ -8,14 +8,18 @@
 namespace wm::checklist {
 namespace {
 
-constexpr std::array names{"number", "share", "word", "date", "truth", "name", "call", "neg", "+", "-", "*", "/", ">=", "<=",
-                           ">", "<", "between", "within", "is", "is-not", "one-of", "none-of", "and", "or", "not", "if"};
+constexpr std::array names{
+    "number", "share",  "word",   "date",    "truth", "name", "call", "neg",     "+",
+    "-",      "*",      "/",      ">=",      "<=",    ">",    "<",    "between", "within",
+    "is",     "is-not", "one-of", "none-of", "and",   "or",   "not",  "if"};
 
 // The tree as nested lists: (+ 1 (* 2 3)).
 std::string tree(const Expression& e, std::uint32_t index) {
     const Node& node = e.node(index);
     if (node.operands.empty() && node.op != Op::Call) return std::string{e.text_of(index)};
-    std::string text = "(" + (node.op == Op::Call ? node.word : std::string{names[static_cast<std::size_t>(node.op)]});
+    std::string text =
+        "(" +
+        (node.op == Op::Call ? node.word : std::string{names[static_cast<std::size_t>(node.op)]});
     for (const auto operand : node.operands) text += " " + tree(e, operand);
     return text + ")";
 }
@@ -28,7 +32,9 @@ std::string tree(const std::string& text) {
 }  // namespace
 
 TEST_CASE("operators bind from or, and, not, comparison, sum, product to sign") {
-    struct Row { std::string text, shape; };
+    struct Row {
+        std::string text, shape;
+    };
     for (const Row& row : {
              Row{"1 + 2 * 3", "(+ 1 (* 2 3))"},
              Row{"(1 + 2) * 3", "(* (+ 1 2) 3)"},
@@ -62,7 +68,10 @@ TEST_CASE("a sign before a temperature names a place below zero") {
 }
 
 TEST_CASE("what is no expression is refused with its place and its remedy") {
-    struct Row { std::string text, what; std::uint32_t begin; };
+    struct Row {
+        std::string text, what;
+        std::uint32_t begin;
+    };
     for (const Row& row : {
              Row{"", "is empty", 0},
              Row{"reading at most", "breaks off where a value is expected", 15},
@@ -97,8 +106,9 @@ TEST_CASE("nesting beyond 64 levels and texts beyond 2000 bytes are refused, wha
         for (int i = 0; i < n; ++i) text += piece;
         return text;
     };
-    for (const std::string& text : {many("(", 100) + "1" + many(")", 100), many("-", 300) + "x", many("not ", 100) + "yes",
-                                    many("abs(", 100) + "1" + many(")", 100), many("if a then b else ", 80) + "c"}) {
+    for (const std::string& text :
+         {many("(", 100) + "1" + many(")", 100), many("-", 300) + "x", many("not ", 100) + "yes",
+          many("abs(", 100) + "1" + many(")", 100), many("if a then b else ", 80) + "c"}) {
         const auto e = Expression::parse(text);
         REQUIRE(!e);
         CHECK(e.error().what == "is nested more than 64 levels deep");

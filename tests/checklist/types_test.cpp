@@ -20,13 +20,17 @@ std::string type_text(const std::string& text) {
     const auto e = Expression::parse(text);
     REQUIRE_MESSAGE(e, text);
     const auto type = type_of(*e, pressure_scope());
-    return type ? in_words(*type) : type.error().what + " @ " + text.substr(type.error().begin, type.error().end - type.error().begin);
+    return type ? in_words(*type)
+                : type.error().what + " @ " +
+                      text.substr(type.error().begin, type.error().end - type.error().begin);
 }
 
 }  // namespace
 
 TEST_CASE("each expression has one dimension, found before any number is known") {
-    struct Row { std::string text, type; };
+    struct Row {
+        std::string text, type;
+    };
     for (const Row& row : {
              Row{"reading at most 600 kPa", "a yes or no"},
              Row{"60 °C - 5 K", "a temperature"},
@@ -53,7 +57,9 @@ TEST_CASE("each expression has one dimension, found before any number is known")
 }
 
 TEST_CASE("what cannot be meant is refused in words, with the place") {
-    struct Row { std::string text, what; };
+    struct Row {
+        std::string text, what;
+    };
     for (const Row& row : {
              Row{"reading at most 60 °C", "compares a pressure with a temperature @ 60 °C"},
              Row{"reading at most 5", "compares a pressure with a number @ 5"},
@@ -61,25 +67,35 @@ TEST_CASE("what cannot be meant is refused in words, with the place") {
              Row{"5 K - 60 °C", "takes a temperature away from a difference @ 5 K - 60 °C"},
              Row{"-site.t_min_c", "turns the sign of a temperature @ -site.t_min_c"},
              Row{"2 m + 3 s", "adds a length and a time @ 3 s"},
-             Row{"site.t_min_c at least 5 K", "compares a temperature with a temperature difference @ 5 K"},
+             Row{"site.t_min_c at least 5 K",
+                 "compares a temperature with a temperature difference @ 5 K"},
              Row{"60 °C within 10 % of 50 °C", "takes a share of a temperature @ 10 %"},
-             Row{"reading within 3 K of 600 kPa", "gives a distance of a temperature difference for a pressure @ 3 K"},
-             Row{"sys.kind is 'dirct'", "compares sys.kind with 'dirct', which it can never be @ 'dirct'"},
+             Row{"reading within 3 K of 600 kPa",
+                 "gives a distance of a temperature difference for a pressure @ 3 K"},
+             Row{"sys.kind is 'dirct'",
+                 "compares sys.kind with 'dirct', which it can never be @ 'dirct'"},
              Row{"sys.knd is 'direct'", "names \"sys.knd\", which nobody asks for @ sys.knd"},
-             Row{"riser at least 5 °C", "uses \"riser\" without saying which of its readings @ riser"},
-             Row{"mean(first(riser))", "puts first inside another function over the readings @ first(riser)"},
-             Row{"smallest_late(10 K, riser)", "gives a temperature difference for how late @ 10 K"},
+             Row{"riser at least 5 °C",
+                 "uses \"riser\" without saying which of its readings @ riser"},
+             Row{"mean(first(riser))",
+                 "puts first inside another function over the readings @ first(riser)"},
+             Row{"smallest_late(10 K, riser)",
+                 "gives a temperature difference for how late @ 10 K"},
              Row{"foo(1)", "calls \"foo\", which is no function @ foo"},
              Row{"abs()", "calls abs with 0 values @ abs()"},
              Row{"ceil(2 m)", "rounds a length without saying in which unit @ 2 m"},
              Row{"sqrt(2 m)", "takes the root of a length @ 2 m"},
-             Row{"sys.kind at least 'direct'", "asks which of two is larger, but compares a word @ sys.kind at least 'direct'"},
+             Row{"sys.kind at least 'direct'",
+                 "asks which of two is larger, but compares a word @ sys.kind at least 'direct'"},
              Row{"reading and yes", "joins a pressure with \"and\" @ reading"},
              Row{"if reading then 1 else 2", "decides by a pressure @ reading"},
-             Row{"if yes then 1 m else 2 s", "gives a length after \"then\" and a time after \"else\" @ 2 s"},
+             Row{"if yes then 1 m else 2 s",
+                 "gives a length after \"then\" and a time after \"else\" @ 2 s"},
              Row{"known(reading)", "asks whether something is known that is no fact @ reading"},
-             Row{"d.p_atm_kpa + 5 kPa(g)", "mixes a gauge pressure with an absolute one @ 5 kPa(g)"},
-             Row{"outcome('x') is 'fine'", "compares outcome('x') with 'fine', which it can never be @ 'fine'"},
+             Row{"d.p_atm_kpa + 5 kPa(g)",
+                 "mixes a gauge pressure with an absolute one @ 5 kPa(g)"},
+             Row{"outcome('x') is 'fine'",
+                 "compares outcome('x') with 'fine', which it can never be @ 'fine'"},
          }) {
         CAPTURE(row.text);
         CHECK(type_text(row.text) == row.what);
@@ -90,7 +106,8 @@ TEST_CASE("nested lists of comparisons are checked in a time that does not explo
     // Each level compares the one below it thirty times; a checker that looks again each time
     // would never return.
     std::string text = "1";
-    for (int level = 0; level < 20; ++level) text = "(if " + text + " is one of (1, 2, 3, 4, 5, 6, 7, 8, 9) then 1 else 2)";
+    for (int level = 0; level < 20; ++level)
+        text = "(if " + text + " is one of (1, 2, 3, 4, 5, 6, 7, 8, 9) then 1 else 2)";
     const auto e = Expression::parse(text);
     REQUIRE(e);
     CHECK(type_of(*e, Scope{}));

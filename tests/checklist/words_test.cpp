@@ -8,6 +8,7 @@ TEST_CASE("the nearest name is the one with the fewest changed letters, if they 
     const std::vector<std::string> names{"sys.tank_l", "sys.coll_l", "site.latitude"};
     CHECK(nearest("sys.tank_1", names) == "sys.tank_l");
     CHECK(nearest("site.latitud", names) == "site.latitude");
+    CHECK(nearest("sys.tnak_l", names) == "sys.tank_l");
     CHECK(nearest("Site.Latitude", names) == "site.latitude");
     CHECK_FALSE(nearest("heater.relief", names));
     CHECK_FALSE(nearest("", names));
