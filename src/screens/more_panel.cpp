@@ -6,34 +6,34 @@
 #include <array>
 #include <charconv>
 #include <chrono>
+#include <optional>
 
 namespace wm::screens {
 namespace {
 
 using desk::CheckView;
 
-/// A heading, fields and a row with "Back" and the deed.
+/// A heading and fields that scroll, and beneath them a row with "Back" and the deed. The fields
+/// come first: the row closes them.
 class Form {
 public:
-    Form(Touch& touch, const Rect& at, std::string_view title) : touch_{touch}, rest_{at} {
-        deeds_ = columns(cut_bottom(rest_, touch.strong_side(), touch.gap()), 2, touch.gap());
-        line_of_text(touch, cut_top(rest_, touch.key_side()), title,
-                     {.face = Face::Bold, .colour = touch.theme.text});
+    Form(Touch& touch, const Rect& at, std::string_view title) : touch_{touch} {
+        Rect rest = at;
+        deeds_ = columns(cut_bottom(rest, touch.strong_side(), touch.gap()), 2, touch.gap());
+        fields_.emplace(touch, "fields", rest);
+        fields_->heading(title);
     }
-    void words(std::string_view text) {
-        const float height = prose(touch_, rest_, text, Face::Body, touch_.theme.text);
-        (void)cut_top(rest_, height, touch_.gap());
-    }
+    void words(std::string_view text) { fields_->words(text); }
     void text(std::string_view name, std::string& value, std::string_view hint) {
-        (void)field(touch_, name, cut_top(rest_, touch_.key_side(), touch_.gap()), value, hint);
+        (void)field(touch_, name, fields_->take(touch_.key_side(), touch_.gap()), value, hint);
     }
     /// Keys that fill a field; a pressed one puts its words there.
     void offers(const std::vector<std::string>& offered, std::string& value) {
         if (offered.empty()) return;
-        const int per_row = fitting(rest_.w, touch_.mm(46.0F), touch_.gap());
+        const int per_row = fitting(fields_->width(), touch_.mm(46.0F), touch_.gap());
         const int count = static_cast<int>(offered.size());
         Grid grid{.area = {}, .per_row = per_row, .height = touch_.key_side(), .gap = touch_.gap()};
-        grid.area = cut_top(rest_, grid.total_height(count), touch_.gap());
+        grid.area = fields_->take(grid.total_height(count), touch_.gap());
         for (int i = 0; i < count; ++i) {
             const std::string& one = offered[static_cast<std::size_t>(i)];
             if (key(touch_, one, grid.cell(i),
@@ -44,17 +44,18 @@ public:
             }
         }
     }
-    [[nodiscard]] bool back() { return key(touch_, "back", deeds_[0], {.words = "Back"}); }
     [[nodiscard]] bool deed(std::string_view name, std::string_view words, KeyState state) {
+        fields_.reset();
         return key(touch_, name, deeds_[1],
                    {.words = words,
                     .role = state == KeyState::Ready ? KeyRole::Primary : KeyRole::Answer,
                     .state = state});
     }
+    [[nodiscard]] bool back() { return key(touch_, "back", deeds_[0], {.words = "Back"}); }
 
 private:
     Touch& touch_;
-    Rect rest_;
+    std::optional<ScrollArea> fields_;
     std::vector<Rect> deeds_;
 };
 

@@ -148,8 +148,8 @@ void flip(RunDraft& draft, RunMode mode) {
 std::vector<NavKey> nav_keys(const JobView& job, const CheckView& check, const RunDraft& draft,
                              Room room) {
     std::vector<NavKey> keys;
-    keys.push_back(
-        {"previous", "◀ Back", neighbour(job, check.id, -1) ? KeyState::Ready : KeyState::Blocked});
+    keys.push_back({"previous", "◀ Previous",
+                    neighbour(job, check.id, -1) ? KeyState::Ready : KeyState::Blocked});
     if (room == Room::Small) {
         keys.push_back({"stages", fmt::format("{} open", still_open(job)),
                         mode_state(draft, RunMode::Stages)});
@@ -187,7 +187,7 @@ void nav_row(Touch& touch, const Rect& at, const JobView& job, const CheckView& 
     const std::vector<NavKey> keys = nav_keys(job, check, draft, room);
     const std::vector<Rect> cells = columns(at, static_cast<int>(keys.size()), touch.gap());
     std::string_view pressed;
-    for (std::size_t i = 0; i < keys.size(); ++i) {
+    for (std::size_t i = 0; i < keys.size() && at.h > 0.0F; ++i) {
         if (key(touch, keys[i].name, cells[i],
                 {.words = keys[i].words, .role = keys[i].role, .state = keys[i].state})) {
             pressed = keys[i].name;
@@ -251,7 +251,9 @@ void run_screen(Touch& touch, const Rect& at, const World& world, RunDraft& draf
     }
     const Room room = room_for(touch, at);
     Rect rest = at;
-    const Rect nav = cut_bottom(rest, touch.key_side(), touch.gap());
+    // While letters are written on the glass there is no room for the row, and no need of it.
+    const bool crowded = at.h < touch.mm(80.0F) && draft.mode != RunMode::Reading;
+    const Rect nav = crowded ? Rect{} : cut_bottom(rest, touch.key_side(), touch.gap());
     if (room != Room::Small) {
         const int most = fitting(at.w, touch.key_side(), touch.gap());
         const auto rows = static_cast<float>(rows_for(static_cast<int>(job.stages.size()), most));

@@ -16,9 +16,9 @@ TEST_CASE("putting off needs a reason, a day and a person") {
     REQUIRE(glass.press("run/more/keys/put off"));
     (void)glass.frame();
     CHECK_FALSE(glass.spot("run/more/put off").enabled);
-    REQUIRE(glass.press("run/more/thunder"));
-    REQUIRE(glass.press("run/more/2027-03-06"));
-    REQUIRE(glass.press("run/more/Bramblewisp"));
+    REQUIRE(glass.press("run/more/fields/thunder"));
+    REQUIRE(glass.press("run/more/fields/2027-03-06"));
+    REQUIRE(glass.press("run/more/fields/Bramblewisp"));
     REQUIRE(glass.press("run/more/put off"));
     const auto* defer = glass.last_intent<desk::DeferCheck>();
     REQUIRE(defer != nullptr);
@@ -37,9 +37,9 @@ TEST_CASE("a concession is offered only where the check may have one") {
     glass.open_check("roof-clear");
     REQUIRE(glass.press("run/more"));
     REQUIRE(glass.press("run/more/keys/accept"));
-    REQUIRE(glass.press("run/more/by"));
+    REQUIRE(glass.press("run/more/fields/by"));
     glass.type("Odrun Vassamy");
-    REQUIRE(glass.press("run/more/why"));
+    REQUIRE(glass.press("run/more/fields/why"));
     glass.type("no harm");
     REQUIRE(glass.press("run/more/accept"));
     const auto* concede = glass.last_intent<desk::ConcedeCheck>();
@@ -52,7 +52,7 @@ TEST_CASE("a missing fact is stated by its name") {
     glass.open_check("coll-tilt");
     REQUIRE(glass.press("run/more"));
     REQUIRE(glass.press("run/more/keys/fact"));
-    REQUIRE(glass.press("run/more/fact"));
+    REQUIRE(glass.press("run/more/fields/fact"));
     glass.type("30");
     REQUIRE(glass.press("run/more/state"));
     const auto* facts = glass.last_intent<desk::StateFacts>();
@@ -67,9 +67,9 @@ TEST_CASE("a job that stops says how the site was left") {
     glass.open_check("roof-clear");
     REQUIRE(glass.press("run/more"));
     REQUIRE(glass.press("run/more/keys/leave"));
-    REQUIRE(glass.press("run/more/left safe"));
+    REQUIRE(glass.press("run/more/fields/left safe"));
     glass.type("water shut, collector covered");
-    REQUIRE(glass.press("run/more/why"));
+    REQUIRE(glass.press("run/more/fields/why"));
     glass.type("storm");
     REQUIRE(glass.press("run/more/leave"));
     const auto* left = glass.last_intent<desk::AbandonJob>();
