@@ -1,8 +1,8 @@
 // Bundles: the part of a journal that travels on a stick or by mail to another device.
 //
 // A plain tar, readable with stock tools:
-//   manifest.json        canonical: format, maker, its public key, heads, SHA-256 of every other file
-//   manifest.sig         Ed25519 signature of manifest.json by the maker, hexadecimal
+//   manifest.json        canonical: format, maker, its public key, heads, SHA-256 of every other
+//   file manifest.sig         Ed25519 signature of manifest.json by the maker, hexadecimal
 //   chains/<device>.txt  canonical entry lines, one per line, in sequence
 //   words.txt            locked personal words, one canonical document per line
 //   files/<id>           attachments, locked
@@ -51,7 +51,7 @@ struct Unpacked {
     std::size_t known_entries = 0;
     std::vector<ConflictFound> conflicts;  ///< in jobs that this bundle touched
     std::vector<record::Fork> forks;
-    bool words_readable = false;           ///< the bundle's customer keys were taken
+    bool words_readable = false;  ///< the bundle's customer keys were taken
 };
 
 /// What unpack() needs besides the bytes.

@@ -30,6 +30,11 @@ struct Journal::Inside {
         return opening.folder / "attachments" / std::string{attachment};
     }
 
+    /// The customer, or the house for an empty name.
+    [[nodiscard]] std::string owner_of(std::string_view customer) const {
+        return customer.empty() ? keys.house() : std::string{customer};
+    }
+
     // journal.cpp
     [[nodiscard]] Result<void> find_head();
     /// Remembers that the disk let us down and gives the problem back.

@@ -65,8 +65,9 @@ Result<Keys> Keys::open_or_make(const fs::path& folder, const RandomBytes& rando
         return refused(made.error());
     }
     auto keys = open(folder);
-    if (keys && !keys->customer("")) {
-        const auto added = keys->add_customers({{"", random(digest::box_key_bytes)}}, random);
+    if (keys && !keys->customer(keys->house())) {
+        const auto added =
+            keys->add_customers({{keys->house(), random(digest::box_key_bytes)}}, random);
         if (!added) return refused(added.error());
     }
     return keys;
@@ -110,6 +111,11 @@ Result<void> Keys::read_files() {
         customers_[id] = digits == nullptr ? "" : digest::from_hex(*digits).value_or("");
     }
     return {};
+}
+
+std::string Keys::house() const {
+    // Follows from the master key, so that two folders never mean each other's by it.
+    return "house-" + digest::sha256_hex("house" + master_).substr(0, 16);
 }
 
 std::optional<std::string> Keys::customer(std::string_view id) const {

@@ -38,6 +38,8 @@ public:
     [[nodiscard]] const std::optional<digest::CompanyKeys>& company() const { return company_; }
     [[nodiscard]] bool sealed_by_pin() const { return false; }
 
+    /// Whose key locks what belongs to no customer, such as mail to the quality lead.
+    [[nodiscard]] std::string house() const;
     /// The customer's 32 bytes; nullopt when there are none, because they were erased or never
     /// came.
     [[nodiscard]] std::optional<std::string> customer(std::string_view id) const;

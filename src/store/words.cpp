@@ -41,7 +41,8 @@ Result<std::string> Journal::new_customer() {
 Result<record::Attached> Journal::keep(std::string_view customer, std::string_view bytes,
                                        std::string_view media_type, std::string_view fingerprint) {
     if (auto fine = inside_->may_write(); !fine) return refused(fine.error());
-    auto key = inside_->keys.customer(customer);
+    const std::string owner = inside_->owner_of(customer);
+    auto key = inside_->keys.customer(owner);
     if (!key) return no_key(customer);
     const auto box = digest::lock(file_key(std::move(*key)),
                                   inside_->opening.random(digest::box_nonce_bytes), bytes);
@@ -50,7 +51,7 @@ Result<record::Attached> Journal::keep(std::string_view customer, std::string_vi
                               std::string{fingerprint}, std::nullopt};
     if (auto done = write_file(inside_->file_of(attached.id), *box); !done)
         return refused(done.error());
-    inside_->kept[attached.id] = std::string{customer};
+    inside_->kept[attached.id] = owner;
     return attached;
 }
 
@@ -100,17 +101,18 @@ Result<void> Journal::Inside::write_locked(const std::vector<LockedWords>& words
 
 Result<void> Journal::Inside::write_words(std::string_view customer,
                                           std::vector<record::Draft>& drafts) {
+    const std::string owner = owner_of(customer);
     std::vector<LockedWords> locked;
     for (record::Draft& draft : drafts) {
         for (record::Personal* words : record::personal_in(draft.body)) {
             if (!words->commitment.empty() || !words->text) continue;
-            const auto key = keys.customer(customer);
+            const auto key = keys.customer(owner);
             if (!key) return no_key(customer);
             words->commitment = digest::to_hex(digest::hmac_sha256(*key, *words->text));
             const auto box = digest::lock(words_key(*key, words->commitment),
                                           opening.random(digest::box_nonce_bytes), *words->text);
             if (!box) return refused(box.error());
-            locked.push_back({words->commitment, std::string{customer}, *box});
+            locked.push_back({words->commitment, owner, *box});
         }
     }
     return write_locked(locked);
@@ -238,8 +240,8 @@ Result<void> Journal::Inside::forget_rest_of(const std::vector<std::string>& cus
 
 Result<void> Journal::erase_customer(std::string_view customer, std::int64_t wall_ms) {
     if (auto fine = inside_->may_write(); !fine) return fine;
-    if (customer.empty() || !inside_->keys.customer(customer)) return no_key(customer);
     const std::string id{customer};
+    if (id == inside_->keys.house() || !inside_->keys.customer(id)) return no_key(customer);
     auto transaction = Transaction::begun(inside_->database);
     if (!transaction) return refused(inside_->remembered(transaction.error()));
     if (auto done = inside_->forget_rows_of(id); !done)

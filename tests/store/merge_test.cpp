@@ -17,7 +17,6 @@ Foreign all_of(const Journal& journal) {
     foreign.words = journal.words_of(foreign.entries).value();
     foreign.files = journal.files_of(foreign.entries).value();
     foreign.customer_keys = journal.keys().customers();
-    foreign.customer_keys.erase("");
     return foreign;
 }
 

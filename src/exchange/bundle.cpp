@@ -1,0 +1,167 @@
+#include "exchange/bundle.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+#include "exchange/archive.hpp"
+#include "exchange/contents.hpp"
+#include "record/state.hpp"
+
+namespace wm::exchange {
+namespace {
+
+using record::Head;
+using record::Written;
+
+/// First sequence the receiver does not have. A head that is not in our chain is no help: the whole
+/// chain is sent.
+Result<std::int64_t> first_needed(const store::Journal& journal, const std::string& device,
+                                  const std::vector<Head>& since) {
+    for (const Head& head : since) {
+        if (head.device != device) continue;
+        const auto at = journal.read_chain(device, head.seq);
+        if (!at) return refused(at.error());
+        const bool is_ours = std::any_of(at->entries.begin(), at->entries.end(),
+                                         [&](const Written& w) { return w.hash == head.hash; });
+        if (is_ours) return head.seq + 1;
+    }
+    return 1;
+}
+
+Result<std::vector<Written>> entries_since(const store::Journal& journal,
+                                           const std::vector<Head>& heads,
+                                           const std::vector<Head>& since) {
+    std::set<std::string> devices;
+    for (const Head& head : heads) devices.insert(head.device);
+    std::vector<Written> all;
+    for (const std::string& device : devices) {
+        const auto first = first_needed(journal, device, since);
+        if (!first) return refused(first.error());
+        auto chain = journal.read_chain(device, *first);
+        if (!chain) return refused(chain.error());
+        if (!chain->damaged.empty()) {
+            return refused(
+                {.what =
+                     fmt::format("A damaged journal is not passed on: {}", chain->damaged.front()),
+                 .where = fmt::format("device {}", device),
+                 .what_to_do = "Check the journal, and take the entry from another device.",
+                 .kind = ProblemKind::Refused});
+        }
+        all.insert(all.end(), std::make_move_iterator(chain->entries.begin()),
+                   std::make_move_iterator(chain->entries.end()));
+    }
+    return all;
+}
+
+/// Only keys that open something in this bundle travel.
+CustomerKeys keys_for(const Contents& contents, const store::Keys& keys) {
+    CustomerKeys needed;
+    const auto add = [&](const std::string& customer) {
+        if (auto key = keys.customer(customer)) needed.emplace(customer, std::move(*key));
+    };
+    for (const store::LockedWords& words : contents.words) add(words.customer);
+    for (const store::LockedFile& file : contents.files) add(file.customer);
+    return needed;
+}
+
+std::vector<ConflictFound> conflicts_of(const std::vector<Written>& fresh,
+                                        const store::Journal& journal) {
+    std::set<std::string> jobs;
+    for (const Written& written : fresh) {
+        if (!written.entry.job.empty()) jobs.insert(written.entry.job);
+    }
+    std::vector<ConflictFound> found;
+    for (const std::string& job : jobs) {
+        const auto entries = journal.read_job(job);
+        if (!entries) continue;
+        const record::JobState state = record::folded(job, entries->entries);
+        for (const auto& [id, check] : state.checks) {
+            for (const record::Conflict& conflict : check.conflicts) {
+                found.push_back({job, id, conflict.place});
+            }
+        }
+    }
+    return found;
+}
+
+}  // namespace
+
+Result<Packed> pack(const store::Journal& journal, const PackRequest& request) {
+    const auto heads = journal.heads();
+    if (!heads) return refused(heads.error());
+    auto entries = entries_since(journal, *heads, request.since);
+    if (!entries) return refused(entries.error());
+    Contents contents;
+    contents.maker = journal.device();
+    contents.entries = std::move(*entries);
+    auto signed_heads = journal.signed_heads();
+    if (!signed_heads) return refused(signed_heads.error());
+    contents.heads = std::move(*signed_heads);
+    auto words = journal.words_of(contents.entries);
+    if (!words) return refused(words.error());
+    contents.words = std::move(*words);
+    auto files = journal.files_of(contents.entries);
+    if (!files) return refused(files.error());
+    contents.files = std::move(*files);
+    if (!request.passphrase.empty()) {
+        auto locked =
+            locked_keys(keys_for(contents, journal.keys()), request.passphrase, request.random);
+        if (!locked) return refused(locked.error());
+        contents.keys = std::move(*locked);
+    }
+    const auto parts = parts_of(contents, journal.keys().device());
+    if (!parts) return refused(parts.error());
+    auto bytes = packed(*parts);
+    if (!bytes) return refused(bytes.error());
+    return Packed{std::move(*bytes), contents.entries.size(), contents.files.size(), *heads};
+}
+
+Result<Unpacked> unpack(store::Journal& journal, std::string_view bytes,
+                        const UnpackRequest& request) {
+    auto contents = contents_of(bytes, request.name);
+    if (!contents) return refused(contents.error());
+    store::Foreign foreign;
+    if (contents->keys && !request.passphrase.empty()) {
+        auto keys = unlocked_keys(*contents->keys, request.passphrase, request.name);
+        if (!keys) return refused(keys.error());
+        foreign.customer_keys = std::move(*keys);
+    }
+    Unpacked result;
+    result.words_readable = !foreign.customer_keys.empty();
+    foreign.entries = std::move(contents->entries);
+    foreign.heads = std::move(contents->heads);
+    foreign.words = std::move(contents->words);
+    foreign.files = std::move(contents->files);
+    auto merged = journal.merge(std::move(foreign), request.wall_ms);
+    if (!merged) {
+        Problem problem = merged.error();
+        if (problem.where == "bundle") problem.where = request.name;
+        return refused(std::move(problem));
+    }
+    result.new_entries = merged->fresh.size();
+    result.known_entries = merged->known;
+    result.forks = std::move(merged->forks);
+    result.conflicts = conflicts_of(merged->fresh, journal);
+    return result;
+}
+
+Result<BundleReport> attest_bundle(std::string_view bytes, std::string_view name) {
+    const auto contents = contents_of(bytes, name);
+    if (!contents) {
+        if (contents.error().kind != ProblemKind::Refused) return refused(contents.error());
+        BundleReport report;
+        report.reasons.push_back(contents.error().what);
+        return report;
+    }
+    BundleReport report;
+    report.genuine = true;
+    report.maker = contents->maker;
+    for (const record::SignedHead& head : contents->heads) report.heads.push_back(head.head);
+    report.entries = contents->entries.size();
+    report.attachments = contents->files.size();
+    return report;
+}
+
+}  // namespace wm::exchange

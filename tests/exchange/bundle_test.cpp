@@ -1,0 +1,210 @@
+#include "exchange/bundle.hpp"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <random>
+
+#include "record/state.hpp"
+#include "store/testing.hpp"
+
+using namespace wm::exchange;
+using namespace wm::store;
+using namespace wm::store::testing;
+
+namespace {
+
+PackRequest all(std::string passphrase = "four words of ours") {
+    return {.since = {}, .passphrase = std::move(passphrase), .random = counted_bytes("p")};
+}
+
+UnpackRequest taking(std::string passphrase = "four words of ours") {
+    return {.name = "b.bundle", .passphrase = std::move(passphrase), .wall_ms = some_time};
+}
+
+/// A job with a customer's note and photo.
+std::string write_job(Journal& journal) {
+    const std::string customer = journal.new_customer().value();
+    auto taken = reading("coll-tilt", "35 °");
+    taken.photos = {journal.keep(customer, "photo of a roof", "image/jpeg", "").value()};
+    REQUIRE(journal.append(intent(customer, {{"J-1", taken}, {"J-1", note("Mind the dog.")}})));
+    return customer;
+}
+
+std::vector<std::string> hashes_of(const Journal& journal) {
+    std::vector<std::string> hashes;
+    const Entries entries = journal.read_all().value();
+    for (const auto& written : entries.entries) hashes.push_back(written.hash);
+    return hashes;
+}
+
+}  // namespace
+
+TEST_CASE("a bundle carries entries, words and photos to a device that knows the passphrase") {
+    const Folder a;
+    const Folder b;
+    Journal theirs = writing(a, "a");
+    write_job(theirs);
+    const Packed bundle = pack(theirs, all()).value();
+    CHECK(bundle.entries == 3);
+    CHECK(bundle.attachments == 1);
+    CHECK(bundle.heads == std::vector<wm::record::Head>{theirs.head()});
+    Journal ours = writing(b, "b");
+    const Unpacked taken = unpack(ours, bundle.bytes, taking()).value();
+    CHECK(taken.new_entries == 3);
+    CHECK(taken.words_readable);
+    CHECK(taken.conflicts.empty());
+    const Entries read = ours.read_job("J-1").value();
+    const auto& first = std::get<wm::record::ReadingTaken>(read.entries[0].entry.body);
+    CHECK(ours.attachment(first.photos[0].id).value() == "photo of a roof");
+    CHECK(std::get<wm::record::NoteMade>(read.entries[1].entry.body).text.text == "Mind the dog.");
+    CHECK(ours.verify_journal().value().reasons == std::vector<std::string>{});
+}
+
+TEST_CASE("without the passphrase the readings are taken and nobody can read the words") {
+    const Folder a;
+    const Folder b;
+    Journal theirs = writing(a, "a");
+    write_job(theirs);
+    Journal ours = writing(b, "b");
+    const std::string bundle = pack(theirs, all("")).value().bytes;
+    CHECK(bundle.find("dog") == std::string::npos);
+    CHECK_FALSE(unpack(ours, bundle, taking()).value().words_readable);
+    const Entries read = ours.read_job("J-1").value();
+    CHECK_FALSE(std::get<wm::record::NoteMade>(read.entries[1].entry.body).text.text.has_value());
+    CHECK(ours.verify_journal().value().reasons == std::vector<std::string>{});
+    // The keys may follow later.
+    CHECK(unpack(ours, pack(theirs, all()).value().bytes, taking()).value().new_entries == 0);
+    const Entries again = ours.read_job("J-1").value();
+    CHECK(std::get<wm::record::NoteMade>(again.entries[1].entry.body).text.text == "Mind the dog.");
+}
+
+TEST_CASE("a wrong passphrase takes nothing") {
+    const Folder a;
+    const Folder b;
+    Journal theirs = writing(a, "a");
+    write_job(theirs);
+    Journal ours = writing(b, "b");
+    CHECK_FALSE(unpack(ours, pack(theirs, all()).value().bytes, taking("guess")));
+    CHECK(ours.read_all().value().entries.empty());
+}
+
+TEST_CASE("the same journal packs to the same bytes") {
+    const Folder a;
+    Journal journal = writing(a, "a");
+    write_job(journal);
+    CHECK(pack(journal, all()).value().bytes == pack(journal, all()).value().bytes);
+}
+
+TEST_CASE("a bundle since a head carries only what came after, and the gap is named without it") {
+    const Folder a;
+    const Folder b;
+    Journal theirs = writing(a, "a");
+    write_job(theirs);
+    const auto head = theirs.head();
+    const std::string first = pack(theirs, all()).value().bytes;
+    REQUIRE(theirs.append(intent("", {{"J-1", reading("coll-azimuth", "181 °")}})));
+    PackRequest later = all();
+    later.since = {head};
+    const Packed rest = pack(theirs, later).value();
+    CHECK(rest.entries == 1);
+    Journal ours = writing(b, "b");
+    const auto gap = unpack(ours, rest.bytes, taking());
+    REQUIRE_FALSE(gap);
+    CHECK(gap.error().what == "Entries 1 to 3 of device " + theirs.device() + " are missing.");
+    CHECK(gap.error().where == "b.bundle");
+    REQUIRE(unpack(ours, first, taking()));
+    CHECK(unpack(ours, rest.bytes, taking()).value().new_entries == 1);
+    later.since = {{head.device, head.seq, std::string(64, 'f')}};
+    CHECK(pack(theirs, later).value().entries == 4);
+}
+
+TEST_CASE("conflicts that a bundle brings are listed") {
+    const Folder a;
+    const Folder b;
+    Journal theirs = writing(a, "a");
+    Journal ours = writing(b, "b");
+    REQUIRE(theirs.append(intent("", {{"J-1", reading("coll-tilt", "35 °")}})));
+    REQUIRE(ours.append(intent("", {{"J-1", reading("coll-tilt", "36 °")}})));
+    CHECK(unpack(ours, pack(theirs, all()).value().bytes, taking()).value().conflicts ==
+          std::vector<ConflictFound>{{"J-1", "coll-tilt", ""}});
+}
+
+TEST_CASE("every changed byte of a bundle is refused or changes nothing that is taken") {
+    const Folder a;
+    Journal journal = writing(a, "a");
+    write_job(journal);
+    const std::string good = pack(journal, all()).value().bytes;
+    REQUIRE(attest_bundle(good, "b").value().genuine);
+    CHECK(attest_bundle(good, "b").value().entries == 3);
+    const auto same_as_good = [&](const std::string& bytes) {
+        const Folder one;
+        Journal from_good = writing(one, "b");
+        REQUIRE(unpack(from_good, good, taking()));
+        const Folder two;
+        Journal from_bytes = writing(two, "b");
+        REQUIRE(unpack(from_bytes, bytes, taking()));
+        return hashes_of(from_good) == hashes_of(from_bytes);
+    };
+    int harmless = 0;
+    for (std::size_t i = 0; i < good.size(); ++i) {
+        std::string bad = good;
+        bad[i] = static_cast<char>(static_cast<unsigned char>(bad[i]) ^ (1U << (i % 8)));
+        const auto report = attest_bundle(bad, "b");
+        if (report && report->genuine) {
+            // Padding between the members of the tar, or its owner and time fields. Ask the full
+            // question only now and then: it opens two journals.
+            if (++harmless % 400 == 1) CHECK(same_as_good(bad));
+        }
+    }
+    CHECK(harmless > 0);
+}
+
+TEST_CASE("three devices that meet in any order end with the same entries") {
+    std::mt19937 random{4};
+    for (int history = 0; history < 4; ++history) {
+        const Folder folders[3];
+        std::vector<Journal> devices;
+        for (std::size_t i = 0; i < 3; ++i) {
+            devices.push_back(writing(folders[i], std::string(1, static_cast<char>('a' + i))));
+        }
+        std::int64_t now = some_time;
+        for (int step = 0; step < 12; ++step) {
+            now += 1000;
+            Journal& device = devices[random() % 3];
+            if (random() % 3 == 0) {
+                Journal& other = devices[random() % 3];
+                if (&device == &other) continue;
+                REQUIRE(unpack(device, pack(other, all("")).value().bytes, {"b", "", now}));
+            } else {
+                REQUIRE(
+                    device.append(intent("", {{"J-1", reading("c", std::to_string(step))}}, now)));
+            }
+        }
+        // Bundles of all, made before any is taken, then taken in another order by each.
+        std::vector<std::string> bundles;
+        for (const Journal& device : devices)
+            bundles.push_back(pack(device, all("")).value().bytes);
+        std::vector<std::string> outcomes;
+        for (Journal& device : devices) {
+            std::shuffle(bundles.begin(), bundles.end(), random);
+            for (const std::string& bundle : bundles) {
+                REQUIRE(unpack(device, bundle, {"b", "", now}));
+                REQUIRE(unpack(device, bundle, {"b", "", now}));
+            }
+            const auto job = wm::record::folded("J-1", device.read_job("J-1").value().entries);
+            const auto* check = job.check("c");
+            REQUIRE(check != nullptr);
+            std::string outcome = std::to_string(check->readings.size());
+            for (const auto& conflict : check->conflicts) {
+                std::vector<std::string> readings = conflict.readings;
+                std::sort(readings.begin(), readings.end());
+                for (const std::string& reading : readings) outcome += reading;
+            }
+            for (const auto& reading : check->readings) outcome += reading.origin.entry;
+            outcomes.push_back(outcome);
+        }
+        CHECK(outcomes[0] == outcomes[1]);
+        CHECK(outcomes[1] == outcomes[2]);
+    }
+}
