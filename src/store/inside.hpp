@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "digest/box.hpp"
-#include "store/database.hpp"
+#include "store/sqlite_file.hpp"
 #include "store/files.hpp"
 #include "store/journal.hpp"
 

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "problem/result.hpp"
-#include "store/database.hpp"
+#include "store/sqlite_file.hpp"
 
 namespace wm::store {
 

@@ -1,4 +1,4 @@
-#include "store/database.hpp"
+#include "store/sqlite_file.hpp"
 
 #include <doctest/doctest.h>
 
