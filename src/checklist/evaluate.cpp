@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "checklist/derived_names.hpp"
+#include "checklist/evaluate_functions.hpp"
 #include "checklist/evaluate_points.hpp"
 #include "checklist/functions.hpp"
 #include "measure/outcome.hpp"
@@ -338,63 +339,6 @@ private:
         const auto values = amounts(node);
         if (!values) return tl::unexpected(values.error());
         return plain_function(spec->function, *values);
-    }
-
-    static Evaluated plain_function(Function function, const std::vector<Amount>& a) {
-        const auto smaller = [](const Amount& x, const Amount& y) { return x.si < y.si; };
-        Amount first = a.front();
-        switch (function) {
-            case Function::Min:
-                return *std::min_element(a.begin(), a.end(), smaller);
-            case Function::Max:
-                return *std::max_element(a.begin(), a.end(), smaller);
-            case Function::Abs:
-                first.si = std::abs(first.si);
-                return first;
-            // 11 * 4 / 10 is 4.4 and a rounding error away from it; a whole number stays whole.
-            case Function::Ceil:
-                first.si = std::ceil(first.si - 1e-9);
-                return first;
-            case Function::Floor:
-                first.si = std::floor(first.si + 1e-9);
-                return first;
-            case Function::Round:
-                first.si = std::round(first.si);
-                return first;
-            case Function::Sqrt:
-                if (first.si < 0.0) return trouble_here("the root of a number below zero");
-                first.si = std::sqrt(first.si);
-                for (auto& exponent : first.dimension.exponents)
-                    exponent = static_cast<std::int8_t>(exponent / 2);
-                return first;
-            case Function::Clamp:
-                if (a[1].si > a[2].si)
-                    return trouble_here("a clamp whose lower end lies above its upper end");
-                first.si = std::clamp(first.si, a[1].si, a[2].si);
-                return first;
-            case Function::BearingGap: {
-                constexpr double turn = 2.0 * 3.14159265358979323846;
-                const double gap = std::abs(std::remainder(a[0].si - a[1].si, turn));
-                return Amount{gap, first.dimension, first.scale};
-            }
-            case Function::Known:
-            case Function::OutcomeOf:
-            case Function::AnswerOf:
-            case Function::ValueOf:
-            case Function::EarlierValueOf:
-            case Function::First:
-            case Function::Last:
-            case Function::Smallest:
-            case Function::Largest:
-            case Function::Mean:
-            case Function::Count:
-            case Function::Duration:
-            case Function::SmallestLate:
-            case Function::LargestLate:
-            case Function::MeanLate:
-                break;
-        }
-        return trouble_here("a function without a meaning here");
     }
 
     Evaluated of_check(Function function, const std::string& id) const {

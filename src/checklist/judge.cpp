@@ -9,8 +9,9 @@
 
 #include "checklist/bounds.hpp"
 #include "checklist/evaluate.hpp"
+#include "checklist/judge_all.hpp"
+#include "checklist/judge_answer.hpp"
 #include "checklist/judge_number.hpp"
-#include "checklist/judge_parts.hpp"
 #include "checklist/judge_words.hpp"
 #include "checklist/readings.hpp"
 #include "checklist/types.hpp"

@@ -9,6 +9,7 @@
 
 #include "checklist/derived_names.hpp"
 #include "checklist/functions.hpp"
+#include "checklist/type_functions.hpp"
 #include "checklist/type_words.hpp"
 #include "checklist/words.hpp"
 #include "measure/outcome.hpp"
@@ -28,13 +29,6 @@ bool is_number(const Type& type) {
 }
 bool is_point(const Type& type) {
     return type.scale == units::Scale::Point;
-}
-
-// A bare kPa may be meant either way; absolute and gauge together never.
-bool scales_agree(units::Scale a, units::Scale b) {
-    if (a == b) return true;
-    if (a == units::Scale::Point || b == units::Scale::Point) return false;
-    return a == units::Scale::Plain || b == units::Scale::Plain;
 }
 
 bool fit(const Type& a, const Type& b) {
@@ -192,31 +186,7 @@ private:
         if (!a) return a;
         const auto b = number(node.operands[1]);
         if (!b) return b;
-        if (is_any(*a) || is_any(*b)) return Type::of(Sort::Any);
-        const bool adds = node.op == Op::Add;
-        if (a->dimension != b->dimension) {
-            return fault(operand(node, 1),
-                         fmt::format("{} {} and {}", adds ? "adds" : "subtracts", in_words(*a),
-                                     in_words(*b)),
-                         remedy_for(*a));
-        }
-        if (is_point(*a) && is_point(*b)) {
-            if (!adds) return without_scale(*a);
-            return fault(node, "adds two temperatures",
-                         "Add a difference in K to a temperature, for example 60 °C + 5 K.");
-        }
-        if (is_point(*b)) {
-            if (adds) return *b;
-            return fault(
-                node, "takes a temperature away from a difference",
-                "Take one temperature from another, or a difference in K from a temperature.");
-        }
-        if (is_point(*a)) return *a;
-        if (!scales_agree(a->scale, b->scale)) {
-            return fault(operand(node, 1), "mixes a gauge pressure with an absolute one",
-                         "Give both as gauge pressure, as a gauge on the roof shows them.");
-        }
-        return *a;
+        return type_of_sum(e_, node, *a, *b);
     }
 
     Typed product(const Node& node) {
@@ -224,26 +194,7 @@ private:
         if (!a) return a;
         const auto b = number(node.operands[1]);
         if (!b) return b;
-        if (is_any(*a) || is_any(*b)) return Type::of(Sort::Any);
-        for (std::size_t n = 0; n < 2; ++n) {
-            if (!is_point(n == 0 ? *a : *b)) continue;
-            return fault(
-                operand(node, n),
-                fmt::format("{} a temperature", node.op == Op::Multiply ? "multiplies" : "divides"),
-                "Zero of this scale is no zero of warmth: use a difference in K.");
-        }
-        Type result = Type::of(Sort::Number);
-        result.dimension =
-            node.op == Op::Multiply ? a->dimension + b->dimension : a->dimension - b->dimension;
-        if (b->dimension.is_plain()) result.scale = a->scale;
-        for (const auto exponent : result.dimension.exponents) {
-            constexpr int sensible = 12;
-            if (exponent > sensible || exponent < -sensible) {
-                return fault(node, "multiplies units to a power nothing is measured in",
-                             "Take numbers without unit for plain factors.");
-            }
-        }
-        return result;
+        return type_of_product(e_, node, *a, *b);
     }
 
     // The left side is looked at once only, however often it is compared: nested lists of lists
@@ -463,40 +414,7 @@ private:
             }
             if (is_any(joint)) joint = *next;
         }
-        return result_of(node, spec, joint);
-    }
-
-    Typed result_of(const Node& node, const FunctionSpec& spec, Type joint) const {
-        if (is_any(joint)) return joint;
-        const bool rounds = spec.function == Function::Ceil || spec.function == Function::Floor ||
-                            spec.function == Function::Round;
-        if (rounds && !joint.dimension.is_plain()) {
-            return fault(operand(node, 0),
-                         fmt::format("rounds {} without saying in which unit", in_words(joint)),
-                         "Divide by the unit first, for example ceil(sys.run_hot_m / 1 m).");
-        }
-        if (spec.function == Function::Abs && is_point(joint)) {
-            return fault(operand(node, 0), "takes the size of a temperature",
-                         "Take the size of a difference, for example abs(reading - 60 °C).");
-        }
-        if (spec.function == Function::BearingGap &&
-            joint != Type::number(*units::unit_named("°"))) {
-            return fault(operand(node, 0), fmt::format("takes the bearing of {}", in_words(joint)),
-                         fmt::format("Write it like {}.", spec.example));
-        }
-        if (spec.function != Function::Sqrt) return joint;
-        if (is_point(joint))
-            return fault(operand(node, 0), "takes the root of a temperature",
-                         "Use a difference in K.");
-        for (auto& exponent : joint.dimension.exponents) {
-            if (exponent % 2 != 0) {
-                return fault(
-                    operand(node, 0), fmt::format("takes the root of {}", in_words(joint)),
-                    "Divide by a value of the same unit first, so that a bare number is left.");
-            }
-            exponent = static_cast<std::int8_t>(exponent / 2);
-        }
-        return without_scale(joint);
+        return type_of_result(e_, node, spec, joint);
     }
 
     const Expression& e_;

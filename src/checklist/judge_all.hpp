@@ -1,18 +1,11 @@
-// Judging answers of every kind, and putting the places and parts of a check together.
+// Putting the places and parts of a check together, and the checks the tool works out by itself.
 #pragma once
 
-#include <string_view>
 #include <vector>
 
-#include "checklist/evaluate.hpp"
 #include "checklist/judge.hpp"
-#include "checklist/readings.hpp"
 
 namespace wm::checklist {
-
-/// One answer at the place it was given for; series and measurands included.
-[[nodiscard]] Judged judge_answer(const Check& check, const ReadingInput& reading,
-                                  const Answer& answer, const Given& given);
 
 /// All latest answers together. A problem if one of them cannot be read.
 [[nodiscard]] Result<Judged> judge_all(const Check& check, const std::vector<ReadingInput>& latest,

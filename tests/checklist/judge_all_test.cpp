@@ -1,4 +1,4 @@
-#include "checklist/judge_parts.hpp"
+#include "checklist/judge_all.hpp"
 
 #include <doctest/doctest.h>
 

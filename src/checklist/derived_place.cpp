@@ -1,0 +1,167 @@
+// Place, weight, wind and anchoring.
+
+#include <cmath>
+#include <optional>
+#include <vector>
+
+#include "checklist/conventions.hpp"
+#include "checklist/derived_equations.hpp"
+#include "plant/derived.hpp"
+
+namespace wm::checklist {
+namespace {
+
+using In = Ingredients;
+using Si = Result<double>;
+
+plant::SetParts set_parts(In& in) {
+    const auto frame = in.si_if_known("sys.frame_kg");
+    return {units::Mass::from_si(in.si("sys.tank_dry_kg")),
+            units::Volume::from_si(in.si("sys.tank_l")),
+            units::Volume::from_si(jacket_m3(in)),
+            units::Mass::from_si(in.si("sys.coll_kg")),
+            units::Volume::from_si(in.si("sys.coll_l")),
+            frame ? std::optional{units::Mass::from_si(*frame)} : std::nullopt};
+}
+
+Si load(In& in) {
+    return si_of(plant::set_mass(set_parts(in), by(in)));
+}
+
+Si point(In& in) {
+    const auto mass = plant::set_mass(set_parts(in), by(in));
+    plant::BearingLoad bearing{
+        units::Mass::from_si(0.0), units::PressureDifference::from_si(in.si("site.snow_kpa")),
+        units::Area::from_si(in.si("sys.coll_m2")), in.count("sys.anchor_n")};
+    if (!mass) return tl::unexpected(mass.error());
+    bearing.set = *mass;
+    return si_of(plant::point_load(bearing, by(in)));
+}
+
+Result<units::Force> uplift_of(In& in) {
+    const auto area = units::Area::from_si(in.si("sys.coll_m2"));
+    const auto wind = plant::wind_pressure(units::Speed::from_si(in.si("site.wind_ms")), by(in));
+    if (!wind) return tl::unexpected(wind.error());
+    return plant::uplift(*wind, area, by(in));
+}
+
+Result<int> fixings(In& in) {
+    const auto uplift = uplift_of(in);
+    const auto resistance = units::Force::from_si(in.si("sys.fix_kn"));
+    if (!uplift) return tl::unexpected(uplift.error());
+    return plant::fixings_needed({*uplift, resistance}, by(in));
+}
+
+Si pull(In& in) {
+    const auto uplift = uplift_of(in);
+    const auto needed = fixings(in);
+    if (!uplift) return tl::unexpected(uplift.error());
+    if (!needed) return tl::unexpected(needed.error());
+    return si_of(plant::proof_pull(*uplift, *needed, by(in)));
+}
+
+Si ballast(In& in) {
+    const auto uplift = uplift_of(in);
+    auto parts = set_parts(in);
+    parts.tank = parts.jacket = parts.collector_content = units::Volume::from_si(0.0);
+    const auto empty = plant::set_mass(parts, by(in));
+    const auto tilt = units::Angle::radians(in.si("sys.tilt_target"));
+    if (!uplift) return tl::unexpected(uplift.error());
+    if (!empty) return tl::unexpected(empty.error());
+    return si_of(plant::ballast_needed({*uplift, *empty, tilt}, by(in)));
+}
+
+}  // namespace
+
+std::vector<DerivedSpec> derived_of_place() {
+    return {
+        {"d.p_atm_kpa",
+         "kPa(abs)",
+         "air pressure of the place",
+         "101.325·(1 − 2.25577e−5·altitude)^5.25588",
+         {"site.altitude_m"},
+         [](In& in) -> Si {
+             const auto p =
+                 plant::station_pressure(units::Length::from_si(in.si("site.altitude_m")));
+             if (!p) return tl::unexpected(p.error());
+             return p->in_pascals();
+         }},
+        {"d.t_boil_c",
+         "°C",
+         "boiling point of the place",
+         "100 °C − altitude/300",
+         {"site.altitude_m"},
+         [](In& in) {
+             return si_of(
+                 plant::boiling_point_at(units::Length::from_si(in.si("site.altitude_m"))));
+         }},
+        {"d.az_equator",
+         "°",
+         "bearing toward the equator",
+         "180° north of the equator, 0° south of it",
+         {"site.latitude"},
+         [](In& in) {
+             return si_of(plant::bearing_to_equator(units::Angle::radians(in.si("site.latitude"))));
+         }},
+        {"d.tilt_best",
+         "°",
+         "best tilt",
+         "latitude + 5°, kept between 20° and 50°",
+         {"site.latitude"},
+         [](In& in) {
+             return si_of(plant::best_tilt(units::Angle::radians(in.si("site.latitude")), by(in)));
+         }},
+        {"d.load_kg",
+         "kg",
+         "weight of the full set",
+         "store + its water + jacket + collector + its water + frame",
+         {"sys.tank_dry_kg", "sys.tank_l", "sys.jacket_l", "sys.coll_kg", "sys.coll_l"},
+         load},
+        {"d.point_kn",
+         "kN",
+         "load at each bearing point",
+         "(weight·9.81 + snow·area) / points × 1.5",
+         {"sys.tank_dry_kg", "sys.tank_l", "sys.jacket_l", "sys.coll_kg", "sys.coll_l",
+          "site.snow_kpa", "sys.coll_m2", "sys.anchor_n"},
+         point},
+        {"d.q_kpa",
+         "kPa",
+         "wind pressure",
+         "0.5 × air density × gust²",
+         {"site.wind_ms"},
+         [](In& in) {
+             return si_of(
+                 plant::wind_pressure(units::Speed::from_si(in.si("site.wind_ms")), by(in)));
+         }},
+        {"d.uplift_kn",
+         "kN",
+         "wind uplift",
+         "1.3 × wind pressure × collector area",
+         {"site.wind_ms", "sys.coll_m2"},
+         [](In& in) { return si_of(uplift_of(in)); }},
+        {"d.fix_n",
+         "pieces",
+         "number of fixings needed",
+         "1.5 × uplift / resistance of one fixing, rounded up, at least 4",
+         {"site.wind_ms", "sys.coll_m2", "sys.fix_kn"},
+         [](In& in) -> Si {
+             const auto n = fixings(in);
+             if (!n) return tl::unexpected(n.error());
+             return static_cast<double>(*n);
+         }},
+        {"d.pull_kn",
+         "kN",
+         "proof load of a drilled anchor",
+         "1.25 × uplift / fixings",
+         {"site.wind_ms", "sys.coll_m2", "sys.fix_kn"},
+         pull},
+        {"d.ballast_kg",
+         "kg",
+         "ballast needed",
+         "the larger of what holds against lifting and against sliding",
+         {"site.wind_ms", "sys.coll_m2", "sys.tank_dry_kg", "sys.coll_kg", "sys.tilt_target"},
+         ballast},
+    };
+}
+
+}  // namespace wm::checklist
