@@ -28,19 +28,19 @@ struct Box {
 /// A colour by its role. Each backend maps roles to its theme; no drawing names a colour.
 /// Outcomes are told apart by shape first: Good, Bad, Unsure and Waiting only repeat the shape.
 enum class Ink {
-    Text,     ///< words and main lines
-    Faint,    ///< secondary words; still readable
-    Hairline, ///< table rules, grids
-    Paper,    ///< the background
-    Tint,     ///< a quiet panel on the background
+    Text,      ///< words and main lines
+    Faint,     ///< secondary words; still readable
+    Hairline,  ///< table rules, grids
+    Paper,     ///< the background
+    Tint,      ///< a quiet panel on the background
     Good,
     Bad,
     Unsure,
     Waiting,
-    Accent,   ///< our own mark, current item
-    Hot,      ///< hot water
-    Cold,     ///< cold water
-    Fluid,    ///< heat transfer fluid
+    Accent,  ///< our own mark, current item
+    Hot,     ///< hot water
+    Cold,    ///< cold water
+    Fluid,   ///< heat transfer fluid
     Sun,
 };
 inline constexpr int ink_count = 14;
@@ -86,7 +86,8 @@ public:
     virtual void fill_box(Box box, double radius_mm, Ink ink) = 0;
     virtual void text(Point at, std::string_view words, const TextStyle& style) = 0;
     /// Width in millimetres that text() would take.
-    [[nodiscard]] virtual double text_width(std::string_view words, const TextStyle& style) const = 0;
+    [[nodiscard]] virtual double text_width(std::string_view words,
+                                            const TextStyle& style) const = 0;
 
     void line(Point from, Point to, Stroke with) {
         const Point ends[] = {from, to};

@@ -21,20 +21,34 @@ double luminance(Colour c) {
 
 Colour paper_colour(Ink ink) {
     switch (ink) {
-        case Ink::Text: return {28, 32, 38};
-        case Ink::Faint: return {76, 80, 88};
-        case Ink::Hairline: return {176, 178, 182};
-        case Ink::Paper: return {255, 255, 255};
-        case Ink::Tint: return {241, 239, 232};
-        case Ink::Good: return {16, 86, 68};
-        case Ink::Bad: return {150, 22, 30};
-        case Ink::Unsure: return {108, 64, 0};
-        case Ink::Waiting: return {66, 74, 120};
-        case Ink::Accent: return {122, 62, 22};
-        case Ink::Hot: return {188, 62, 40};
-        case Ink::Cold: return {44, 110, 170};
-        case Ink::Fluid: return {126, 84, 150};
-        case Ink::Sun: return {214, 150, 20};
+        case Ink::Text:
+            return {28, 32, 38};
+        case Ink::Faint:
+            return {76, 80, 88};
+        case Ink::Hairline:
+            return {176, 178, 182};
+        case Ink::Paper:
+            return {255, 255, 255};
+        case Ink::Tint:
+            return {241, 239, 232};
+        case Ink::Good:
+            return {16, 86, 68};
+        case Ink::Bad:
+            return {150, 22, 30};
+        case Ink::Unsure:
+            return {108, 64, 0};
+        case Ink::Waiting:
+            return {66, 74, 120};
+        case Ink::Accent:
+            return {122, 62, 22};
+        case Ink::Hot:
+            return {188, 62, 40};
+        case Ink::Cold:
+            return {44, 110, 170};
+        case Ink::Fluid:
+            return {126, 84, 150};
+        case Ink::Sun:
+            return {214, 150, 20};
     }
     assert(false && "every ink has a colour on paper");
     return {};

@@ -35,11 +35,21 @@ std::string escaped(std::string_view words) {
     std::string text;
     for (const char c : words) {
         switch (c) {
-            case '&': text += "&amp;"; break;
-            case '<': text += "&lt;"; break;
-            case '>': text += "&gt;"; break;
-            case '"': text += "&quot;"; break;
-            default: text += static_cast<unsigned char>(c) < 0x20 ? ' ' : c; break;
+            case '&':
+                text += "&amp;";
+                break;
+            case '<':
+                text += "&lt;";
+                break;
+            case '>':
+                text += "&gt;";
+                break;
+            case '"':
+                text += "&quot;";
+                break;
+            default:
+                text += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
+                break;
         }
     }
     return text;
@@ -57,9 +67,12 @@ std::string box_attributes(Box box, double radius_mm) {
 
 const char* anchor_word(Anchor anchor) {
     switch (anchor) {
-        case Anchor::Start: return "start";
-        case Anchor::Middle: return "middle";
-        case Anchor::End: return "end";
+        case Anchor::Start:
+            return "start";
+        case Anchor::Middle:
+            return "middle";
+        case Anchor::End:
+            return "end";
     }
     return "start";
 }
@@ -72,9 +85,9 @@ const char* face(Weight weight) {
 
 void SvgCanvas::stroke(std::span<const Point> points, Ends ends, Stroke stroke) {
     if (points.size() < 2) return;
-    body_ += fmt::format("<{} points=\"{}\" {} stroke-linecap=\"round\" stroke-linejoin=\"round\"/>\n",
-                         ends == Ends::Closed ? "polygon" : "polyline", points_text(points),
-                         pen(stroke));
+    body_ += fmt::format(
+        "<{} points=\"{}\" {} stroke-linecap=\"round\" stroke-linejoin=\"round\"/>\n",
+        ends == Ends::Closed ? "polygon" : "polyline", points_text(points), pen(stroke));
 }
 
 void SvgCanvas::fill(std::span<const Point> convex, Ink ink) {
@@ -105,8 +118,8 @@ void SvgCanvas::text(Point at, std::string_view words, const TextStyle& style) {
         "<text x=\"{}\" y=\"{}\" font-family=\"{}\" font-size=\"{}\" font-weight=\"{}\" "
         "text-anchor=\"{}\" fill=\"{}\">{}</text>\n",
         mm(at.x), mm(at.y), face(style.weight), mm(style.size_mm),
-        style.weight == Weight::Bold ? "bold" : "normal", anchor_word(style.anchor),
-        hex(style.ink), escaped(words));
+        style.weight == Weight::Bold ? "bold" : "normal", anchor_word(style.anchor), hex(style.ink),
+        escaped(words));
 }
 
 double SvgCanvas::text_width(std::string_view words, const TextStyle& style) const {

@@ -1,10 +1,43 @@
 #include "drawing/text_block.hpp"
 
+#include <algorithm>
+#include <iterator>
+
 #include "drawing/typeface.hpp"
 
 namespace wm::drawing {
 
 namespace {
+
+constexpr std::string_view units[] = {
+    "°C",  "°",  "%",  "kPa", "bar", "mm", "m",   "L",     "kg",   "N·m", "W",     "kW",   "V",
+    "A",   "K",  "Ω",  "MΩ",  "ms",  "s",  "min", "h",     "mm/m", "kN",  "mg/L",  "W/m²", "W/K",
+    "kWh", "m²", "mA", "d",   "psi", "mL", "MPa", "MJ/m²", "cm",   "Hz",  "L/min", "m/s",  "m³"};
+
+/// True for a unit, also with a comma, full stop or bracket behind it.
+bool begins_with_unit(std::string_view word) {
+    while (!word.empty() &&
+           std::string_view{".,;:)!?"}.find(word.back()) != std::string_view::npos) {
+        word.remove_suffix(1);
+    }
+    return std::find(std::begin(units), std::end(units), word) != std::end(units);
+}
+
+bool ends_with_digit(std::string_view word) {
+    return !word.empty() && word.back() >= '0' && word.back() <= '9';
+}
+
+std::vector<std::string> joined_to_units(std::vector<std::string> words) {
+    std::vector<std::string> joined;
+    for (std::string& word : words) {
+        if (!joined.empty() && ends_with_digit(joined.back()) && begins_with_unit(word)) {
+            joined.back() += ' ' + word;
+        } else {
+            joined.push_back(std::move(word));
+        }
+    }
+    return joined;
+}
 
 std::vector<std::string> words_of(std::string_view paragraph) {
     std::vector<std::string> words;
@@ -19,7 +52,7 @@ std::vector<std::string> words_of(std::string_view paragraph) {
         }
     }
     if (!word.empty()) words.push_back(std::move(word));
-    return words;
+    return joined_to_units(std::move(words));
 }
 
 /// The longest start of `word` that fits, at least one letter.

@@ -17,7 +17,9 @@ int continuation_bytes(unsigned char lead) {
     return -1;
 }
 
-bool is_continuation(char byte) { return (static_cast<unsigned char>(byte) & 0xc0u) == 0x80u; }
+bool is_continuation(char byte) {
+    return (static_cast<unsigned char>(byte) & 0xc0u) == 0x80u;
+}
 
 }  // namespace
 

@@ -21,8 +21,9 @@ Plot plot_of(Box into, const ControlChart& chart) {
     }
     Span y = widened(span_of(values), 0.08);
     if (y.low < 0.0 && span_of(values).low >= 0.0) y.low = 0.0;
-    return Plot{into, {{-0.5, static_cast<double>(chart.points.size()) - 0.5}, y, "", chart.unit,
-                       chart.text_mm}};
+    return Plot{
+        into,
+        {{-0.5, static_cast<double>(chart.points.size()) - 0.5}, y, "", chart.unit, chart.text_mm}};
 }
 
 void draw_room_for_chance(Canvas& on, const Plot& plot, const ControlChart& chart) {

@@ -7,7 +7,8 @@
 
 namespace wm::figures {
 
-/// Own coordinates are 0…width and 0…height; the drawing is centred in the box and as large as fits.
+/// Own coordinates are 0…width and 0…height; the drawing is centred in the box and as large as
+/// fits.
 class Frame {
 public:
     Frame(double width, double height, drawing::Box into)

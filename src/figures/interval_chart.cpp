@@ -82,8 +82,7 @@ private:
                              Anchor::Start};
         const double from = into_.left + 1.2 * em_;
         on_.text({from, base},
-                 drawing::fitted(on_, row.name, name,
-                                 left_ - 1.6 * em_ - counts_width - from),
+                 drawing::fitted(on_, row.name, name, left_ - 1.6 * em_ - counts_width - from),
                  name);
         if (row.tries > 0) draw_interval(row, y);
     }

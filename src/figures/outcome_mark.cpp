@@ -54,12 +54,18 @@ void draw_half_clock(Canvas& on, Point c, double r) {
 
 Ink ink_of(Outcome outcome) {
     switch (outcome) {
-        case Outcome::Conforms: return Ink::Good;
-        case Outcome::DoesNotConform: return Ink::Bad;
-        case Outcome::Inconclusive: return Ink::Unsure;
-        case Outcome::Deferred: return Ink::Waiting;
-        case Outcome::Open: return Ink::Text;
-        case Outcome::NotApplicable: return Ink::Faint;
+        case Outcome::Conforms:
+            return Ink::Good;
+        case Outcome::DoesNotConform:
+            return Ink::Bad;
+        case Outcome::Inconclusive:
+            return Ink::Unsure;
+        case Outcome::Deferred:
+            return Ink::Waiting;
+        case Outcome::Open:
+            return Ink::Text;
+        case Outcome::NotApplicable:
+            return Ink::Faint;
     }
     return Ink::Text;
 }
@@ -67,10 +73,18 @@ Ink ink_of(Outcome outcome) {
 void draw_outcome_mark(Canvas& on, Outcome outcome, Point centre, double size_mm) {
     const double r = size_mm / 2.0;
     switch (outcome) {
-        case Outcome::Conforms: draw_tick_disc(on, centre, r); return;
-        case Outcome::DoesNotConform: draw_cross_square(on, centre, r); return;
-        case Outcome::Inconclusive: draw_asking_diamond(on, centre, r); return;
-        case Outcome::Deferred: draw_half_clock(on, centre, r); return;
+        case Outcome::Conforms:
+            draw_tick_disc(on, centre, r);
+            return;
+        case Outcome::DoesNotConform:
+            draw_cross_square(on, centre, r);
+            return;
+        case Outcome::Inconclusive:
+            draw_asking_diamond(on, centre, r);
+            return;
+        case Outcome::Deferred:
+            draw_half_clock(on, centre, r);
+            return;
         case Outcome::Open:
             on.fill_circle(centre, 0.86 * r, Ink::Paper);
             on.stroke_circle(centre, 0.86 * r, {Ink::Text, 0.2 * r});

@@ -25,7 +25,9 @@ struct Rack {
     int columns;
 };
 
-double label_em(double mark_mm) { return 0.64 * mark_mm; }
+double label_em(double mark_mm) {
+    return 0.64 * mark_mm;
+}
 
 Rack rack_for(int count, int label_letters, Box region, double wanted_mm) {
     for (double mark = wanted_mm;; mark *= 0.95) {
@@ -56,9 +58,8 @@ Finishes finishes_of(const PlantInput& input) {
     Finishes finishes{};
     for (const Station station : all_stations) {
         const auto pins = pins_at(input, station);
-        const bool complete = std::all_of(pins.begin(), pins.end(), [](const PlantPin* pin) {
-            return settled(pin->outcome);
-        });
+        const bool complete = std::all_of(
+            pins.begin(), pins.end(), [](const PlantPin* pin) { return settled(pin->outcome); });
         finishes[static_cast<std::size_t>(station)] =
             complete && !pins.empty() ? Finish::Complete : Finish::Sketched;
     }
@@ -123,7 +124,8 @@ private:
         on_.fill_box(ground, frame_.mm(1.0), Ink::Paper);
         on_.stroke_box(ground, frame_.mm(1.0), {Ink::Hairline, frame_.mm(0.2)});
         // A leader that leaves upward would run through a name above the rack.
-        const bool name_below = part.y < ground.top && part.x > ground.left && part.x < ground.right();
+        const bool name_below =
+            part.y < ground.top && part.x > ground.left && part.x < ground.right();
         on_.text({ground.left, name_below ? ground.bottom() + em : ground.top - 0.4 * em},
                  name_of(station),
                  {em, drawing::Weight::Regular, Ink::Faint, drawing::Anchor::Start});

@@ -47,14 +47,19 @@ struct Brush {
         on.fill(own, inside);
         on.stroke(own, Ends::Closed, {rim, frame.mm(width)});
     }
-    void word(Point own, std::string_view words, drawing::Anchor anchor = drawing::Anchor::Start) const {
+    void word(Point own, std::string_view words,
+              drawing::Anchor anchor = drawing::Anchor::Start) const {
         on.text(frame.at(own), words,
                 {frame.mm(2.5), drawing::Weight::Regular, Ink::Faint, anchor});
     }
 };
 
-Ink rim_ink(Finish finish) { return finish == Finish::Complete ? Ink::Text : Ink::Faint; }
-double rim_width(Finish finish) { return finish == Finish::Complete ? 0.45 : 0.25; }
+Ink rim_ink(Finish finish) {
+    return finish == Finish::Complete ? Ink::Text : Ink::Faint;
+}
+double rim_width(Finish finish) {
+    return finish == Finish::Complete ? 0.45 : 0.25;
+}
 
 /// A pipe in full is a thick line in the colour of what it carries; sketched it is thin and grey.
 void pipe(const Brush& brush, std::vector<Point> run, Ink carries, Finish finish) {
@@ -69,7 +74,9 @@ void pipe(const Brush& brush, std::vector<Point> run, Ink carries, Finish finish
 void draw_covering(const Brush& brush, Covering covering, Finish finish) {
     const Ink ink = rim_ink(finish);
     const double length = std::hypot(ridge.x - eave.x, ridge.y - eave.y);
-    const double pitch = covering == Covering::MetalSheet ? 6.0 : covering == Covering::Slate ? 2.6 : 4.0;
+    const double pitch = covering == Covering::MetalSheet ? 6.0
+                         : covering == Covering::Slate    ? 2.6
+                                                          : 4.0;
     for (double along = 1.0; along + pitch <= length; along += pitch) {
         if (covering == Covering::Tile) {
             brush.path({on_slope(along, 0.2), on_slope(along + 0.5 * pitch, 1.1),
@@ -164,20 +171,27 @@ void draw_store(const Brush& brush, const PlantShape& shape, Finish finish) {
                         {rim_ink(finish), brush.frame.mm(rim_width(finish))});
 }
 
-double riser_x() { return on_slope(52, 8).x + 1.0; }
+double riser_x() {
+    return on_slope(52, 8).x + 1.0;
+}
 
 void draw_loop(const Brush& brush, const PlantShape& shape, Finish finish) {
     const StoreSeat seat = store_seat(shape.store);
     const Ink hot = shape.loop == LoopKind::Indirect ? Ink::Fluid : Ink::Hot;
     const Ink cool = shape.loop == LoopKind::Indirect ? Ink::Fluid : Ink::Cold;
     const Point top = on_slope(52, 8);
-    pipe(brush, {top, {riser_x(), top.y - 2.0}, {riser_x(), seat.riser_port.y + 1.0}, seat.riser_port},
+    pipe(brush,
+         {top, {riser_x(), top.y - 2.0}, {riser_x(), seat.riser_port.y + 1.0}, seat.riser_port},
          hot, finish);
     const double fall_x = seat.downcomer_port.x - 2.0;
     const double along = (fall_x - eave.x) / 0.823;
     pipe(brush,
-         {seat.downcomer_port, {fall_x, seat.downcomer_port.y + 1.0}, on_slope(along, 3),
-          on_slope(6, 3), on_slope(6, 8), on_slope(10, 8)},
+         {seat.downcomer_port,
+          {fall_x, seat.downcomer_port.y + 1.0},
+          on_slope(along, 3),
+          on_slope(6, 3),
+          on_slope(6, 8),
+          on_slope(10, 8)},
          cool, finish);
     drawing::arrow(brush.on, brush.frame.at(riser_x() - 2.2, top.y - 4.0),
                    brush.frame.at(riser_x() - 2.2, top.y - 11.0), brush.frame.mm(2.0),
@@ -282,20 +296,32 @@ void draw_lagging(const Brush& brush, const PlantShape& shape, Finish finish) {
 Point part_of(Station station, const PlantShape& shape) {
     const StoreSeat seat = store_seat(shape.store);
     switch (station) {
-        case Station::Sky: return {14, 9};
-        case Station::People: return {left_wall_x, 113};
-        case Station::Roof: return {54, shape.covering == Covering::FlatSlab ? slab_y : 66.3};
-        case Station::Collector: return on_slope(32, 9);
-        case Station::Store: return {seat.shell.right() - 1.0, seat.shell.middle().y};
+        case Station::Sky:
+            return {14, 9};
+        case Station::People:
+            return {left_wall_x, 113};
+        case Station::Roof:
+            return {54, shape.covering == Covering::FlatSlab ? slab_y : 66.3};
+        case Station::Collector:
+            return on_slope(32, 9);
+        case Station::Store:
+            return {seat.shell.right() - 1.0, seat.shell.middle().y};
         case Station::Relief:
             return shape.feed == FeedKind::Vented ? Point{seat.top.x + 4.0, 5.0} : Point{150, 7};
-        case Station::Loop: return {riser_x(), 42};
-        case Station::Feed: return {84, 94};
-        case Station::Filling: return {84, 66};
-        case Station::Heater: return {132, 96};
-        case Station::Controller: return {148, 67};
-        case Station::Taps: return {170, 76};
-        case Station::Lagging: return {90, 41.5};
+        case Station::Loop:
+            return {riser_x(), 42};
+        case Station::Feed:
+            return {84, 94};
+        case Station::Filling:
+            return {84, 66};
+        case Station::Heater:
+            return {132, 96};
+        case Station::Controller:
+            return {148, 67};
+        case Station::Taps:
+            return {170, 76};
+        case Station::Lagging:
+            return {90, 41.5};
     }
     return {};
 }

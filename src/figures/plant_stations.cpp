@@ -140,19 +140,32 @@ constexpr Placing placings[] = {
 
 std::string_view name_of(Station station) {
     switch (station) {
-        case Station::Sky: return "sun and weather";
-        case Station::People: return "people and papers";
-        case Station::Roof: return "roof";
-        case Station::Collector: return "collector";
-        case Station::Store: return "store";
-        case Station::Relief: return "relief valve";
-        case Station::Loop: return "collector loop";
-        case Station::Feed: return "cold water feed";
-        case Station::Filling: return "filling and test";
-        case Station::Heater: return "electric heater";
-        case Station::Controller: return "controller";
-        case Station::Taps: return "hot taps";
-        case Station::Lagging: return "insulation";
+        case Station::Sky:
+            return "sun and weather";
+        case Station::People:
+            return "people and papers";
+        case Station::Roof:
+            return "roof";
+        case Station::Collector:
+            return "collector";
+        case Station::Store:
+            return "store";
+        case Station::Relief:
+            return "relief valve";
+        case Station::Loop:
+            return "collector loop";
+        case Station::Feed:
+            return "cold water feed";
+        case Station::Filling:
+            return "filling and test";
+        case Station::Heater:
+            return "electric heater";
+        case Station::Controller:
+            return "controller";
+        case Station::Taps:
+            return "hot taps";
+        case Station::Lagging:
+            return "insulation";
     }
     return "";
 }
@@ -166,19 +179,32 @@ Station station_of(std::string_view check) {
 
 drawing::Box rack_of(Station station) {
     switch (station) {
-        case Station::Sky: return {22, 5, 26, 8};
-        case Station::People: return {18, 107, 62, 13};
-        case Station::Roof: return {48, 86, 30, 13};
-        case Station::Collector: return {3, 57, 28, 12};
-        case Station::Store: return {98, 20, 30, 12};
-        case Station::Relief: return {138, 14, 36, 8};
-        case Station::Loop: return {3, 23, 38, 12};
-        case Station::Feed: return {89, 86, 20, 19};
-        case Station::Filling: return {98, 62, 28, 8};
-        case Station::Heater: return {112, 86, 16, 23};
-        case Station::Controller: return {152, 66, 20, 5};
-        case Station::Taps: return {160, 92, 22, 6};
-        case Station::Lagging: return {98, 39, 26, 5};
+        case Station::Sky:
+            return {22, 5, 26, 8};
+        case Station::People:
+            return {18, 107, 62, 13};
+        case Station::Roof:
+            return {48, 86, 30, 13};
+        case Station::Collector:
+            return {3, 57, 28, 12};
+        case Station::Store:
+            return {98, 20, 30, 12};
+        case Station::Relief:
+            return {138, 14, 36, 8};
+        case Station::Loop:
+            return {3, 23, 38, 12};
+        case Station::Feed:
+            return {89, 86, 20, 19};
+        case Station::Filling:
+            return {98, 62, 28, 8};
+        case Station::Heater:
+            return {112, 86, 16, 23};
+        case Station::Controller:
+            return {152, 66, 20, 5};
+        case Station::Taps:
+            return {160, 92, 22, 6};
+        case Station::Lagging:
+            return {98, 39, 26, 5};
     }
     return {};
 }

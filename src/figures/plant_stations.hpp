@@ -10,24 +10,24 @@ namespace wm::figures {
 
 /// Parts of the plant (and of the visit) that checks belong to.
 enum class Station {
-    Sky,        ///< sun and weather
-    People,     ///< who works, what was shown, papers
+    Sky,     ///< sun and weather
+    People,  ///< who works, what was shown, papers
     Roof,
     Collector,
     Store,
     Relief,
     Loop,
     Feed,
-    Filling,    ///< filling and pressure test
+    Filling,  ///< filling and pressure test
     Heater,
     Controller,
     Taps,
     Lagging,
 };
 inline constexpr std::array all_stations{
-    Station::Sky,    Station::People,  Station::Roof,   Station::Collector,  Station::Store,
-    Station::Relief, Station::Loop,    Station::Feed,   Station::Filling,    Station::Heater,
-    Station::Controller, Station::Taps, Station::Lagging};
+    Station::Sky,        Station::People, Station::Roof,   Station::Collector, Station::Store,
+    Station::Relief,     Station::Loop,   Station::Feed,   Station::Filling,   Station::Heater,
+    Station::Controller, Station::Taps,   Station::Lagging};
 
 /// The word printed over the station's checks.
 [[nodiscard]] std::string_view name_of(Station station);

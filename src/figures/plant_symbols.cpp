@@ -15,7 +15,9 @@ using drawing::Stroke;
 
 namespace {
 
-Stroke pen(const Frame& frame, double width = 0.32) { return {Ink::Text, frame.mm(width)}; }
+Stroke pen(const Frame& frame, double width = 0.32) {
+    return {Ink::Text, frame.mm(width)};
+}
 
 /// Local coordinates: `along` the flow, `right` of it.
 class Turned {
@@ -148,9 +150,9 @@ void draw_tap(Canvas& on, const Frame& frame, Point mouth) {
 }
 
 void draw_tundish(Canvas& on, const Frame& frame, Point rim) {
-    const std::array<Point, 4> funnel{frame.at(rim.x - 2.2, rim.y), frame.at(rim.x - 0.6, rim.y + 2.6),
-                                      frame.at(rim.x + 0.6, rim.y + 2.6),
-                                      frame.at(rim.x + 2.2, rim.y)};
+    const std::array<Point, 4> funnel{
+        frame.at(rim.x - 2.2, rim.y), frame.at(rim.x - 0.6, rim.y + 2.6),
+        frame.at(rim.x + 0.6, rim.y + 2.6), frame.at(rim.x + 2.2, rim.y)};
     on.stroke(funnel, Ends::Open, pen(frame));
 }
 

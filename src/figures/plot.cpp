@@ -49,7 +49,8 @@ void Plot::draw_axes(drawing::Canvas& on) const {
         on.text({x, y}, words, {em, Weight::Regular, Ink::Faint, Anchor::Middle});
         if (!last) continue;
         const double half = on.text_width(words, {em}) / 2.0;
-        on.text({x - half - 0.8 * em, y}, axes_.x_unit, {em, Weight::Regular, Ink::Faint, Anchor::End});
+        on.text({x - half - 0.8 * em, y}, axes_.x_unit,
+                {em, Weight::Regular, Ink::Faint, Anchor::End});
     }
     on.line({field_.left, field_.bottom()}, {field_.right(), field_.bottom()}, {Ink::Text, 0.25});
     on.line({field_.left, field_.top}, {field_.left, field_.bottom()}, {Ink::Text, 0.25});
@@ -60,9 +61,15 @@ void draw_point_mark(drawing::Canvas& on, int line, Point c, double size_mm, Ink
     const std::array<Point, 4> diamond{Point{c.x, c.y - 1.2 * r}, Point{c.x + 1.2 * r, c.y},
                                        Point{c.x, c.y + 1.2 * r}, Point{c.x - 1.2 * r, c.y}};
     switch (line % 4) {
-        case 0: on.fill_circle(c, r, ink); return;
-        case 1: on.fill_box({c.x - 0.9 * r, c.y - 0.9 * r, 1.8 * r, 1.8 * r}, 0.0, ink); return;
-        case 2: on.fill(diamond, ink); return;
+        case 0:
+            on.fill_circle(c, r, ink);
+            return;
+        case 1:
+            on.fill_box({c.x - 0.9 * r, c.y - 0.9 * r, 1.8 * r, 1.8 * r}, 0.0, ink);
+            return;
+        case 2:
+            on.fill(diamond, ink);
+            return;
         default:
             on.fill_circle(c, r, Ink::Paper);
             on.stroke_circle(c, r, {ink, 0.25});

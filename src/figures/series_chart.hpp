@@ -23,7 +23,7 @@ struct SeriesLine {
 };
 
 struct SeriesChart {
-    std::vector<SeriesLine> lines;  ///< at most four
+    std::vector<SeriesLine> lines;    ///< at most four
     std::optional<double> low, high;  ///< the band the readings must keep; a missing side is open
     std::string unit;
     std::string time_unit = "min";

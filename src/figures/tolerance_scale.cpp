@@ -23,7 +23,8 @@ namespace {
 
 Span shown_span(const ToleranceScale& scale) {
     std::vector<double> values;
-    for (const auto& value : {scale.low, scale.high, scale.target, scale.show_from, scale.show_to}) {
+    for (const auto& value :
+         {scale.low, scale.high, scale.target, scale.show_from, scale.show_to}) {
         if (value) values.push_back(*value);
     }
     const bool has_range = values.size() > 1;
@@ -89,7 +90,8 @@ private:
         std::vector<Label> labels;
         for (const auto& limit : {scale_.low, scale_.high}) {
             if (!limit) continue;
-            on_.line({x(*limit), bar_.top - 0.8}, {x(*limit), bar_.bottom() + 0.8}, {Ink::Text, 0.4});
+            on_.line({x(*limit), bar_.top - 0.8}, {x(*limit), bar_.bottom() + 0.8},
+                     {Ink::Text, 0.4});
             labels.push_back({tick_text(*limit, spacing_for(*limit)), x(*limit)});
         }
         if (labels.empty()) return;
@@ -106,7 +108,9 @@ private:
 
     /// Pushes two labels apart where they would touch, and keeps all within the box.
     void place(std::vector<Label>& labels) const {
-        const auto half = [&](const Label& label) { return on_.text_width(label.words, small_) / 2.0; };
+        const auto half = [&](const Label& label) {
+            return on_.text_width(label.words, small_) / 2.0;
+        };
         if (labels.size() == 2) {
             const double apart = half(labels[0]) + half(labels[1]) + 0.7 * scale_.text_mm;
             const double lacking = apart - (labels[1].middle - labels[0].middle);
@@ -117,7 +121,8 @@ private:
         }
         for (Label& label : labels) {
             const double least = into_.left + half(label);
-            label.middle = std::clamp(label.middle, least, std::max(least, into_.right() - half(label)));
+            label.middle =
+                std::clamp(label.middle, least, std::max(least, into_.right() - half(label)));
         }
     }
 
@@ -133,7 +138,8 @@ private:
     void draw_target() {
         if (!scale_.target) return;
         const double at = x(*scale_.target);
-        const std::array<Point, 3> flag{Point{at, bar_.bottom()}, Point{at - 0.8, bar_.bottom() + 1.3},
+        const std::array<Point, 3> flag{Point{at, bar_.bottom()},
+                                        Point{at - 0.8, bar_.bottom() + 1.3},
                                         Point{at + 0.8, bar_.bottom() + 1.3}};
         on_.fill(flag, Ink::Text);
     }

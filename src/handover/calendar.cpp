@@ -46,8 +46,8 @@ std::string escaped(std::string_view text) {
 std::string uid_part(std::string_view text) {
     std::string safe;
     for (const char c : text) {
-        const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
-                           (c >= '0' && c <= '9') || c == '-';
+        const bool plain =
+            (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-';
         safe += plain ? std::string{c} : fmt::format("_{:02x}", static_cast<unsigned char>(c));
     }
     return safe;
@@ -82,9 +82,8 @@ std::string compact(std::chrono::year_month_day day) {
 
 std::string utc_stamp(const Moment& m) {
     using namespace std::chrono;
-    const sys_seconds local =
-        sys_days{year{m.year} / m.month / m.day} + hours{m.hour} + minutes{m.minute} +
-        seconds{m.second};
+    const sys_seconds local = sys_days{year{m.year} / m.month / m.day} + hours{m.hour} +
+                              minutes{m.minute} + seconds{m.second};
     const sys_seconds utc = local - minutes{m.zone_minutes};
     const auto date = floor<days>(utc);
     const hh_mm_ss time{utc - date};
@@ -96,7 +95,8 @@ void add_event(std::string& file, const CareCalendar& calendar, const CalendarDa
                std::chrono::year_month_day day) {
     const std::chrono::year_month_day next{std::chrono::sys_days{day} + std::chrono::days{1}};
     add_line(file, "BEGIN:VEVENT");
-    add_line(file, fmt::format("UID:{}.{}@witnessmark", uid_part(calendar.job), uid_part(item.key)));
+    add_line(file,
+             fmt::format("UID:{}.{}@witnessmark", uid_part(calendar.job), uid_part(item.key)));
     add_line(file, "DTSTAMP:" + utc_stamp(calendar.written));
     add_line(file, "DTSTART;VALUE=DATE:" + compact(day));
     add_line(file, "DTEND;VALUE=DATE:" + compact(next));

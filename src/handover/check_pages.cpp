@@ -37,12 +37,12 @@ void add_readings(Cell& cell, const std::vector<ReportReading>& readings) {
             ++end;
         }
         const ReportReading& first = readings[i];
-        const bool failed = first.outcome == Outcome::DoesNotConform ||
-                            first.outcome == Outcome::Inconclusive;
+        const bool failed =
+            first.outcome == Outcome::DoesNotConform || first.outcome == Outcome::Inconclusive;
         if (failed) words += fmt::format(" ({})", measure::in_words(first.outcome));
         cell.lines.push_back(failed ? bold(std::move(words)) : plain(std::move(words)));
-        cell.lines.push_back(faint(joined(
-            {first.instrument, time_of(first, readings[end - 1]), first.by, first.note})));
+        cell.lines.push_back(faint(
+            joined({first.instrument, time_of(first, readings[end - 1]), first.by, first.note})));
         i = end;
     }
 }
@@ -51,8 +51,8 @@ Cell check_cell(const ReportCheck& check) {
     Cell cell;
     cell.lines.push_back(bold(check.title));
     cell.lines.push_back(faint(check.question));
-    cell.lines.push_back(faint(joined({check.id, check.hold ? "hold point" : "",
-                                       severity_in_words(check.severity)})));
+    cell.lines.push_back(faint(
+        joined({check.id, check.hold ? "hold point" : "", severity_in_words(check.severity)})));
     return cell;
 }
 
@@ -108,17 +108,22 @@ Row row_of(int number, const ReportCheck& check) {
 void pour_checks(Flow& flow, const ReportInput& input) {
     flow.start_page();
     flow.heading("Every check with its reading");
-    flow.paragraph("Guarded acceptance: the reading keeps the instrument's uncertainty as distance "
-                   "from each limit (hatched strips); in the strip it is inconclusive. Simple "
-                   "acceptance: the reading lies within the limits, taken with an instrument fine "
-                   "enough to say so.");
+    flow.paragraph(
+        "Guarded acceptance: the reading keeps the instrument's uncertainty as distance "
+        "from each limit (hatched strips); in the strip it is inconclusive. Simple "
+        "acceptance: the reading lies within the limits, taken with an instrument fine "
+        "enough to say so.");
     int number = 0;
     const double rest = flow.content().width - 8.0 - 6.0 - 25.0;
     for (const ReportStage& stage : input.stages) {
         if (stage.checks.empty()) continue;
         flow.subheading(stage.title);
-        Table table{{{"No.", 8.0}, {"", 6.0}, {"Check", rest * 0.34}, {"Reading", rest * 0.34},
-                     {"Allowed", rest * 0.32}, {"Outcome", 25.0}},
+        Table table{{{"No.", 8.0},
+                     {"", 6.0},
+                     {"Check", rest * 0.34},
+                     {"Reading", rest * 0.34},
+                     {"Allowed", rest * 0.32},
+                     {"Outcome", 25.0}},
                     {}};
         for (const ReportCheck& check : stage.checks) table.rows.push_back(row_of(++number, check));
         flow.table(table);

@@ -24,7 +24,8 @@ constexpr double pad_height_mm = 27.0;
 /// The largest box of the photo's proportions inside the room, at its lower left corner, where the
 /// caption begins.
 Box fitted_box(Box room, int width, int height) {
-    const double scale = std::min(room.width / std::max(width, 1), room.height / std::max(height, 1));
+    const double scale =
+        std::min(room.width / std::max(width, 1), room.height / std::max(height, 1));
     const double w = width * scale;
     const double h = height * scale;
     return {room.left, room.top + room.height - h, w, h};
@@ -68,15 +69,16 @@ void draw_signature(Canvas& on, Box box, const ReportSignature& signature) {
     if (!signature.strokes.empty()) {
         draw_strokes(on, pad, signature.strokes);
     } else {
-        const auto lines = drawing::wrapped(
-            on, signature.refused_because.empty() ? "not signed"
-                                                  : "not signed: " + signature.refused_because,
-            small, pad.width - 8.0);
-        drawing::draw_lines(on, {pad.left + 4.0, pad.top + 6.0},
-                            {lines.begin(), lines.begin() + std::min<std::ptrdiff_t>(
-                                                                5, static_cast<std::ptrdiff_t>(
-                                                                       lines.size()))},
-                            small);
+        const auto lines = drawing::wrapped(on,
+                                            signature.refused_because.empty()
+                                                ? "not signed"
+                                                : "not signed: " + signature.refused_because,
+                                            small, pad.width - 8.0);
+        drawing::draw_lines(
+            on, {pad.left + 4.0, pad.top + 6.0},
+            {lines.begin(), lines.begin() + std::min<std::ptrdiff_t>(
+                                                5, static_cast<std::ptrdiff_t>(lines.size()))},
+            small);
     }
     on.text({pad.left, pad.bottom() + 4.2}, drawing::fitted(on, signature.name, name, pad.width),
             name);
@@ -97,7 +99,8 @@ void pour_photos(Flow& flow, Book& book, const ReportInput& input) {
         std::size_t most_lines = 0;
         const std::size_t end = std::min(i + 2, input.photos.size());
         for (std::size_t k = i; k < end; ++k) {
-            captions.push_back(drawing::wrapped(flow.canvas(), input.photos[k].caption, caption, width));
+            captions.push_back(
+                drawing::wrapped(flow.canvas(), input.photos[k].caption, caption, width));
             most_lines = std::max(most_lines, captions.back().size());
         }
         const double text_mm = drawing::leading_mm(caption) * static_cast<double>(most_lines);
@@ -121,8 +124,12 @@ void pour_instruments(Flow& flow, const ReportInput& input) {
     if (input.instruments.empty()) return;
     flow.heading("Instruments");
     const double rest = flow.content().width - 20.0 - 24.0 - 24.0;
-    Table table{{{"Id", 20.0}, {"Kind", rest * 0.26}, {"Resolution, U", rest * 0.3},
-                 {"Calibrated", 24.0}, {"Due", 24.0}, {"Certificate, check before use", rest * 0.44}},
+    Table table{{{"Id", 20.0},
+                 {"Kind", rest * 0.26},
+                 {"Resolution, U", rest * 0.3},
+                 {"Calibrated", 24.0},
+                 {"Due", 24.0},
+                 {"Certificate, check before use", rest * 0.44}},
                 {}};
     for (const ReportInstrument& item : input.instruments) {
         Row row;
@@ -152,22 +159,25 @@ void pour_signatures(Flow& flow, const ReportInput& input) {
     }
     for (const ReportSignature& signature : input.signatures) {
         if (signature.reservations.empty()) continue;
-        flow.paragraph(fmt::format("Reservations of {}: {}", signature.name, signature.reservations));
+        flow.paragraph(
+            fmt::format("Reservations of {}: {}", signature.name, signature.reservations));
     }
-    flow.paragraph("A signature drawn on a screen is a simple electronic signature: it shows that "
-                   "someone drew it there at that time, not by itself who it was. The seal of this "
-                   "file is another thing: it proves who issued the report and that nothing was "
-                   "changed since.",
-                   {letters::small, Weight::Regular, Ink::Faint, Anchor::Start});
+    flow.paragraph(
+        "A signature drawn on a screen is a simple electronic signature: it shows that "
+        "someone drew it there at that time, not by itself who it was. The seal of this "
+        "file is another thing: it proves who issued the report and that nothing was "
+        "changed since.",
+        {letters::small, Weight::Regular, Ink::Faint, Anchor::Start});
 }
 
 void pour_record(Flow& flow, const ReportInput& input) {
     flow.heading("The record behind this report");
-    flow.paragraph("Every entry of the job is chained to the one before it by its SHA-256 sum, a "
-                   "chain for each device. Whoever holds the record can recompute the chain with "
-                   "stock tools and compare its head with the one printed here.");
-    Table heads{{{"Device", 62.0}, {"Entry", 16.0}, {"Head (SHA-256)", flow.content().width - 78.0}},
-                {}};
+    flow.paragraph(
+        "Every entry of the job is chained to the one before it by its SHA-256 sum, a "
+        "chain for each device. Whoever holds the record can recompute the chain with "
+        "stock tools and compare its head with the one printed here.");
+    Table heads{
+        {{"Device", 62.0}, {"Entry", 16.0}, {"Head (SHA-256)", flow.content().width - 78.0}}, {}};
     const TextStyle mono{letters::small, Weight::Mono, Ink::Text, Anchor::Start};
     for (const ReportHead& head : input.heads) {
         heads.rows.push_back({{{{{head.device, mono}}, {}, {}},
@@ -179,8 +189,9 @@ void pour_record(Flow& flow, const ReportInput& input) {
     flow.table(heads);
     flow.paragraph(joined({input.checklist, input.engine}),
                    {letters::small, Weight::Regular, Ink::Faint, Anchor::Start});
-    flow.paragraph("To check this file: witnessmark attest FILE.pdf, or any PDF reader that shows "
-                   "signatures. A printed page is checked by its square code.");
+    flow.paragraph(
+        "To check this file: witnessmark attest FILE.pdf, or any PDF reader that shows "
+        "signatures. A printed page is checked by its square code.");
 }
 
 void pour_glossary(Flow& flow, const ReportInput& input) {
@@ -188,7 +199,8 @@ void pour_glossary(Flow& flow, const ReportInput& input) {
     flow.heading("Words used here");
     Table table{{{"Word", 48.0}, {"Meaning", flow.content().width - 48.0}}, {}};
     for (const GlossaryTerm& term : input.glossary) {
-        table.rows.push_back({{{{bold(term.word)}, {}, {}}, {{plain(term.meaning)}, {}, {}}}, {}, 0.0});
+        table.rows.push_back(
+            {{{{bold(term.word)}, {}, {}}, {{plain(term.meaning)}, {}, {}}}, {}, 0.0});
     }
     flow.table(table);
 }

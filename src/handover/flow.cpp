@@ -20,8 +20,8 @@ using drawing::Weight;
 namespace {
 
 constexpr double margin_mm = 15.0;
-constexpr double head_mm = 23.0;   // from the top edge to the text
-constexpr double foot_mm = 19.0;   // from the text to the bottom edge
+constexpr double head_mm = 23.0;  // from the top edge to the text
+constexpr double foot_mm = 19.0;  // from the text to the bottom edge
 constexpr double cell_pad_mm = 1.0;
 constexpr double mark_mm = 3.4;
 constexpr double scale_mm = 9.5;
@@ -56,7 +56,9 @@ Canvas& Flow::canvas() {
     return *canvas_;
 }
 
-int Flow::page_number() const { return book_.pages(); }
+int Flow::page_number() const {
+    return book_.pages();
+}
 
 void Flow::start_page() {
     canvas_ = &book_.add_page(paper_);
@@ -132,10 +134,10 @@ void Flow::draw_table_head(const Table& table) {
     double x = content_.left;
     for (const Column& column : table.columns) {
         // Titles are ours and short; one that is not must not run into its neighbour.
-        canvas().text({x + cell_pad_mm, y_ + 3.2},
-                      drawing::fitted(canvas(), column.title, style,
-                                      column.width_mm - 2.0 * cell_pad_mm),
-                      style);
+        canvas().text(
+            {x + cell_pad_mm, y_ + 3.2},
+            drawing::fitted(canvas(), column.title, style, column.width_mm - 2.0 * cell_pad_mm),
+            style);
         x += column.width_mm;
     }
     y_ += table_head_mm;
@@ -167,8 +169,8 @@ void Flow::draw_row(const Table& table, const LaidRow& row) {
             if (next[i] < row.cells[i].size()) {
                 all_done = false;
             } else if (row.row->cells[i].scale && !begun) {
-                figures::draw_tolerance_scale(
-                    canvas(), {x, y, table.columns[i].width_mm, scale_mm}, *row.row->cells[i].scale);
+                figures::draw_tolerance_scale(canvas(), {x, y, table.columns[i].width_mm, scale_mm},
+                                              *row.row->cells[i].scale);
                 y += scale_mm;
             }
             lowest = std::max(lowest, y);
@@ -197,7 +199,8 @@ void Flow::table(const Table& table) {
     for (const Row& row : table.rows) {
         const LaidRow laid_row = laid(table, row);
         const bool fits_a_page = laid_row.height() + table_head_mm <= content_.height;
-        const double wanted = (fits_a_page ? laid_row.height() : 20.0) + (first ? table_head_mm : 0.0);
+        const double wanted =
+            (fits_a_page ? laid_row.height() : 20.0) + (first ? table_head_mm : 0.0);
         const bool breaks = y_ + wanted > content_.bottom() + 0.01;
         if (breaks) start_page();
         if (first || breaks) draw_table_head(table);
@@ -215,9 +218,10 @@ void Flow::number_pages() {
     for (int i = 0; i < book_.pages(); ++i) {
         Canvas& page = book_.page(i);
         const double foot = sheet.height - 10.0;
-        page.text({content_.left, foot}, drawing::fitted(page, head_.foot, left, content_.width - 30.0),
-                  left);
-        page.text({content_.right(), foot}, fmt::format("page {} of {}", i + 1, book_.pages()), right);
+        page.text({content_.left, foot},
+                  drawing::fitted(page, head_.foot, left, content_.width - 30.0), left);
+        page.text({content_.right(), foot}, fmt::format("page {} of {}", i + 1, book_.pages()),
+                  right);
         if (i == 0) continue;
         figures::draw_sign(page, {content_.left + 2.2, 13.2}, 3.4);
         page.text({content_.left + 6.5, 14.0}, drawing::fitted(page, head_.left, left, half), left);

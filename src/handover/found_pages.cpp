@@ -11,20 +11,23 @@ void pour_nonconformities(Flow& flow, const ReportInput& input) {
         flow.paragraph("No check failed.");
         return;
     }
-    flow.paragraph("Every check that did not conform at some time is listed, also when it was put "
-                   "right within minutes. Nothing is ever taken off this list.");
+    flow.paragraph(
+        "Every check that did not conform at some time is listed, also when it was put "
+        "right within minutes. Nothing is ever taken off this list.");
     const double rest = flow.content().width - 46.0 - 46.0;
-    Table table{{{"Check", 46.0}, {"Found", 46.0}, {"What was done", rest * 0.5},
+    Table table{{{"Check", 46.0},
+                 {"Found", 46.0},
+                 {"What was done", rest * 0.5},
                  {"Proved by", rest * 0.5}},
                 {}};
     for (const Nonconformity& item : input.nonconformities) {
         Row row;
         row.cells.push_back(
             {{bold(item.title), faint(joined({item.check_id, severity_in_words(item.severity)}))},
-             {}, {}});
+             {},
+             {}});
         row.cells.push_back({{plain(item.failing), faint(item.why)}, {}, {}});
-        row.cells.push_back(
-            {{item.done.empty() ? bold("still open") : plain(item.done)}, {}, {}});
+        row.cells.push_back({{item.done.empty() ? bold("still open") : plain(item.done)}, {}, {}});
         row.cells.push_back({{plain(item.proving)}, {}, {}});
         table.rows.push_back(std::move(row));
     }
@@ -34,7 +37,9 @@ void pour_nonconformities(Flow& flow, const ReportInput& input) {
 void pour_deferrals(Flow& flow, const ReportInput& input) {
     if (input.deferrals.empty()) return;
     flow.subheading("Deferred to a later day");
-    Table table{{{"Check", 58.0}, {"Due", 24.0}, {"Who does it", 40.0},
+    Table table{{{"Check", 58.0},
+                 {"Due", 24.0},
+                 {"Who does it", 40.0},
                  {"Why not today", flow.content().width - 122.0}},
                 {}};
     for (const ReportDeferral& item : input.deferrals) {
@@ -51,8 +56,9 @@ void pour_deferrals(Flow& flow, const ReportInput& input) {
 void pour_concessions(Flow& flow, const ReportInput& input) {
     if (input.concessions.empty()) return;
     flow.subheading("Accepted although it does not conform");
-    flow.paragraph("A concession is written leave by a named person. It is never given where "
-                   "someone could be hurt.");
+    flow.paragraph(
+        "A concession is written leave by a named person. It is never given where "
+        "someone could be hurt.");
     Table table{{{"Check", 58.0}, {"Granted by", 46.0}, {"Why", flow.content().width - 104.0}}, {}};
     for (const ReportConcession& item : input.concessions) {
         table.rows.push_back({{{{bold(item.title), faint(item.check_id)}, {}, {}},
@@ -83,7 +89,8 @@ void pour_facts(Flow& flow, const ReportInput& input) {
     flow.heading("The house and the job");
     Table table{{{"Fact", 62.0}, {"As recorded", flow.content().width - 62.0}}, {}};
     for (const LabelledLine& fact : input.facts) {
-        table.rows.push_back({{{{plain(fact.label)}, {}, {}}, {{plain(fact.text)}, {}, {}}}, {}, 0.0});
+        table.rows.push_back(
+            {{{{plain(fact.label)}, {}, {}}, {{plain(fact.text)}, {}, {}}}, {}, 0.0});
     }
     flow.table(table);
 }

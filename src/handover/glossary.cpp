@@ -15,15 +15,18 @@ std::vector<GlossaryTerm> standard_glossary() {
         {"head", "the check sum of the last entry of a device; it fixes all entries before it"},
         {"hold point", "a check that must conform before the work behind it may begin"},
         {"inconclusive", "the reading is too near a limit, or the instrument too coarse, to say"},
-        {"indirect", "a frost-proof fluid collects the heat; drinking water never enters the collector"},
+        {"indirect",
+         "a frost-proof fluid collects the heat; drinking water never enters the collector"},
         {"mixing valve", "adds cold water so that no tap runs hotter than it is set for"},
-        {"nonconformity", "a reading outside what is allowed, or something found not as it must be"},
+        {"nonconformity",
+         "a reading outside what is allowed, or something found not as it must be"},
         {"relief valve", "opens by itself when pressure or heat grows too high"},
         {"riser", "the hot pipe that leads up from the collector to the store"},
         {"store", "the insulated tank that keeps the hot water"},
         {"thermosiphon", "warm fluid rises and cool fluid sinks, so the loop runs without a pump"},
         {"tolerance", "what is allowed, from the lowest to the highest value"},
-        {"witness mark", "a line of paint over nut and base that shows later whether it has turned"},
+        {"witness mark",
+         "a line of paint over nut and base that shows later whether it has turned"},
     };
 }
 

@@ -28,9 +28,12 @@ constexpr double code_mm = 50.0;
 
 measure::Outcome mark_of(HandoverState state) {
     switch (state) {
-        case HandoverState::Full: return measure::Outcome::Conforms;
-        case HandoverState::Restricted: return measure::Outcome::Deferred;
-        case HandoverState::NotHandedOver: return measure::Outcome::DoesNotConform;
+        case HandoverState::Full:
+            return measure::Outcome::Conforms;
+        case HandoverState::Restricted:
+            return measure::Outcome::Deferred;
+        case HandoverState::NotHandedOver:
+            return measure::Outcome::DoesNotConform;
     }
     return measure::Outcome::Open;
 }
@@ -66,6 +69,7 @@ public:
     }
     void pair(const std::string& label, const std::string& words, double label_mm, int most_lines) {
         const double from = y_;
+        label_mm *= factor_;
         write(label, sized(3.0, Weight::Regular, Ink::Faint), column_.left, label_mm - 1.5, 2);
         const double label_end = y_;
         y_ = from;
@@ -184,12 +188,13 @@ void draw_left(ColumnPen& pen, const ReportInput& input, const PageOneWords& wor
     const std::size_t shown = std::min(found.size(), most_corrections_shown);
     for (std::size_t i = 0; i < shown; ++i) {
         pen.line(found[i].title, Weight::Bold, Ink::Text, 1);
-        pen.line(found[i].done.empty() ? "still open" : found[i].done, Weight::Regular, Ink::Text, 2);
+        pen.line(found[i].done.empty() ? "still open" : found[i].done, Weight::Regular, Ink::Text,
+                 2);
         pen.gap(0.5);
     }
     if (found.size() > shown) {
-        pen.line(fmt::format("{} more on page {}", found.size() - shown, more_on_page), Weight::Bold,
-                 Ink::Text, 1);
+        pen.line(fmt::format("{} more on page {}", found.size() - shown, more_on_page),
+                 Weight::Bold, Ink::Text, 1);
     }
     const std::size_t limits = input.page_one.restrictions.size();
     if (limits > most_restrictions_shown) {
@@ -224,9 +229,14 @@ void draw_right(ColumnPen& pen, const ReportInput& input) {
     }
 }
 
-/// Draws all with letters of this size; gives the lowest line used.
-double draw_at(Canvas& on, const ReportInput& input, int more_on_page, double factor,
-               Result<void>& code) {
+/// Where the columns end, and the place of the square code.
+struct Laid {
+    double lowest = 0.0;
+    Box square;
+};
+
+/// Draws all but the square code with letters of this size.
+Laid draw_at(Canvas& on, const ReportInput& input, int more_on_page, double factor) {
     const Box sheet = sheet_of(input.paper);
     const PageOneWords words = page_one_words(input);
     const double width = sheet.width - 2.0 * margin_mm;
@@ -236,28 +246,26 @@ double draw_at(Canvas& on, const ReportInput& input, int more_on_page, double fa
     const double left_width = width - right_width - 8.0;
     const double right_left = margin_mm + left_width + 8.0;
     const Box square{right_left + (right_width - code_mm) / 2.0, below + 2.5, code_mm, code_mm};
-    code = draw_square_code(on, square, input.page_one.paper_proof);
-    on.text({square.middle().x, square.bottom() + 0.6}, "the facts of this page, signed",
+    on.text({square.middle().x, square.bottom() + 2.2}, "the facts of this page, signed",
             {2.5, Weight::Regular, Ink::Faint, Anchor::Middle});
     ColumnPen left{on, {margin_mm, below, left_width, 0.0}, factor};
     draw_left(left, input, words, more_on_page);
-    ColumnPen right{on, {right_left, square.bottom() + 1.0, right_width, 0.0}, factor};
+    ColumnPen right{on, {right_left, square.bottom() + 2.0, right_width, 0.0}, factor};
     draw_right(right, input);
-    return std::max(left.y(), right.y());
+    return {std::max(left.y(), right.y()), square};
 }
 
 }  // namespace
 
 Result<void> draw_page_one(Canvas& on, const ReportInput& input, int more_on_page) {
     const double lowest = sheet_of(input.paper).height - foot_mm;
-    Result<void> code;
     double factor = 1.2;
     for (; factor > 0.66; factor -= 0.04) {
         drawing::RecordedCanvas trial;
-        if (draw_at(trial, input, more_on_page, factor, code) <= lowest) break;
+        if (draw_at(trial, input, more_on_page, factor).lowest <= lowest) break;
     }
-    (void)draw_at(on, input, more_on_page, factor, code);
-    return code;
+    const Laid laid = draw_at(on, input, more_on_page, factor);
+    return draw_square_code(on, laid.square, input.page_one.paper_proof);
 }
 
 }  // namespace wm::handover

@@ -40,9 +40,12 @@ std::string cut_to(std::string_view text, int most) {
 
 std::string headline_of(HandoverState state) {
     switch (state) {
-        case HandoverState::Full: return "Handed over in full";
-        case HandoverState::Restricted: return "Handed over with a restriction";
-        case HandoverState::NotHandedOver: return "Not handed over";
+        case HandoverState::Full:
+            return "Handed over in full";
+        case HandoverState::Restricted:
+            return "Handed over with a restriction";
+        case HandoverState::NotHandedOver:
+            return "Not handed over";
     }
     return {};
 }
@@ -100,9 +103,12 @@ std::vector<std::string> never_of(const figures::PlantShape& plant) {
 
 std::string_view in_words(HandoverState state) {
     switch (state) {
-        case HandoverState::Full: return "full";
-        case HandoverState::Restricted: return "restricted";
-        case HandoverState::NotHandedOver: return "not handed over";
+        case HandoverState::Full:
+            return "full";
+        case HandoverState::Restricted:
+            return "restricted";
+        case HandoverState::NotHandedOver:
+            return "not handed over";
     }
     return "";
 }
@@ -120,6 +126,8 @@ PageOneWords page_one_words(const ReportInput& input) {
     return words;
 }
 
-int count_words(std::string_view text) { return static_cast<int>(words_of(text).size()); }
+int count_words(std::string_view text) {
+    return static_cast<int>(words_of(text).size());
+}
 
 }  // namespace wm::handover

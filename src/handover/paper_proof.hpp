@@ -14,13 +14,13 @@ namespace wm::handover {
 /// What a paper print-out is checked against, in this order. Values are short and of one line.
 struct PaperFacts {
     std::string job;
-    std::string state;     ///< full, restricted, not handed over
+    std::string state;  ///< full, restricted, not handed over
     std::string date;
-    std::string place;     ///< the site's code or short address
-    std::string checks;    ///< "61 of 61 conform"
-    std::string hottest;   ///< "46 °C"; empty if not measured
-    std::string head;      ///< first 32 hexadecimal digits of the head of the chain
-    std::string company;   ///< first 32 hexadecimal digits of the company's fingerprint
+    std::string place;    ///< the site's code or short address
+    std::string checks;   ///< "61 of 61 conform"
+    std::string hottest;  ///< "46 °C"; empty if not measured
+    std::string head;     ///< first 32 hexadecimal digits of the head of the chain
+    std::string company;  ///< first 32 hexadecimal digits of the company's fingerprint
 
     friend bool operator==(const PaperFacts&, const PaperFacts&) = default;
 };
@@ -37,7 +37,7 @@ using ProofSigner = std::function<std::string(std::string_view)>;
 
 struct PaperReading {
     PaperFacts facts;
-    std::string device;  ///< id of the key that signed, compare with the record's devices
+    std::string device;      ///< id of the key that signed, compare with the record's devices
     bool is_signed = false;  ///< the signature belongs to these facts and this key
 };
 

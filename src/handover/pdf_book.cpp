@@ -32,7 +32,9 @@ void note_trouble(HPDF_STATUS error, HPDF_STATUS detail, void* user) {
     if (trouble->error == HPDF_OK) *trouble = {error, detail};
 }
 
-HPDF_REAL pt(double mm) { return static_cast<HPDF_REAL>(mm * points_per_mm); }
+HPDF_REAL pt(double mm) {
+    return static_cast<HPDF_REAL>(mm * points_per_mm);
+}
 
 struct Faces {
     HPDF_Font regular = nullptr;
@@ -41,9 +43,12 @@ struct Faces {
 
     [[nodiscard]] HPDF_Font of(Weight weight) const {
         switch (weight) {
-            case Weight::Regular: return regular;
-            case Weight::Bold: return bold;
-            case Weight::Mono: return mono;
+            case Weight::Regular:
+                return regular;
+            case Weight::Bold:
+                return bold;
+            case Weight::Mono:
+                return mono;
         }
         return regular;
     }
@@ -117,9 +122,7 @@ public:
     [[nodiscard]] HPDF_REAL up(double y_mm) const { return pt(height_mm_ - y_mm); }
 
 private:
-    [[nodiscard]] bool spoiled() const {
-        return page_ == nullptr || trouble_.error != HPDF_OK;
-    }
+    [[nodiscard]] bool spoiled() const { return page_ == nullptr || trouble_.error != HPDF_OK; }
 
     void set_pen(drawing::Stroke with) {
         const drawing::Colour c = drawing::paper_colour(with.ink);
@@ -144,7 +147,8 @@ private:
                                 pt(box.height));
             return;
         }
-        const double k = 0.4477 * r;  // distance of a Bézier handle from the corner of a quarter arc
+        const double k =
+            0.4477 * r;  // distance of a Bézier handle from the corner of a quarter arc
         const double left = box.left;
         const double right = box.right();
         const double top = box.top;
@@ -243,9 +247,13 @@ drawing::Canvas& PdfBook::add_page(PaperSize paper) {
     return *inside_->pages.back();
 }
 
-int PdfBook::pages() const { return static_cast<int>(inside_->pages.size()); }
+int PdfBook::pages() const {
+    return static_cast<int>(inside_->pages.size());
+}
 
-drawing::Canvas& PdfBook::page(int index) { return *inside_->pages[static_cast<std::size_t>(index)]; }
+drawing::Canvas& PdfBook::page(int index) {
+    return *inside_->pages[static_cast<std::size_t>(index)];
+}
 
 void PdfBook::place_jpeg(Box box, std::string_view jpeg) {
     if (inside_->trouble.error != HPDF_OK || inside_->pages.empty()) return;

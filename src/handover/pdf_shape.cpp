@@ -18,8 +18,7 @@ namespace wm::handover {
 
 namespace {
 
-constexpr std::string_view range_placeholder =
-    "/ByteRange [ 0 9999999999 9999999999 9999999999 ]";
+constexpr std::string_view range_placeholder = "/ByteRange [ 0 9999999999 9999999999 9999999999 ]";
 constexpr std::string_view range_begin = "/ByteRange [ 0 ";
 constexpr std::string_view contents_begin = "/Contents <";
 constexpr std::size_t hex_digits = 2 * seal_room;
@@ -73,11 +72,10 @@ QPDFObjectHandle empty_seal(QPDF& pdf, const SealPlace& place) {
     seal.replaceKey("/Name", QPDFObjectHandle::newUnicodeString(place.issuer));
     seal.replaceKey("/M", QPDFObjectHandle::newString(pdf_date(place.written)));
     constexpr long long wide = 9999999999;
-    seal.replaceKey("/ByteRange", QPDFObjectHandle::newArray(
-                                      {QPDFObjectHandle::newInteger(0),
-                                       QPDFObjectHandle::newInteger(wide),
-                                       QPDFObjectHandle::newInteger(wide),
-                                       QPDFObjectHandle::newInteger(wide)}));
+    seal.replaceKey("/ByteRange",
+                    QPDFObjectHandle::newArray(
+                        {QPDFObjectHandle::newInteger(0), QPDFObjectHandle::newInteger(wide),
+                         QPDFObjectHandle::newInteger(wide), QPDFObjectHandle::newInteger(wide)}));
     seal.replaceKey("/Contents", QPDFObjectHandle::newString(std::string(seal_room, '\0')));
     return pdf.makeIndirectObject(seal);
 }
@@ -95,7 +93,8 @@ void add_seal_field(QPDF& pdf, const SealPlace& place) {
     QPDFObjectHandle catalog = pdf.getRoot();
     catalog.replaceKey("/AcroForm", pdf.makeIndirectObject(form));
     catalog.replaceKey("/Lang", QPDFObjectHandle::newString("en"));
-    catalog.replaceKey("/ViewerPreferences", QPDFObjectHandle::parse("<< /DisplayDocTitle true >>"));
+    catalog.replaceKey("/ViewerPreferences",
+                       QPDFObjectHandle::parse("<< /DisplayDocTitle true >>"));
     QPDFObjectHandle about = pdf.getTrailer().getKey("/Info");
     about.replaceKey("/WitnessmarkJob", QPDFObjectHandle::newUnicodeString(place.job));
     about.replaceKey("/WitnessmarkHead", QPDFObjectHandle::newUnicodeString(place.head));
@@ -122,12 +121,12 @@ void open_strictly(QPDF& pdf, std::string_view bytes) {
 
 /// Names that let a file act or change its looks; none of our files holds one.
 constexpr std::array forbidden_keys{
-    "/AA",       "/OpenAction", "/JS",          "/JavaScript", "/Launch", "/EmbeddedFiles",
-    "/EF",       "/RichMedia",  "/OCProperties", "/OC",        "/XFA",    "/Perms",
-    "/URI",      "/Collection", "/AF",          "/Movie",      "/Sound",  "/ImportData",
+    "/AA",        "/OpenAction", "/JS",           "/JavaScript", "/Launch", "/EmbeddedFiles",
+    "/EF",        "/RichMedia",  "/OCProperties", "/OC",         "/XFA",    "/Perms",
+    "/URI",       "/Collection", "/AF",           "/Movie",      "/Sound",  "/ImportData",
     "/SubmitForm"};
-constexpr std::array catalog_keys{"/Type",     "/Pages",    "/Outlines",          "/AcroForm",
-                                  "/Lang",     "/PageMode", "/ViewerPreferences", "/PageLayout"};
+constexpr std::array catalog_keys{"/Type", "/Pages",    "/Outlines",          "/AcroForm",
+                                  "/Lang", "/PageMode", "/ViewerPreferences", "/PageLayout"};
 
 template <std::size_t N>
 bool is_among(const std::string& key, const std::array<const char*, N>& keys) {
@@ -137,7 +136,8 @@ bool is_among(const std::string& key, const std::array<const char*, N>& keys) {
 void check_objects(QPDF& pdf, std::vector<std::string>& reasons) {
     for (const std::string& key : pdf.getRoot().getKeys()) {
         if (!is_among(key, catalog_keys)) {
-            reasons.push_back(fmt::format("The file's catalog holds {}, which ours never do.", key));
+            reasons.push_back(
+                fmt::format("The file's catalog holds {}, which ours never do.", key));
         }
     }
     // Numbered objects and everything written inside them; references are met on their own.
@@ -179,7 +179,8 @@ void read_seal_field(QPDF& pdf, ShapeReading& reading) {
         return;
     }
     reading.issuer = seal.getKey("/Name").isString() ? seal.getKey("/Name").getUTF8Value() : "";
-    reading.signed_at = seal.getKey("/M").isString() ? rfc3339(seal.getKey("/M").getStringValue()) : "";
+    reading.signed_at =
+        seal.getKey("/M").isString() ? rfc3339(seal.getKey("/M").getStringValue()) : "";
     if (reading.signed_at.empty()) reading.reasons.emplace_back("The signing time cannot be read.");
 }
 
@@ -203,12 +204,13 @@ Result<std::string> with_empty_seal(std::string_view drawn, const SealPlace& pla
         open_strictly(again, file);
         return written(again);
     } catch (const std::exception& trouble) {
-        return refused({.what = fmt::format("The report could not be brought into its final form ({}).",
-                                            trouble.what()),
-                        .where = "report of job " + place.job,
-                        .what_to_do = "Make the report again; if it happens again, leave out the "
-                                      "photos one by one.",
-                        .kind = ProblemKind::NotStored});
+        return refused(
+            {.what = fmt::format("The report could not be brought into its final form ({}).",
+                                 trouble.what()),
+             .where = "report of job " + place.job,
+             .what_to_do = "Make the report again; if it happens again, leave out the "
+                           "photos one by one.",
+             .kind = ProblemKind::NotStored});
     }
 }
 
@@ -263,8 +265,9 @@ ShapeReading read_shape(const std::string& unsealed_file) {
         reading.head = about_text(pdf, "/WitnessmarkHead");
         if (pdf.anyWarnings()) reading.reasons.emplace_back("The file's inner order is damaged.");
         if (written(pdf) != unsealed_file) {
-            reading.reasons.emplace_back("The file is not laid out as our files are: something was "
-                                         "added, hidden or rearranged.");
+            reading.reasons.emplace_back(
+                "The file is not laid out as our files are: something was "
+                "added, hidden or rearranged.");
         }
     } catch (const std::exception&) {
         reading.reasons.emplace_back("The file cannot be read as a PDF of one piece.");

@@ -80,13 +80,15 @@ void pour_list(Flow& flow, const std::vector<ListedCheck>& checks) {
 void pour_plant(Flow& flow, const ReportInput& input) {
     flow.start_page();
     flow.heading("The plant and where each check was made");
-    flow.paragraph("A schematic drawing, not to scale. Each number is a check of the list below and "
-                   "of the pages that follow. A part is drawn in full once all its checks conform.");
+    flow.paragraph(
+        "A schematic drawing, not to scale. Each number is a check of the list below and "
+        "of the pages that follow. A part is drawn in full once all its checks conform.");
     const auto checks = listed(input);
     figures::PlantInput plant;
     plant.shape = input.plant;
     for (const ListedCheck& item : checks) {
-        plant.pins.push_back({item.check->id, item.check->outcome, std::to_string(item.number), false});
+        plant.pins.push_back(
+            {item.check->id, item.check->outcome, std::to_string(item.number), false});
     }
     const double height = flow.content().width * figures::plant_height / figures::plant_width;
     flow.figure(height, [&](Canvas& on, Box box) { figures::draw_plant(on, box, plant); });

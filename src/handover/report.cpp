@@ -30,7 +30,8 @@ std::string running_foot(const ReportInput& input) {
 }  // namespace
 
 Result<void> pour_report(Book& book, const ReportInput& input) {
-    Flow flow{book, input.paper, {input.title, joined({input.job, input.place}), running_foot(input)}};
+    Flow flow{
+        book, input.paper, {input.title, joined({input.job, input.place}), running_foot(input)}};
     book.add_page(input.paper);
     book.mark("Page one");
     pour_plant(flow, input);

@@ -39,10 +39,10 @@ struct PageOne {
     HandoverState state = HandoverState::Full;
     /// One short sentence each (at most 20 words); two are printed, the others counted.
     std::vector<std::string> restrictions;
-    std::vector<LabelledLine> fitted;  ///< "Collector" / "2.0 m², on the south roof"; at most 8
-    std::string hottest_tap;           ///< "46 °C"; empty if not measured
-    std::string hottest_allowed;       ///< "50 °C"
-    std::vector<CareDate> care;        ///< at most 5
+    std::vector<LabelledLine> fitted;    ///< "Collector" / "2.0 m², on the south roof"; at most 8
+    std::string hottest_tap;             ///< "46 °C"; empty if not measured
+    std::string hottest_allowed;         ///< "50 °C"
+    std::vector<CareDate> care;          ///< at most 5
     std::vector<LabelledLine> warranty;  ///< at most 3
     std::vector<LabelledLine> call;      ///< "Office" / "+00 555 0142"; at most 4
     std::string paper_proof;             ///< text of the square code, from paper_proof.hpp
@@ -64,7 +64,8 @@ struct ReportCheck {
     std::string why;        ///< the sentence that explains the outcome
     std::string tolerance;  ///< "18 to 22 N·m"; empty if there is none
     std::string rule;       ///< guarded, simple, none
-    std::vector<std::string> derivation;  ///< how the tolerance came about, with this house's numbers
+    std::vector<std::string>
+        derivation;  ///< how the tolerance came about, with this house's numbers
     std::vector<ReportReading> readings;
     bool hold = false;
     bool corrected = false;
@@ -129,12 +130,12 @@ struct ReportCaution {
 };
 
 struct ReportInput {
-    std::string job;      ///< "J-07-0031"
-    std::string title;    ///< "Solar water heater: handover report"
-    std::string company;  ///< who issues it
-    std::string place;    ///< "14 Dovetail Steps, Ostervaun"
-    std::string date;     ///< of the handover
-    Moment written;       ///< goes into the file and, as signing time, into the seal
+    std::string job;        ///< "J-07-0031"
+    std::string title;      ///< "Solar water heater: handover report"
+    std::string company;    ///< who issues it
+    std::string place;      ///< "14 Dovetail Steps, Ostervaun"
+    std::string date;       ///< of the handover
+    Moment written;         ///< goes into the file and, as signing time, into the seal
     std::string checklist;  ///< name, version and hash, in one line
     std::string engine;     ///< program version
 

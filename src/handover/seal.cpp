@@ -62,10 +62,12 @@ void check_outside(std::string_view file, std::vector<std::string>& reasons) {
         reasons.emplace_back("The file does not begin as our reports do.");
     }
     if (file.size() < end.size() || file.substr(file.size() - end.size()) != end) {
-        reasons.emplace_back("There is something after the end of the report, or its end is missing.");
+        reasons.emplace_back(
+            "There is something after the end of the report, or its end is missing.");
     }
     if (count_of(file, "%%EOF") != 1 || count_of(file, "startxref") != 1) {
-        reasons.emplace_back("The file was changed after it was made: it has more than one revision.");
+        reasons.emplace_back(
+            "The file was changed after it was made: it has more than one revision.");
     }
 }
 

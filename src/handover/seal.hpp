@@ -28,10 +28,10 @@ struct Attestation {
     std::string head;  ///< of the record, hexadecimal
 };
 
-/// Judges the bytes of a file. Accepts only the shape seal_report gives: one revision, one seal over
-/// everything from the first byte to the last, lower-case digits padded with zeros, no script, no
-/// action, no layer, nothing hidden, nothing after the end. Total. Whether the fingerprint is that
-/// of the company one trusts is the caller's question.
+/// Judges the bytes of a file. Accepts only the shape seal_report gives: one revision, one seal
+/// over everything from the first byte to the last, lower-case digits padded with zeros, no script,
+/// no action, no layer, nothing hidden, nothing after the end. Total. Whether the fingerprint is
+/// that of the company one trusts is the caller's question.
 [[nodiscard]] Attestation attest_report(std::string_view file);
 
 }  // namespace wm::handover

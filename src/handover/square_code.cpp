@@ -28,8 +28,9 @@ constexpr double overlap_mm = 0.02;  // closes the hairlines some viewers leave 
 tl::unexpected<Problem> refused_unreadable(std::string_view name) {
     return refused({.what = "No square code could be read in this picture.",
                     .where = fmt::format("picture {}", name),
-                    .what_to_do = "Take it from straight above, in good light, so that the code fills "
-                                  "a third of the picture.",
+                    .what_to_do =
+                        "Take it from straight above, in good light, so that the code fills "
+                        "a third of the picture.",
                     .kind = ProblemKind::Unreadable});
 }
 

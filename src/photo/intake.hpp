@@ -14,13 +14,13 @@ namespace wm::photo {
 /// thumbnail), upright, within the limits it was taken in with.
 struct Photo {
     std::string jpeg;
-    int width = 0;   ///< pixels
-    int height = 0;  ///< pixels
+    int width = 0;     ///< pixels
+    int height = 0;    ///< pixels
     std::string look;  ///< 16 hexadecimal digits, see look.hpp
 };
 
 struct IntakeLimits {
-    int longest_side = 1600;             ///< pixels, at least 64
+    int longest_side = 1600;              ///< pixels, at least 64
     std::size_t most_bytes = 130 * 1024;  ///< of the JPEG, at least 8 KiB
 };
 

@@ -28,8 +28,8 @@ struct FullHead {
 
 std::optional<FullHead> read_head(void* coder, std::string_view bytes) {
     FullHead head;
-    if (tjDecompressHeader3(coder, raw(bytes), static_cast<unsigned long>(bytes.size()), &head.width,
-                            &head.height, &head.sampling, &head.colours) != 0 &&
+    if (tjDecompressHeader3(coder, raw(bytes), static_cast<unsigned long>(bytes.size()),
+                            &head.width, &head.height, &head.sampling, &head.colours) != 0 &&
         tjGetErrorCode(coder) == TJERR_FATAL) {
         return std::nullopt;
     }
@@ -88,9 +88,9 @@ std::optional<Pixels> decoded_jpeg(std::string_view bytes, int wanted_side) {
     const bool four_inks = head->colours == TJCS_CMYK || head->colours == TJCS_YCCK;
     const auto count = static_cast<std::size_t>(width) * static_cast<std::size_t>(height);
     std::vector<std::uint8_t> raw_pixels(count * (four_inks ? 4u : 3u));
-    const int done = tjDecompress2(coder.get(), raw(bytes), static_cast<unsigned long>(bytes.size()),
-                                   raw_pixels.data(), width, 0, height,
-                                   four_inks ? TJPF_CMYK : TJPF_RGB, TJFLAG_ACCURATEDCT);
+    const int done = tjDecompress2(
+        coder.get(), raw(bytes), static_cast<unsigned long>(bytes.size()), raw_pixels.data(), width,
+        0, height, four_inks ? TJPF_CMYK : TJPF_RGB, TJFLAG_ACCURATEDCT);
     if (done != 0 && !is_harmless(coder.get())) return std::nullopt;
     if (!four_inks) return Pixels{width, height, std::move(raw_pixels)};
     Pixels pixels{width, height, std::vector<std::uint8_t>(count * 3u)};
@@ -103,9 +103,8 @@ std::string encoded_jpeg(const Pixels& pixels, int quality) {
     if (!coder) return {};
     unsigned char* out = nullptr;
     unsigned long size = 0;
-    const int done =
-        tjCompress2(coder.get(), pixels.rgb.data(), pixels.width, 0, pixels.height, TJPF_RGB, &out,
-                    &size, TJSAMP_420, quality, TJFLAG_ACCURATEDCT);
+    const int done = tjCompress2(coder.get(), pixels.rgb.data(), pixels.width, 0, pixels.height,
+                                 TJPF_RGB, &out, &size, TJSAMP_420, quality, TJFLAG_ACCURATEDCT);
     std::string jpeg;
     if (done == 0) jpeg.assign(reinterpret_cast<const char*>(out), size);
     tjFree(out);
@@ -119,8 +118,7 @@ int exif_orientation(std::string_view bytes) {
     const std::unique_ptr<ExifData, FreeExif> exif{
         exif_data_new_from_data(raw(bytes), static_cast<unsigned>(bytes.size()))};
     if (!exif) return 1;
-    const ExifEntry* entry =
-        exif_content_get_entry(exif->ifd[EXIF_IFD_0], EXIF_TAG_ORIENTATION);
+    const ExifEntry* entry = exif_content_get_entry(exif->ifd[EXIF_IFD_0], EXIF_TAG_ORIENTATION);
     if (entry == nullptr || entry->format != EXIF_FORMAT_SHORT || entry->size < 2) return 1;
     const int value = exif_get_short(entry->data, exif_data_get_byte_order(exif.get()));
     return value >= 1 && value <= 8 ? value : 1;

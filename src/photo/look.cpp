@@ -22,9 +22,9 @@ std::uint64_t brightness(const Pixels& pixels, int column, int row) {
     std::uint64_t count = 0;
     for (int y = top; y < std::min(bottom, pixels.height); ++y) {
         for (int x = left; x < std::min(right, pixels.width); ++x) {
-            const std::size_t at = 3 * (static_cast<std::size_t>(y) *
-                                            static_cast<std::size_t>(pixels.width) +
-                                        static_cast<std::size_t>(x));
+            const std::size_t at =
+                3 * (static_cast<std::size_t>(y) * static_cast<std::size_t>(pixels.width) +
+                     static_cast<std::size_t>(x));
             sum += 299u * pixels.rgb[at] + 587u * pixels.rgb[at + 1] + 114u * pixels.rgb[at + 2];
             ++count;
         }

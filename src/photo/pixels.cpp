@@ -19,14 +19,22 @@ std::size_t offset(int width, int x, int y) {
 /// Where the pixel (x, y) of the upright picture is taken from.
 std::pair<int, int> origin(int orientation, int width, int height, int x, int y) {
     switch (orientation) {
-        case 2: return {width - 1 - x, y};
-        case 3: return {width - 1 - x, height - 1 - y};
-        case 4: return {x, height - 1 - y};
-        case 5: return {y, x};
-        case 6: return {y, height - 1 - x};
-        case 7: return {width - 1 - y, height - 1 - x};
-        case 8: return {width - 1 - y, x};
-        default: return {x, y};
+        case 2:
+            return {width - 1 - x, y};
+        case 3:
+            return {width - 1 - x, height - 1 - y};
+        case 4:
+            return {x, height - 1 - y};
+        case 5:
+            return {y, x};
+        case 6:
+            return {y, height - 1 - x};
+        case 7:
+            return {width - 1 - y, height - 1 - x};
+        case 8:
+            return {width - 1 - y, x};
+        default:
+            return {x, y};
     }
 }
 

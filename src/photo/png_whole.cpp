@@ -36,7 +36,9 @@ std::uint32_t big_endian(std::string_view four) {
 
 }  // namespace
 
-bool begins_as_png(std::string_view bytes) { return bytes.substr(0, 8) == signature; }
+bool begins_as_png(std::string_view bytes) {
+    return bytes.substr(0, 8) == signature;
+}
 
 bool is_whole_png(std::string_view bytes) {
     if (!begins_as_png(bytes)) return false;

@@ -11,8 +11,8 @@ TEST_CASE("black on white has the contrast 21 to 1") {
 
 TEST_CASE("words on a page reach 7 to 1 on paper and on a tinted panel") {
     for (const Ink ground : {Ink::Paper, Ink::Tint}) {
-        for (const Ink words : {Ink::Text, Ink::Faint, Ink::Good, Ink::Bad, Ink::Unsure,
-                                Ink::Waiting, Ink::Accent}) {
+        for (const Ink words :
+             {Ink::Text, Ink::Faint, Ink::Good, Ink::Bad, Ink::Unsure, Ink::Waiting, Ink::Accent}) {
             CAPTURE(static_cast<int>(words));
             CHECK(contrast(paper_colour(words), paper_colour(ground)) >= 7.0);
         }

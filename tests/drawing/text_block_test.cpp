@@ -9,9 +9,9 @@ using namespace wm::drawing;
 TEST_CASE("no wrapped line is wider than allowed, even without spaces") {
     const RecordedCanvas measure;
     const TextStyle style{3.0};
-    for (const char* text : {"Never block, plug or turn down a relief valve.",
-                             "Donaudampfschifffahrtsgesellschaftskapitänsmützenabzeichen",
-                             "a  b\tc\n\nd"}) {
+    for (const char* text :
+         {"Never block, plug or turn down a relief valve.",
+          "Donaudampfschifffahrtsgesellschaftskapitänsmützenabzeichen", "a  b\tc\n\nd"}) {
         CAPTURE(text);
         for (const std::string& line : wrapped(measure, text, style, 20.0)) {
             CHECK(measure.text_width(line, style) <= 20.0);
@@ -22,7 +22,8 @@ TEST_CASE("no wrapped line is wider than allowed, even without spaces") {
 TEST_CASE("wrapping loses no letter") {
     const RecordedCanvas measure;
     std::string joined;
-    for (const auto& line : wrapped(measure, "one two threefourfivesixseveneight ümlaut", {3.0}, 15.0)) {
+    for (const auto& line :
+         wrapped(measure, "one two threefourfivesixseveneight ümlaut", {3.0}, 15.0)) {
         for (const char c : line) {
             if (c != ' ') joined += c;
         }
@@ -43,4 +44,14 @@ TEST_CASE("a shortened text ends with dots and fits") {
     CHECK(cut.ends_with("…"));
     CHECK(measure.text_width(cut, {3.0}) <= 20.0);
     CHECK(fitted(measure, "tilt", {3.0}, 20.0) == "tilt");
+}
+
+TEST_CASE("a number and its unit stay on one line, other words do not hang together") {
+    const RecordedCanvas measure;
+    const TextStyle style{3.0};
+    const double width = measure.text_width("at most 50", style) + 0.1;
+    CHECK(wrapped(measure, "at most 50 °C, yes", style, width) ==
+          std::vector<std::string>{"at most", "50 °C, yes"});
+    CHECK(wrapped(measure, "at most 50 people", style, width) ==
+          std::vector<std::string>{"at most 50", "people"});
 }

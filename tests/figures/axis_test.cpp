@@ -7,8 +7,8 @@
 using namespace wm::figures;
 
 TEST_CASE("ticks are round, lie within the span and are never too many") {
-    for (const Span span : {Span{0, 1}, Span{-15, -9}, Span{470, 480}, Span{0.001, 0.0013},
-                            Span{-1e6, 3e6}}) {
+    for (const Span span :
+         {Span{0, 1}, Span{-15, -9}, Span{470, 480}, Span{0.001, 0.0013}, Span{-1e6, 3e6}}) {
         for (const int most : {2, 5, 9}) {
             CAPTURE(span.low);
             CAPTURE(most);

@@ -14,8 +14,8 @@ ControlChart season(int weeks, int signal_at) {
     ControlChart chart;
     chart.unit = "%";
     for (int week = 1; week <= weeks; ++week) {
-        chart.points.push_back({"W" + std::to_string(week), week == signal_at ? 14.0 : 4.0, 4.5, 0.0,
-                                10.0, week == signal_at});
+        chart.points.push_back({"W" + std::to_string(week), week == signal_at ? 14.0 : 4.0, 4.5,
+                                0.0, 10.0, week == signal_at});
     }
     return chart;
 }

@@ -17,7 +17,8 @@ CareCalendar sample() {
 }
 
 std::string unfolded(std::string file) {
-    for (std::size_t at = file.find("\r\n "); at != std::string::npos; at = file.find("\r\n ", at)) {
+    for (std::size_t at = file.find("\r\n "); at != std::string::npos;
+         at = file.find("\r\n ", at)) {
         file.erase(at, 3);
     }
     return file;
@@ -59,12 +60,14 @@ TEST_CASE("no line is longer than 75 octets and no letter is cut by a fold") {
         CHECK((first & 0xc0u) != 0x80u);
         from = end + 2;
     }
-    CHECK(unfolded(file).find("DESCRIPTION:" + calendar.dates[0].text + "\r\n") != std::string::npos);
+    CHECK(unfolded(file).find("DESCRIPTION:" + calendar.dates[0].text + "\r\n") !=
+          std::string::npos);
 }
 
 TEST_CASE("a date that is none is refused by its title") {
     CareCalendar calendar = sample();
-    for (const char* date : {"2027-02-30", "2027-13-01", "tomorrow", "", "2027-1-1", "2027/10/01"}) {
+    for (const char* date :
+         {"2027-02-30", "2027-13-01", "tomorrow", "", "2027-1-1", "2027/10/01"}) {
         CAPTURE(date);
         calendar.dates[0].date = date;
         CHECK(!care_calendar(calendar));

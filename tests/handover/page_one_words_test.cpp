@@ -31,11 +31,12 @@ std::vector<ReportInput> every_kind() {
                     input.page_one.hottest_allowed = "50 °C";
                     input.plant.feed = feed;
                     input.plant.loop = loop;
-                    input.page_one.restrictions.assign(5, std::string(40, 'x') + std::string(60, ' ') +
-                                                              "one two three four five six seven eight "
-                                                              "nine ten eleven twelve thirteen fourteen "
-                                                              "fifteen sixteen seventeen eighteen "
-                                                              "nineteen twenty twentyone");
+                    input.page_one.restrictions.assign(
+                        5, std::string(40, 'x') + std::string(60, ' ') +
+                               "one two three four five six seven eight "
+                               "nine ten eleven twelve thirteen fourteen "
+                               "fifteen sixteen seventeen eighteen "
+                               "nineteen twenty twentyone");
                     inputs.push_back(input);
                 }
             }
@@ -49,7 +50,8 @@ std::vector<ReportInput> every_kind() {
 TEST_CASE("page one holds at most 150 words of prose, whatever is handed over") {
     for (const ReportInput& input : every_kind()) {
         int words = 0;
-        for (const auto& sentence : all_prose(page_one_words(input))) words += count_words(sentence);
+        for (const auto& sentence : all_prose(page_one_words(input)))
+            words += count_words(sentence);
         CAPTURE(words);
         CHECK(words <= most_prose_words);
     }
@@ -64,7 +66,8 @@ TEST_CASE("no sentence of page one is longer than 20 words") {
     }
 }
 
-TEST_CASE("a set that is not handed over is never called ready, and no tap is released unmeasured") {
+TEST_CASE(
+    "a set that is not handed over is never called ready, and no tap is released unmeasured") {
     for (const ReportInput& input : every_kind()) {
         std::string all;
         for (const auto& sentence : all_prose(page_one_words(input))) all += sentence + " ";

@@ -9,14 +9,13 @@ using namespace wm::handover;
 
 namespace {
 
-const PaperFacts facts{"J-07-0031",         "restricted", "2027-03-04", "14 Dovetail Steps",
+const PaperFacts facts{"J-07-0031",        "restricted", "2027-03-04", "14 Dovetail Steps",
                        "52 of 53 conform", "46.4 °C",    "9f2e6d33",   "8d6c5633"};
 
 std::string signed_proof() {
     const auto device = handover::testing::sample_device();
-    return *paper_proof(facts, device.public_key, [&](std::string_view bytes) {
-        return digest::sign(device, bytes);
-    });
+    return *paper_proof(facts, device.public_key,
+                        [&](std::string_view bytes) { return digest::sign(device, bytes); });
 }
 
 }  // namespace

@@ -7,7 +7,9 @@ using namespace wm::handover;
 
 TEST_CASE("what the file cannot carry becomes a visible sign, never nothing") {
     CHECK(printable("Ω ≤ 50 °C ✓ Żółw Ж") == "Ω ≤ 50 °C ✓ Żółw Ж");
-    CHECK(printable("a\tb\x7f") == "a\xef\xbf\xbd" "b\xef\xbf\xbd");
+    CHECK(printable("a\tb\x7f") ==
+          "a\xef\xbf\xbd"
+          "b\xef\xbf\xbd");
     CHECK(printable("\xff") == "\xef\xbf\xbd");
     CHECK(printable("\xf0\x9f\x94\xa5") == "\xef\xbf\xbd");
 }

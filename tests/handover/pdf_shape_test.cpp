@@ -62,22 +62,26 @@ TEST_CASE("rewriting a report of ours gives the same bytes") {
 
 TEST_CASE("scripts, actions, layers and attached files are refused even under a good seal") {
     const auto with_key = [](const char* key, const char* value) {
-        return tampered([=](QPDF& pdf) {
-            pdf.getRoot().replaceKey(key, QPDFObjectHandle::parse(value));
-        });
+        return tampered(
+            [=](QPDF& pdf) { pdf.getRoot().replaceKey(key, QPDFObjectHandle::parse(value)); });
     };
-    CHECK(is_refused_for(with_key("/OpenAction", "<< /S /JavaScript /JS (app.alert\\(1\\)) >>"), "/OpenAction"));
-    CHECK(is_refused_for(with_key("/OpenAction", "<< /S /JavaScript /JS (app.alert\\(1\\)) >>"), "/JS"));
+    CHECK(is_refused_for(with_key("/OpenAction", "<< /S /JavaScript /JS (app.alert\\(1\\)) >>"),
+                         "/OpenAction"));
+    CHECK(is_refused_for(with_key("/OpenAction", "<< /S /JavaScript /JS (app.alert\\(1\\)) >>"),
+                         "/JS"));
     CHECK(is_refused_for(with_key("/OCProperties", "<< /OCGs [ ] /D << >> >>"), "/OCProperties"));
-    CHECK(is_refused_for(with_key("/Names", "<< /EmbeddedFiles << /Names [ ] >> >>"), "/EmbeddedFiles"));
+    CHECK(is_refused_for(with_key("/Names", "<< /EmbeddedFiles << /Names [ ] >> >>"),
+                         "/EmbeddedFiles"));
     CHECK(is_refused_for(with_key("/AA", "<< >>"), "/AA"));
     CHECK(is_refused_for(with_key("/Metadata", "<< >>"), "/Metadata"));
 }
 
 TEST_CASE("a second form field is refused") {
     const std::string file = tampered([](QPDF& pdf) {
-        pdf.getRoot().getKey("/AcroForm").getKey("/Fields").appendItem(
-            pdf.makeIndirectObject(QPDFObjectHandle::parse("<< /FT /Tx /T (note) >>")));
+        pdf.getRoot()
+            .getKey("/AcroForm")
+            .getKey("/Fields")
+            .appendItem(pdf.makeIndirectObject(QPDFObjectHandle::parse("<< /FT /Tx /T (note) >>")));
     });
     CHECK(is_refused_for(file, "exactly one signature field"));
 }
@@ -103,7 +107,8 @@ TEST_CASE("a file with two places for a seal has none") {
 }
 
 TEST_CASE("bytes that are no PDF are read without a crash") {
-    for (const char* bytes : {"", "%PDF-1.7\n", "%PDF-1.7\nxref\n0 1\ntrailer<<>>startxref\n9\n%%EOF\n"}) {
+    for (const char* bytes :
+         {"", "%PDF-1.7\n", "%PDF-1.7\nxref\n0 1\ntrailer<<>>startxref\n9\n%%EOF\n"}) {
         CHECK(!read_shape(bytes).reasons.empty());
     }
     const auto result = with_empty_seal("not a PDF", {"J-1", "", "", {}});

@@ -26,7 +26,8 @@ ReportInput monstrous_report() {
         for (int i = 0; i < 90; ++i) words += "collar relaid and glued again, ";
         return words + std::string(300, 'W');
     }();
-    input.company = "A company whose name was never meant to fit into one single line of paper at all";
+    input.company =
+        "A company whose name was never meant to fit into one single line of paper at all";
     input.place = long_words;
     input.title = long_words;
     input.page_one.restrictions = {long_words, long_words, long_words};
@@ -40,9 +41,9 @@ ReportInput monstrous_report() {
     input.facts.push_back({long_words, long_words});
     for (auto& stage : input.stages) stage.checks.front().question = long_words;
     for (auto& item : input.nonconformities) item.done = item.why = item.title = long_words;
-    input.stages[2].checks[0].readings.assign(60, {long_words.substr(0, 60), "place", "TW-1",
-                                                   "2027-03-04 09:00", "Tindo Quellaby",
-                                                   measure::Outcome::DoesNotConform, long_words});
+    input.stages[2].checks[0].readings.assign(
+        60, {long_words.substr(0, 60), "place", "TW-1", "2027-03-04 09:00", "Tindo Quellaby",
+             measure::Outcome::DoesNotConform, long_words});
     input.photos[0].caption = long_words.substr(0, 900);
     input.photos[1].width = 20000;
     input.signatures[0].name = long_words;
@@ -79,9 +80,8 @@ void check_layout(ReportInput input) {
 
 std::string sealed(const ReportInput& input) {
     const auto keys = handover::testing::sample_company();
-    return *seal_report(*draw_report(input), [&](std::string_view bytes) {
-        return digest::sign_detached(bytes, keys);
-    });
+    return *seal_report(*draw_report(input),
+                        [&](std::string_view bytes) { return digest::sign_detached(bytes, keys); });
 }
 
 }  // namespace
@@ -142,7 +142,8 @@ TEST_CASE("every check, instrument, term and caution is printed once at least") 
             CHECK(all.find(check.id) != std::string::npos);
         }
     }
-    for (const auto& item : input.instruments) CHECK(all.find(item.certificate) != std::string::npos);
+    for (const auto& item : input.instruments)
+        CHECK(all.find(item.certificate) != std::string::npos);
     for (const auto& term : input.glossary) CHECK(all.find(term.word) != std::string::npos);
     CHECK(all.find(input.heads.front().hash) != std::string::npos);
     CHECK(all.find("simple electronic signature") != std::string::npos);
@@ -154,8 +155,8 @@ TEST_CASE("each page but the first carries a running head, and all their number"
     for (std::size_t i = 0; i < book.leaves.size(); ++i) {
         CAPTURE(i);
         const std::string words = book.words_of_page(i);
-        const std::string number = "page " + std::to_string(i + 1) + " of " +
-                                   std::to_string(book.leaves.size());
+        const std::string number =
+            "page " + std::to_string(i + 1) + " of " + std::to_string(book.leaves.size());
         CHECK(words.find(number) != std::string::npos);
         if (i > 0) CHECK(words.find("J-07-0031") != std::string::npos);
     }
@@ -190,7 +191,8 @@ TEST_CASE("stock tools accept the sealed file and read its words") {
     std::ofstream{file, std::ios::binary} << sealed(handover::testing::sample_report(1));
     const auto said = [&](const std::string& command, const std::string& after = "") {
         const auto out = folder / "said.txt";
-        const std::string line = command + " " + file.string() + after + " > " + out.string() + " 2>&1";
+        const std::string line =
+            command + " " + file.string() + after + " > " + out.string() + " 2>&1";
         if (std::system(line.c_str()) < 0) return std::string{};
         std::ifstream in{out, std::ios::binary};
         return std::string{std::istreambuf_iterator<char>{in}, {}};
@@ -206,8 +208,9 @@ TEST_CASE("stock tools accept the sealed file and read its words") {
     CHECK(said("qpdf --check").find("No syntax or stream encoding errors") != std::string::npos);
     const std::string words = said("pdftotext -layout", " -");
     CHECK(words.find("begincidrange") == std::string::npos);
-    for (const char* printed : {"Handed over in full", "16.5 N·m at place 8", "485 to 539 kPa", "at most 0.1 Ω",
-                                "guarded acceptance", "46.4 °C", "Maribel Ostrander"}) {
+    for (const char* printed :
+         {"Handed over in full", "16.5 N·m at place 8", "485 to 539 kPa", "at most 0.1 Ω",
+          "guarded acceptance", "46.4 °C", "Maribel Ostrander"}) {
         CAPTURE(printed);
         CHECK(words.find(printed) != std::string::npos);
     }

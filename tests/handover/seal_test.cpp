@@ -17,10 +17,13 @@ const digest::CompanyKeys& keys() {
     return made;
 }
 
-Result<std::string> sign(std::string_view bytes) { return digest::sign_detached(bytes, keys()); }
+Result<std::string> sign(std::string_view bytes) {
+    return digest::sign_detached(bytes, keys());
+}
 
 const std::string& sealed_report() {
-    static const std::string made = *seal_report(*draw_report(handover::testing::sample_report(0)), sign);
+    static const std::string made =
+        *seal_report(*draw_report(handover::testing::sample_report(0)), sign);
     return made;
 }
 
@@ -59,7 +62,7 @@ TEST_CASE("a report that was never sealed is not genuine") {
 TEST_CASE("a change of any sampled byte is detected") {
     const auto slot = *seal_slot(sealed_report());
     std::string file = sealed_report();
-    for (std::size_t at = 0; at < file.size(); at += at > slot.from && at < slot.to ? 1009 : 2999) {
+    for (std::size_t at = 0; at<file.size(); at += at> slot.from && at < slot.to ? 1009 : 2999) {
         const char was = file[at];
         file[at] = static_cast<char>(was ^ 0x01);
         CAPTURE(at);
@@ -81,7 +84,8 @@ TEST_CASE("upper-case digits and a filled padding are refused although they mean
 }
 
 TEST_CASE("bytes after the end are refused, whatever they are") {
-    for (const char* extra : {"\n", " ", "%%EOF\n", "\n1 0 obj\n<<>>\nendobj\nstartxref\n9\n%%EOF\n"}) {
+    for (const char* extra :
+         {"\n", " ", "%%EOF\n", "\n1 0 obj\n<<>>\nendobj\nstartxref\n9\n%%EOF\n"}) {
         CAPTURE(extra);
         CHECK(!attest_report(sealed_report() + extra).genuine);
     }
@@ -118,8 +122,9 @@ TEST_CASE("a signer's problem is passed on, and a signature too large is refused
     const auto refused_by_signer = seal_report(
         report, [&](std::string_view) -> Result<std::string> { return refused(locked); });
     CHECK(refused_by_signer.error() == locked);
-    const auto too_large = seal_report(
-        report, [](std::string_view) -> Result<std::string> { return std::string(seal_room + 1, 'x'); });
+    const auto too_large = seal_report(report, [](std::string_view) -> Result<std::string> {
+        return std::string(seal_room + 1, 'x');
+    });
     CHECK(too_large.error().what == "The signature does not fit into its place in the report.");
     CHECK(seal_report("%PDF-1.7\n", sign).error().what == "This file has no place for a seal.");
 }

@@ -14,11 +14,13 @@ using namespace wm::handover;
 namespace {
 
 /// The recorded boxes as a picture of the page, `dots` to the millimetre.
-photo::Pixels picture_of(const drawing::RecordedCanvas& canvas, double side_mm, int dots, double lean) {
+photo::Pixels picture_of(const drawing::RecordedCanvas& canvas, double side_mm, int dots,
+                         double lean) {
     const int side = static_cast<int>(side_mm * dots);
-    photo::Pixels pixels{side, side, std::vector<std::uint8_t>(
-                                         static_cast<std::size_t>(side) * static_cast<std::size_t>(side) * 3u,
-                                         std::uint8_t{245})};
+    photo::Pixels pixels{side, side,
+                         std::vector<std::uint8_t>(
+                             static_cast<std::size_t>(side) * static_cast<std::size_t>(side) * 3u,
+                             std::uint8_t{245})};
     const double c = std::cos(lean);
     const double s = std::sin(lean);
     for (const auto& drawn : canvas.drawn()) {
@@ -31,8 +33,9 @@ photo::Pixels picture_of(const drawing::RecordedCanvas& canvas, double side_mm, 
                 const auto px = static_cast<int>((side_mm / 2.0 + dx * c - dy * s) * dots);
                 const auto py = static_cast<int>((side_mm / 2.0 + dx * s + dy * c) * dots);
                 if (px < 0 || py < 0 || px >= side || py >= side) continue;
-                const auto at = 3u * (static_cast<std::size_t>(py) * static_cast<std::size_t>(side) +
-                                      static_cast<std::size_t>(px));
+                const auto at =
+                    3u * (static_cast<std::size_t>(py) * static_cast<std::size_t>(side) +
+                          static_cast<std::size_t>(px));
                 for (std::size_t i = 0; i < 3; ++i) pixels.rgb[at + i] = 30;
             }
         }

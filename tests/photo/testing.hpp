@@ -18,13 +18,13 @@ inline Pixels scene(int width, int height, unsigned seed) {
             state = state * 1664525u + 1013904223u;
             const unsigned noise = (state >> 24) & 15u;
             const bool corner = x < width / 4 && y < height / 4;
-            const unsigned base = corner ? 220u : 60u + 60u * static_cast<unsigned>(x) /
-                                                            static_cast<unsigned>(width);
+            const unsigned base =
+                corner ? 220u : 60u + 60u * static_cast<unsigned>(x) / static_cast<unsigned>(width);
             const unsigned wave = ((static_cast<unsigned>(x) * (seed % 5u + 1u) / 40u) % 2u) * 40u;
             pixels.rgb.push_back(static_cast<std::uint8_t>(std::min(255u, base + noise)));
-            pixels.rgb.push_back(static_cast<std::uint8_t>(
-                std::min(255u, base / 2u + noise + 90u * static_cast<unsigned>(y) /
-                                               static_cast<unsigned>(height))));
+            pixels.rgb.push_back(static_cast<std::uint8_t>(std::min(
+                255u, base / 2u + noise +
+                          90u * static_cast<unsigned>(y) / static_cast<unsigned>(height))));
             pixels.rgb.push_back(static_cast<std::uint8_t>(std::min(255u, 40u + wave + noise)));
         }
     }
