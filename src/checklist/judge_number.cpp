@@ -122,7 +122,10 @@ void note_acceptance(Limits& limits, const measure::Judgement& judgement, const 
     const double shift = held.bound.binds == Binds::BearingGap && held.bound.centre
                              ? held.bound.centre->in(unit)
                              : 0.0;
-    if (judgement.accept_low) limits.accept_low = from_value(*judgement.accept_low + shift, unit);
+    // A distance from where it should be has no lower limit to draw.
+    const bool one_sided = held.of.on == ToleranceOn::Deviation && !held.bound.low;
+    if (judgement.accept_low && !one_sided)
+        limits.accept_low = from_value(*judgement.accept_low + shift, unit);
     if (judgement.accept_high)
         limits.accept_high = from_value(*judgement.accept_high + shift, unit);
 }

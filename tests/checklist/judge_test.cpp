@@ -218,6 +218,15 @@ TEST_CASE("a bearing is judged by its distance from where it should be, both way
     }
 }
 
+TEST_CASE("the limits of a distance have an upper end only") {
+    const House house;
+    const auto limits = limits_for(house.check("coll-azimuth"), "", house.context());
+    CHECK(limits.text == "at most 10°");
+    CHECK_FALSE(limits.low);
+    CHECK_FALSE(limits.accept_low);
+    CHECK(limits.accept_high->in(*units::unit_named("°")) == doctest::Approx(10));
+}
+
 TEST_CASE("a holding test is judged by its drop, and not at all when the water changed") {
     const House house;
     const auto hold = [&](const std::string& text) {
