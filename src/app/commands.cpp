@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "app/workout_command.hpp"
 
 namespace wm::app {
@@ -38,8 +40,9 @@ const std::vector<Command>& command_table() {
     static const std::vector<Command> table = {
         {"job",
          "witnessmark job new --checklist NAME --facts FILE.toml [--after JOB] [--practice]\n"
-         "witnessmark job list | job show JOB | job facts JOB --set NAME=VALUE …\n",
-         "Opens a job from the facts of a house, lists jobs, shows one whole, or states facts later. A fact that\n"
+         "witnessmark job list | job show JOB | job facts JOB --set NAME=VALUE … | job report JOB --out FILE.pdf\n",
+         "Opens a job from the facts of a house, lists jobs, shows one whole, or states facts later; job report\n"
+         "writes the sealed report of a job that was handed over once more, the same bytes. A fact that\n"
          "is stated again keeps its old value in the journal, and readings it moves are judged again.",
          run_job},
         {"enter",
@@ -65,8 +68,9 @@ const std::vector<Command>& command_table() {
          "Makes and seals the report and queues the message to the customer.", run_handover},
         {"post",
          "witnessmark post list | post save DIR\n"
-         "witnessmark post send --server smtp://host:port [--user U --password-file F] [--ca F]\n",
-         "The outbox: what waits, sending it under TLS, or saving it as .eml files.", run_post},
+         "witnessmark post send [--server smtp://host:port] [--user U --password-file F] [--ca F]\n",
+         "The outbox: what waits, sending it under TLS, or saving it as .eml files. Without --server the one of\n"
+         "settings.toml is used.", run_post},
         {"week", "witnessmark week YYYY-Www [--pdf FILE] | week --list\n",
          "The week's audit: what failed of how many, what can hurt someone, what is still open.", run_week},
         {"pack", "witnessmark pack FILE [--since HEAD]\n", "Writes the journal as a bundle for another device.", run_pack},
@@ -74,6 +78,10 @@ const std::vector<Command>& command_table() {
         {"attest", "witnessmark attest FILE.pdf|FILE.bundle|--journal [--explain] [--expect FINGERPRINT] [--qr PHOTO]\n",
          "Says whether a report, a bundle or the journal is as it was written, and how to check that by hand.",
          run_attest},
+        {"erase-customer", "witnessmark erase-customer JOB\n",
+         "Deletes name, address, photos, signatures and mails of the customer of a job for good. Readings and\n"
+         "outcomes stay, and the journal still verifies. A report that was sent is not called back.",
+         run_erase_customer},
         {"lint", "witnessmark lint FILE…\n", "Finds what is wrong or doubtful in checklist files.", run_lint},
         {"demo", "witnessmark demo [--into DIR] [--weeks N] [--seed S]\n",
          "Does one invented job from facts to sealed report, or with --weeks a whole season.", run_demo},
@@ -102,6 +110,23 @@ Output run_command(const Arguments& arguments) {
     return told_as({fmt::format("There is no form \"{}\".", arguments.words.front()), "witnessmark",
                     "See witnessmark --help for the forms.", ProblemKind::WrongUse},
                    form_of(arguments));
+}
+
+bool has_journal(const World& world) {
+    std::error_code problem;
+    return std::filesystem::exists(world.data / "journal.db", problem);
+}
+
+Output nothing_yet(const World& world, std::string_view list, Form form) {
+    return {form == Form::Json ? fmt::format("{{\"{}\":[]}}\n", list) : "",
+            fmt::format("There is no journal in {} yet.\n", world.data.string()), 0};
+}
+
+Output run_words(const std::vector<std::string>& words) {
+    const auto arguments = sort_arguments(words);
+    if (arguments) return run_command(*arguments);
+    const bool json = std::find(words.begin(), words.end(), "--json") != words.end();
+    return told_as(arguments.error(), json ? Form::Json : Form::Text);
 }
 
 }  // namespace wm::app

@@ -1,6 +1,7 @@
 // The forms of the command line; each carries out the same intents as the window.
 #pragma once
 
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -23,9 +24,18 @@ struct Command {
 /// The form named by the first word, its help, or the list of all.
 [[nodiscard]] Output run_command(const Arguments& arguments);
 
+/// The words of the command line, sorted and run. A word that cannot be sorted is told as JSON too
+/// when --json stands among them.
+[[nodiscard]] Output run_words(const std::vector<std::string>& words);
+
 [[nodiscard]] inline Form form_of(const Arguments& arguments) {
     return arguments.has("json") ? Form::Json : Form::Text;
 }
+
+/// The empty list of a data folder in which nothing was written yet; says so, in case the folder is
+/// the wrong one.
+[[nodiscard]] bool has_journal(const World& world);
+[[nodiscard]] Output nothing_yet(const World& world, std::string_view list, Form form);
 
 Output run_job(const Arguments& arguments, const World& world);
 Output run_enter(const Arguments& arguments, const World& world);
@@ -43,6 +53,7 @@ Output run_post(const Arguments& arguments, const World& world);
 Output run_week(const Arguments& arguments, const World& world);
 Output run_pack(const Arguments& arguments, const World& world);
 Output run_unpack(const Arguments& arguments, const World& world);
+Output run_erase_customer(const Arguments& arguments, const World& world);
 Output run_lint(const Arguments& arguments, const World& world);
 Output run_demo(const Arguments& arguments, const World& world);
 Output run_window_command(const Arguments& arguments, const World& world);

@@ -98,13 +98,15 @@ Result<std::vector<FileEntry>> entries_of(const std::string& file, const std::st
         for (const auto& node : *list) {
             const auto* row = node.as_table();
             const std::string where = fmt::format("{}:{}", file, node.source().begin.line);
-            if (row == nullptr) continue;
+            if (row == nullptr)
+                return refused({"\"enter\" is a list of something else than entries.", where,
+                                "Write [[enter]] with check and value for each reading.", ProblemKind::Unreadable});
             FileEntry entry;
             entry.where = where;
             entry.reading.job = job;
             for (const auto& [key, value] : *row) {
                 const auto word = value.value<std::string>();
-                if (!word && !value.is_boolean())
+                if (!word && !(key == "sure" && value.is_boolean()))
                     return refused({fmt::format("\"{}\" must be a text in quotes.", key.str()), where,
                                     "Write it as \"23.5 N·m\".", ProblemKind::Unreadable});
                 if (key == "check") entry.reading.check = *word;
@@ -116,7 +118,7 @@ Result<std::vector<FileEntry>> entries_of(const std::string& file, const std::st
                 else if (key == "caption") entry.reading.caption = *word;
                 else if (key == "photo") entry.reading.photo_name = *word;
                 else if (key == "done") entry.done = *word;
-                else if (key == "sure") entry.reading.sure = value.value_or(false);
+                else if (key == "sure") entry.reading.sure = word ? *word == "yes" : value.value_or(false);
                 else
                     return refused({fmt::format("\"{}\" means nothing in an [[enter]].", key.str()), where,
                                     "Use check, value, place, instrument, at, by, caption, photo, done, sure.",
@@ -157,6 +159,10 @@ Output enter_file(const Arguments& arguments, const World& world) {
             Output stopped = told_as(problem, form);
             stopped.talk += fmt::format("{} of {} entries were stored before that.\n", stored, entries->size());
             if (form == Form::Text) stopped.data = output.data;
+            else
+                stopped.data = document({{"problem", {{"what", problem.what}, {"where", problem.where},
+                                                      {"what_to_do", problem.what_to_do}}},
+                                         {"stored", stored}, {"answers", list}});
             return stopped;
         }
         ++stored;

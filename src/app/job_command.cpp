@@ -43,6 +43,7 @@ Output job_new(const Arguments& arguments, const World& world) {
 
 Output job_list(const Arguments& arguments, const World& world) {
     const Form form = form_of(arguments);
+    if (!has_journal(world)) return nothing_yet(world, "jobs", form);
     auto desk = open_desk(world, desk::Access::Read);
     if (!desk) return told_as(desk.error(), form);
     const auto rows = desk->job_rows();
@@ -112,18 +113,47 @@ Output job_facts(const Arguments& arguments, const World& world) {
     return {"", fmt::format("{} fact(s) stated.\n", intent.facts.size()), 0};
 }
 
+// The sealed report again, for a customer without an address or a lost paper.
+Output job_report(const Arguments& arguments, const World& world) {
+    const Form form = form_of(arguments);
+    const auto job = arguments.word(2, "The job number");
+    if (!job) return told_as(job.error(), form);
+    auto desk = open_desk(world, desk::Access::Read);
+    if (!desk) return told_as(desk.error(), form);
+    const auto report = desk->sealed_report(*job);
+    if (!report) return told_as(report.error(), form);
+    const std::filesystem::path file =
+        arguments.has("out") ? std::filesystem::path{arguments.value("out")} : world.data / "reports" / (*job + ".pdf");
+    if (const auto done = write_file(file, *report); !done) return told_as(done.error(), form);
+    return {form == Form::Json ? document({{"report", file.string()}}) : file.string() + "\n", "", 0};
+}
+
 }  // namespace
 
 Output run_job(const Arguments& arguments, const World& world) {
-    const auto what = arguments.word(1, "What to do (new, list, show, facts)");
+    const auto what = arguments.word(1, "What to do (new, list, show, facts, report)");
     if (!what) return told_as(what.error(), form_of(arguments));
     if (*what == "new") return job_new(arguments, world);
     if (*what == "list") return job_list(arguments, world);
     if (*what == "show") return job_show(arguments, world);
     if (*what == "facts") return job_facts(arguments, world);
-    return told_as({fmt::format("There is no \"job {}\".", *what), "job", "Use job new, job list, job show or job facts.",
+    if (*what == "report") return job_report(arguments, world);
+    return told_as({fmt::format("There is no \"job {}\".", *what), "job", "Use job new, job list, job show, job facts or job report.",
                     ProblemKind::WrongUse},
                    form_of(arguments));
+}
+
+Output run_erase_customer(const Arguments& arguments, const World& world) {
+    const Form form = form_of(arguments);
+    const auto job = arguments.word(1, "The job number");
+    if (!job) return told_as(job.error(), form);
+    auto desk = open_desk(world, desk::Access::Write);
+    if (!desk) return told_as(desk.error(), form);
+    if (const auto done = desk->erase_customer(*job); !done) return told_as(done.error(), form);
+    return {form == Form::Json ? document({{"erased", true}, {"job", *job}}) : "",
+            "The words, photos and mails of this customer are deleted here. Backups and bundles that were taken\n"
+            "before hold them until they are deleted or take this entry in.\n",
+            0};
 }
 
 }  // namespace wm::app

@@ -8,9 +8,7 @@
 
 int main(int count, char** words) {
     try {
-        const auto arguments = wm::app::sort_arguments({words + 1, words + count});
-        const auto output = arguments ? wm::app::run_command(*arguments)
-                                      : wm::app::told_as(arguments.error(), wm::app::Form::Text);
+        const auto output = wm::app::run_words({words + 1, words + count});
         std::fwrite(output.talk.data(), 1, output.talk.size(), stderr);
         const bool told = std::fwrite(output.data.data(), 1, output.data.size(), stdout) == output.data.size() &&
                           std::fflush(stdout) == 0;

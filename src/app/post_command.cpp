@@ -3,6 +3,7 @@
 
 #include "app/commands.hpp"
 #include "app/json_views.hpp"
+#include "app/window_settings.hpp"
 #include "desk/outbox.hpp"
 
 namespace wm::app {
@@ -11,6 +12,7 @@ namespace {
 
 Output post_list(const Arguments& arguments, const World& world) {
     const Form form = form_of(arguments);
+    if (!has_journal(world)) return nothing_yet(world, "messages", form);
     auto desk = open_desk(world, desk::Access::Read);
     if (!desk) return told_as(desk.error(), form);
     const auto all = desk::messages(*desk);
@@ -27,27 +29,34 @@ Output post_list(const Arguments& arguments, const World& world) {
     return output;
 }
 
-Output post_send(const Arguments& arguments, const World& world) {
-    const Form form = form_of(arguments);
+// The server named here, else the one of the settings.
+Result<desk::Send> sender_from(const Arguments& arguments, const World& world) {
+    if (!arguments.has("server")) {
+        if (mail_server_of(world.data).empty())
+            return refused({"No mail server is named.", "post send",
+                            "Write --server smtp://host:port or smtps://host:port, or name one in settings.toml.",
+                            ProblemKind::WrongUse});
+        return sender_of(world.data);
+    }
     post::MailServer server{.url = arguments.value("server"), .user = arguments.value("user"), .password = "",
                             .ca_file = arguments.value("ca")};
-    if (server.url.empty())
-        return told_as({"No mail server is named.", "post send", "Write --server smtp://host:port or smtps://host:port.",
-                        ProblemKind::WrongUse},
-                       form);
     if (arguments.has("password-file")) {
         auto text = read_file(arguments.value("password-file"));
-        if (!text) return told_as(text.error(), form);
+        if (!text) return tl::unexpected(text.error());
         server.password = text->substr(0, text->find_first_of("\r\n"));
     }
+    return desk::Send{[server](const std::string& from, const std::vector<std::string>& to, const std::string& message) {
+        return post::send_message(server, from, to, message);
+    }};
+}
+
+Output post_send(const Arguments& arguments, const World& world) {
+    const Form form = form_of(arguments);
+    auto send = sender_from(arguments, world);
+    if (!send) return told_as(send.error(), form);
     auto desk = open_desk(world, desk::Access::Write);
     if (!desk) return told_as(desk.error(), form);
-    const auto posted = desk::send_messages(
-        *desk,
-        [&](const std::string& from, const std::vector<std::string>& to, const std::string& message) {
-            return post::send_message(server, from, to, message);
-        },
-        desk::Which::AllWaiting);
+    const auto posted = desk::send_messages(*desk, *send, desk::Which::AllWaiting);
     if (!posted) return told_as(posted.error(), form);
     const auto all = desk::messages(*desk);
     Output output;

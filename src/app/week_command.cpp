@@ -44,6 +44,7 @@ std::string in_text(const desk::WeekView& week) {
 
 Output run_week(const Arguments& arguments, const World& world) {
     const Form form = form_of(arguments);
+    if (arguments.has("list") && !has_journal(world)) return nothing_yet(world, "weeks", form);
     auto desk = open_desk(world, desk::Access::Read);
     if (!desk) return told_as(desk.error(), form);
     if (arguments.has("list")) {

@@ -3,10 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <nlohmann/json.hpp>
 
-#include "audit/workout.hpp"
-#include "measure/workout.hpp"
+#include "audit/computations.hpp"
+#include "measure/computations.hpp"
 #include "plant/workout.hpp"
 #include "units/reading.hpp"
 
@@ -21,7 +22,8 @@ Json in_json(const units::OutputValue& value) {
         [](const auto& v) -> Json {
             using V = std::decay_t<decltype(v)>;
             if constexpr (std::is_same_v<V, std::monostate>) return nullptr;
-            else if constexpr (std::is_same_v<V, double>) return std::isfinite(v) ? Json(v) : Json("inf");
+            // An infinite weight or number of degrees of freedom is an answer; JSON has no number for it.
+            else if constexpr (std::is_same_v<V, double>) return std::isinf(v) ? Json("inf") : Json(v);
             else return Json(v);
         },
         value);
@@ -126,7 +128,7 @@ Output run_work_out(const Arguments& arguments) {
     }
     const auto read = units::read_arguments(*computation, given);
     if (!read) return told_as(read.error(), form);
-    const auto answer = computation->evaluate(*read);
+    const auto answer = units::work_out(*computation, given);
     if (!answer) return told_as(answer.error(), form);
     if (form == Form::Json) {
         Json inputs = Json::object();

@@ -43,6 +43,7 @@ Result<void> Desk::carry_out(const DeferCheck& intent) {
     const auto check = check_of(*hand, intent.check);
     if (!check) return tl::unexpected(check.error());
     const std::string where = fmt::format("job {}, check {}", intent.job, intent.check);
+    if (const auto open = still_open(*hand); !open) return tl::unexpected(open.error());
     if (intent.why.empty()) return refused(empty_words("The reason", where, "Write --why \"…\"."));
     const auto days = days_between(hand->today, intent.until);
     if (!days)
@@ -74,6 +75,7 @@ Result<void> Desk::carry_out(const ConcedeCheck& intent) {
     const auto check = check_of(*hand, intent.check);
     if (!check) return tl::unexpected(check.error());
     const std::string where = fmt::format("job {}, check {}", intent.job, intent.check);
+    if (const auto open = still_open(*hand); !open) return tl::unexpected(open.error());
     if (intent.by.empty()) return refused(empty_words("The name of the person", where, "Write --by NAME."));
     if (intent.why.empty()) return refused(empty_words("The reason", where, "Write --why \"…\"."));
     if ((*check)->severity == checklist::Severity::Hurts)
@@ -177,9 +179,13 @@ Result<void> Desk::carry_out(const AbandonJob& intent) {
     if (intent.why.empty() || intent.left_safe.empty())
         return refused(empty_words("Why the crew leaves, or how the site was left safe", "job " + intent.job,
                                    "Say both: what is shut, drained or locked off, and why the work stops."));
+    if (hand->state.handover)
+        return refused({"The job is handed over; nobody can leave it now.", "job " + intent.job,
+                        "Open a revisit or service job after this one.", ProblemKind::Refused});
+    // Both are free words and may name a person, so both are kept locked.
     auto written = append(*hand, {{intent.job, record::Abandoned{.left_safe = true,
-                                                                 .why = words(intent.why),
-                                                                 .isolated = {digest::composed(intent.left_safe)},
+                                                                 .why = words(intent.why + " Left safe: " + intent.left_safe),
+                                                                 .isolated = {},
                                                                  .by = lead_of(*hand)}}});
     if (!written) return tl::unexpected(written.error());
     return {};

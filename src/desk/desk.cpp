@@ -52,6 +52,7 @@ Result<const record::JobState*> Desk::state_of(const std::string& job) {
     if (!entries) return tl::unexpected(entries.error());
     auto state = record::folded(job, entries->entries);
     if (!state.opened) return refused(no_such_job(job));
+    if (!entries->damaged.empty()) damaged_[job] = std::move(entries->damaged);
     return &(states_[job] = std::move(state));
 }
 
@@ -60,6 +61,7 @@ Result<JobInHand> Desk::in_hand(const std::string& job) {
     if (!state) return tl::unexpected(state.error());
     JobInHand hand;
     hand.state = **state;
+    if (const auto found = damaged_.find(job); found != damaged_.end()) hand.damaged = found->second;
     auto library = library_of(hand.state.opened->checklist_hash);
     if (!library) return tl::unexpected(library.error());
     hand.library = std::move(*library);
@@ -95,6 +97,16 @@ Result<void> Desk::record_try(const std::string& job, record::MessageTried tried
     const auto written = append(*hand, {{job, std::move(tried)}});
     if (!written) return tl::unexpected(written.error());
     return {};
+}
+
+Result<void> Desk::erase_customer(const std::string& job) {
+    const auto state = state_of(job);
+    if (!state) return tl::unexpected(state.error());
+    const std::string customer = (*state)->opened->customer;
+    auto erased = journal_.erase_customer(customer, setup_.now().wall_ms);
+    // The states at hand still hold the words.
+    states_.clear();
+    return erased;
 }
 
 Result<std::vector<record::JobState>> Desk::all_states() {

@@ -66,6 +66,9 @@ public:
     [[nodiscard]] Result<HandedOverView> carry_out(const HandOver& intent);
     [[nodiscard]] Result<void> carry_out(const NoteNearMiss& intent);
     [[nodiscard]] Result<void> carry_out(const AbandonJob& intent);
+    /// Deletes key, words, photos and mails of the customer of a job, in all jobs of that house. The
+    /// chain still verifies and the figures of the week stay as they are.
+    [[nodiscard]] Result<void> erase_customer(const std::string& job);
     /// What a try to send a message came to; see outbox.hpp.
     [[nodiscard]] Result<void> record_try(const std::string& job, record::MessageTried tried);
 
@@ -79,6 +82,8 @@ public:
     [[nodiscard]] Result<std::vector<record::JobState>> all_states();
     /// The report as it would be printed now, unsealed.
     [[nodiscard]] Result<std::string> draft_report(const std::string& job);
+    /// The sealed report of a job that was handed over, as it was kept. Refused before that.
+    [[nodiscard]] Result<std::string> sealed_report(const std::string& job);
     /// Page one as paragraphs, to be read to the customer before signing.
     [[nodiscard]] Result<std::vector<std::string>> page_one(const std::string& job);
 
@@ -102,6 +107,7 @@ private:
     std::shared_ptr<const checklist::Library> library_;
     std::map<std::string, std::shared_ptr<const checklist::Library>, std::less<>> pinned_;
     std::map<std::string, record::JobState, std::less<>> states_;
+    std::map<std::string, std::vector<std::string>, std::less<>> damaged_;  ///< of jobs that did not read whole
 };
 
 }  // namespace wm::desk

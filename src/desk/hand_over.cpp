@@ -1,6 +1,8 @@
 // The handover: report drawn, sealed, recorded and queued in one go.
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "desk/desk.hpp"
 #include "desk/outbox.hpp"
 #include "desk/report_of.hpp"
@@ -54,14 +56,16 @@ int applying(const JobView& view) {
     return count;
 }
 
-std::string calendar_of(const handover::ReportInput& input, const std::string& job) {
-    std::vector<handover::CalendarDay> days;
-    for (const auto& care : input.page_one.care)
-        days.push_back({.uid = digest::sha256_hex(job + "/" + care.what).substr(0, 24) + "@witnessmark.example",
-                        .date = care.date,
-                        .title = "Solar water heater: " + care.what,
-                        .words = "Job " + job + ", " + input.company});
-    const auto calendar = handover::calendar_text(days, input.written);
+std::string calendar_of(const handover::ReportInput& input) {
+    handover::CareCalendar care{
+        .job = input.job, .company = input.company, .place = input.place, .written = input.written, .dates = {}};
+    for (const auto& date : input.page_one.care) {
+        // A key that stays when the report is written again, so that dates are replaced, not doubled.
+        std::string key = date.what.substr(0, date.what.find(','));
+        std::replace(key.begin(), key.end(), ' ', '-');
+        care.dates.push_back({key, date.date, "Solar water heater: " + date.what, "Job " + input.job + ", " + input.company});
+    }
+    const auto calendar = handover::care_calendar(care);
     return calendar ? *calendar : "";
 }
 
@@ -108,6 +112,16 @@ Result<std::string> Desk::draft_report(const std::string& job) {
     return handover::draw_report(*input);
 }
 
+Result<std::string> Desk::sealed_report(const std::string& job) {
+    const auto hand = in_hand(job);
+    if (!hand) return tl::unexpected(hand.error());
+    const auto& handover = hand->state.handover;
+    if (!handover || !handover->handed.report)
+        return refused({"The job is not handed over yet, so there is no sealed report.", "job " + job,
+                        "Sign it and hand it over first.", ProblemKind::Refused});
+    return journal_.attachment(handover->handed.report->id);
+}
+
 Result<std::vector<std::string>> Desk::page_one(const std::string& job) {
     const auto hand = in_hand(job);
     if (!hand) return tl::unexpected(hand.error());
@@ -133,7 +147,8 @@ Result<HandedOverView> Desk::carry_out(const HandOver& intent) {
     if (!hand) return tl::unexpected(hand.error());
     if (hand->state.handover)
         return refused({"The job is handed over already.", "job " + intent.job,
-                        "The sealed report is kept with the journal; see the outbox.", ProblemKind::Refused});
+                        "The sealed report is kept: write it again with witnessmark job report JOB.", ProblemKind::Refused});
+    if (const auto whole = is_whole(*hand); !whole) return tl::unexpected(whole.error());
     Assessment assessment{*hand};
     const auto proof = record::ready_to_sign(intent.job, assessment.standings());
     if (!proof) return tl::unexpected(proof.error());
@@ -167,7 +182,7 @@ Result<HandedOverView> Desk::carry_out(const HandOver& intent) {
 
     std::vector<record::Draft> drafts;
     if (!fact_text(hand->state, "customer.email").empty()) {
-        const auto message = handover_message(*hand, setup_, handed.state, handed.report, calendar_of(*input, intent.job));
+        const auto message = handover_message(*hand, setup_, handed.state, handed.report, calendar_of(*input));
         auto bytes = post::write_message(message);
         if (!bytes) return tl::unexpected(bytes.error());
         auto mail = journal_.keep(customer, *bytes, "message/rfc822", "");

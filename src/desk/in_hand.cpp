@@ -37,7 +37,8 @@ void read_facts(JobInHand& job) {
                                             .certificate = card.certificate,
                                             .as_found = card.as_found},
                                    .range = card.range,
-                                   .preuse = pre_use_of(card.pre_use_check)});
+                                   .preuse = pre_use_of(card.pre_use_check),
+                                   .uncertainty_as_judged = ""});
 }
 
 const checklist::InstrumentInUse* instrument_named(const JobInHand& job, std::string_view id) {
@@ -75,6 +76,43 @@ std::vector<checklist::ReadingInput> latest_readings(const JobInHand& job, const
                                                                  : checklist::PhotoState::Attached});
     }
     return inputs;
+}
+
+bool asks_leave_first(const checklist::Checklist& list) {
+    return !list.checks.empty() && list.checks.front().kind == checklist::Kind::Signature &&
+           list.checks.front().signer == "customer";
+}
+
+bool counts(const JobInHand& job, const record::SignatureState& signature) {
+    if (job.state.is_undone(signature.origin)) return false;
+    if (signature.by.role == record::SignRole::Customer && asks_leave_first(*job.list)) return true;
+    return !signature.stale;
+}
+
+Result<void> still_open(const JobInHand& job) {
+    const auto phase = job.state.phase();
+    switch (phase) {
+        case record::JobPhase::Open:
+        case record::JobPhase::Refused: return {};
+        case record::JobPhase::Signed:
+        case record::JobPhase::HandedOver:
+        case record::JobPhase::Restricted:
+        case record::JobPhase::Abandoned: break;
+    }
+    return refused({fmt::format("The job is {}; nothing can be entered now.", record::in_words(phase)),
+                    "job " + job.state.number,
+                    phase == record::JobPhase::Signed
+                        ? "Undo the signature first; it has to be given again afterwards."
+                        : "Open a revisit or service job after this one.",
+                    ProblemKind::Refused});
+}
+
+Result<void> is_whole(const JobInHand& job) {
+    if (job.damaged.empty()) return {};
+    return refused({"Part of the record of this job cannot be read: " + job.damaged.front(),
+                    "job " + job.state.number,
+                    "Restore the data folder from a backup, or take the entries in from another device.",
+                    ProblemKind::Refused});
 }
 
 Assessment::Assessment(const JobInHand& job)
@@ -176,12 +214,15 @@ Standing Assessment::work_out(const checklist::Check& check) {
     return standing;
 }
 
-Standing Assessment::by_signature(const checklist::Check& check, Standing standing) const {
+Standing Assessment::by_signature(const checklist::Check& check, Standing standing) {
+    RuleAnswer verdict{measure::Outcome::Conforms, "", {}};
+    if (checklist::computed_by_rule(check) == checklist::ComputedRule::SurveyVerdict)
+        verdict = survey_verdict(standings());
     const auto role = check.signer == "customer" ? record::SignRole::Customer : record::SignRole::Crew;
     for (const auto& signature : job_.state.signatures) {
-        if (signature.by.role != role) continue;
+        if (signature.by.role != role || !counts(job_, signature)) continue;
         if (!signature.by.refused) {
-            standing.outcome = measure::Outcome::Conforms;
+            standing.outcome = verdict.outcome;
             standing.why = fmt::format("Signed at {}.", signature.origin.time.substr(0, 16));
         } else if (check.hold) {
             standing.outcome = measure::Outcome::DoesNotConform;
@@ -190,9 +231,10 @@ Standing Assessment::by_signature(const checklist::Check& check, Standing standi
             standing.outcome = measure::Outcome::Conforms;
             standing.why = "The signature was refused and the reason is on record.";
         }
+        if (!verdict.why.empty()) standing.why = verdict.why + " " + standing.why;
         return standing;
     }
-    standing.why = "Not signed yet.";
+    standing.why = verdict.why.empty() ? "Not signed yet." : verdict.why + " Not signed yet.";
     return standing;
 }
 

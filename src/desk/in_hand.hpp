@@ -22,6 +22,7 @@ struct JobInHand {
     const checklist::Checklist* list = nullptr;         ///< inside `library`
     std::shared_ptr<const JobInHand> earlier;           ///< the job named by `after`; may be null
     std::string today;
+    std::vector<std::string> damaged;  ///< sentences on entries that could not be read
 };
 
 /// Facts and instruments of the state, read again from the texts that were entered.
@@ -36,6 +37,19 @@ void read_facts(JobInHand& job);
 
 /// The latest reading of each place, as the judgement wants them.
 [[nodiscard]] std::vector<checklist::ReadingInput> latest_readings(const JobInHand& job, const checklist::Check& check);
+
+/// Whether a signature still speaks for the record: not taken back, and nothing changed since. Leave
+/// that is given before the work begins stays given.
+[[nodiscard]] bool counts(const JobInHand& job, const record::SignatureState& signature);
+
+/// Whether the list begins with a signature of the customer: leave to be on the roof.
+[[nodiscard]] bool asks_leave_first(const checklist::Checklist& list);
+
+/// A refusal once the job is signed, handed over or left.
+[[nodiscard]] Result<void> still_open(const JobInHand& job);
+
+/// A refusal while part of the record cannot be read: nobody signs what is not there.
+[[nodiscard]] Result<void> is_whole(const JobInHand& job);
 
 /// How one check stands: by its readings, its applicability, or by a rule.
 struct Standing {
@@ -65,7 +79,7 @@ public:
 private:
     [[nodiscard]] Standing work_out(const checklist::Check& check);
     [[nodiscard]] Standing by_rule(const checklist::Check& check, checklist::ComputedRule rule, Standing standing);
-    [[nodiscard]] Standing by_signature(const checklist::Check& check, Standing standing) const;
+    [[nodiscard]] Standing by_signature(const checklist::Check& check, Standing standing);
     [[nodiscard]] std::optional<units::Amount> value_of(const checklist::CheckId& id);
 
     const JobInHand& job_;

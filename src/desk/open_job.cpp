@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <memory>
 
 #include "checklist/facts.hpp"
 #include "desk/desk.hpp"
@@ -125,13 +127,24 @@ namespace {
 // Readings whose judgement a changed fact moves, as entries of the same transaction.
 std::vector<record::Draft> judged_again(const JobInHand& before, const JobInHand& after, const std::string& because) {
     std::vector<record::Draft> drafts;
-    Assessment assessment{after};
+    // An instrument that has fallen due since was in date on the day it was read.
+    std::map<std::string, std::pair<JobInHand, std::unique_ptr<Assessment>>> days;
+    const auto on_day = [&](const std::string& day) -> Assessment& {
+        auto& [job, assessment] = days[day];
+        if (!assessment) {
+            job = after;
+            job.today = day;
+            assessment = std::make_unique<Assessment>(job);
+        }
+        return *assessment;
+    };
     for (const auto& check : after.list->checks) {
         const auto* state = before.state.check(check.id.text);
         if (state == nullptr) continue;
         for (const auto& input : latest_readings(after, check)) {
             const auto* reading = state->standing_at(input.place);
             if (reading == nullptr) continue;
+            auto& assessment = on_day(day_of(reading->taken.read_at));
             const auto judged = judge_place(assessment, check, input);
             if (!judged) continue;
             auto now = recorded(assessment, check, *judged, {});

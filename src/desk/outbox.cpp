@@ -2,8 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "desk/view_parts.hpp"
 #include "digest/hash.hpp"
+#include "digest/text.hpp"
 #include "post/address.hpp"
 
 namespace wm::desk {
@@ -43,11 +46,28 @@ std::string in_sentence(post::PostState state, const record::MessageRecord& mess
     return "";
 }
 
-// Answers of servers repeat the address; the journal must not keep it.
+char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; }
+
+// Answers of servers repeat the address, perhaps in other case; the journal must not keep it. And
+// they may be in any encoding, while the journal takes text only: other bytes become a "?".
 std::string without(std::string text, const std::string& address) {
-    for (std::size_t at; !address.empty() && (at = text.find(address)) != std::string::npos;)
-        text.replace(at, address.size(), "(the address)");
-    return text.size() > 400 ? text.substr(0, 400) : text;
+    if (!digest::is_utf8(text))
+        for (char& c : text)
+            if (static_cast<unsigned char>(c) >= 0x80) c = '?';
+    text = digest::composed(text);
+    const auto same = [](char a, char b) { return lower(a) == lower(b); };
+    while (!address.empty()) {
+        const auto at = std::search(text.begin(), text.end(), address.begin(), address.end(), same);
+        if (at == text.end()) break;
+        text.replace(at, at + static_cast<std::ptrdiff_t>(address.size()), "(the address)");
+    }
+    std::size_t end = std::min<std::size_t>(text.size(), 400);
+    while (end < text.size() && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) --end;
+    return text.substr(0, end);
+}
+
+bool waits_for_a_person(const record::MessageRecord& message) {
+    return !message.tries.empty() && message.tries.back().state == record::MessageState::CannotSend;
 }
 
 }  // namespace
@@ -76,15 +96,22 @@ Result<Posted> send_messages(Desk& desk, const Send& send, Which which) {
     const auto states = desk.all_states();
     if (!states) return tl::unexpected(states.error());
     Posted posted;
+    std::optional<Problem> unreadable;
     for (const auto& job : *states)
         for (const auto& [id, message] : job.messages) {
             const auto state = state_of(message);
-            if (state == post::PostState::Sent || state == post::PostState::Refused) continue;
+            if (state == post::PostState::Sent || state == post::PostState::Refused || job.erased) continue;
+            // A wrong password tried over and over locks the account.
+            if (which == Which::DueNow && waits_for_a_person(message)) continue;
             const Moment now = desk.setup().now();
             if (which == Which::DueNow && !message.tries.empty())
                 if (const auto due = read_moment(message.tries.back().next_try); due && due->wall_ms > now.wall_ms) continue;
             const auto bytes = desk.journal().attachment(message.queued.bytes.id);
-            if (!bytes) return tl::unexpected(bytes.error());
+            if (!bytes) {
+                // One damaged file does not hold up the others.
+                unreadable = bytes.error();
+                continue;
+            }
             const std::string to = record::shown(message.queued.to);
             const auto attempt = send(desk.setup().mail_from, {to}, *bytes);
             record::MessageTried tried{.message = id,
@@ -105,6 +132,7 @@ Result<Posted> send_messages(Desk& desk, const Send& send, Which which) {
             }
             if (auto done = desk.record_try(job.number, std::move(tried)); !done) return tl::unexpected(done.error());
         }
+    if (unreadable) return tl::unexpected(*unreadable);
     return posted;
 }
 
@@ -114,6 +142,7 @@ Result<std::vector<SavedMessage>> messages_as_files(Desk& desk) {
     std::vector<SavedMessage> files;
     for (const auto& job : *states)
         for (const auto& [id, message] : job.messages) {
+            if (job.erased) continue;
             auto bytes = desk.journal().attachment(message.queued.bytes.id);
             if (!bytes) return tl::unexpected(bytes.error());
             files.push_back({post::file_name(job.number) + ".eml", std::move(*bytes)});

@@ -152,6 +152,7 @@ void add_people(ReportInput& input, const JobInHand& job, const ReportSurroundin
                                      card.certificate, pre_use});
     }
     for (const auto& signature : job.state.signatures) {
+        if (!counts(job, signature)) continue;
         handover::ReportSignature row{
             .role = signature.by.role == record::SignRole::Crew ? "for the crew" : "customer",
             .name = record::shown(signature.by.name), .at = clock_text(signature.origin.time) + " UTC", .strokes = {},

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "desk/desk.hpp"
+#include "desk/rules.hpp"
 #include "desk/strokes.hpp"
 #include "digest/hash.hpp"
 #include "digest/text.hpp"
@@ -37,11 +38,17 @@ Result<void> Desk::carry_out(const Sign& intent) {
                         "Correct what is wrong, or leave the job unsigned.", ProblemKind::WrongUse});
     Assessment assessment{*hand};
     const auto standings = assessment.standings();
-    // A survey begins with leave to be on the roof: that signature is given before anything is read.
-    const bool early = std::any_of(hand->list->checks.begin(), hand->list->checks.end(), [&](const auto& check) {
-        return check.kind == checklist::Kind::Signature && check.id.text == "survey-consent";
+    if (const auto whole = is_whole(*hand); !whole) return tl::unexpected(whole.error());
+    const bool survey = std::any_of(hand->list->checks.begin(), hand->list->checks.end(), [](const auto& check) {
+        return checklist::computed_by_rule(check) == checklist::ComputedRule::SurveyVerdict;
     });
-    if (!(early && role == record::SignRole::Customer)) {
+    if (role == record::SignRole::Customer && asks_leave_first(*hand->list)) {
+        // Leave to be on the roof is given before anything is read.
+    } else if (survey) {
+        // "Not suited" is a finding like any other: the survey is signed once it is finished.
+        if (const auto verdict = survey_verdict(standings); verdict.outcome == measure::Outcome::Open)
+            return refused({verdict.why, "job " + intent.job, "Finish the survey first.", ProblemKind::Refused});
+    } else {
         const auto proof = record::ready_to_sign(intent.job, standings);
         if (!proof) return tl::unexpected(proof.error());
     }

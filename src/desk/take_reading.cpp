@@ -20,25 +20,9 @@ Problem no_such_check(const std::string& check, const JobInHand& job) {
             fmt::format("See witnessmark job show {} for its checks.", job.state.number), ProblemKind::Unreadable};
 }
 
-Problem closed(const JobInHand& job) {
-    return {fmt::format("The job is {}; nothing can be entered now.", record::in_words(job.state.phase())),
-            "job " + job.state.number,
-            job.state.phase() == record::JobPhase::Signed
-                ? "Undo the signature first; it has to be given again afterwards."
-                : "Open a revisit or service job after this one.",
-            ProblemKind::Refused};
-}
-
-bool is_closed(const JobInHand& job) {
-    switch (job.state.phase()) {
-        case record::JobPhase::Open:
-        case record::JobPhase::Refused: return false;
-        case record::JobPhase::Signed:
-        case record::JobPhase::HandedOver:
-        case record::JobPhase::Restricted:
-        case record::JobPhase::Abandoned: return true;
-    }
-    return true;
+Problem no_moment(const std::string& text) {
+    return {fmt::format("\"{}\" is no time.", text), "the time of the reading",
+            "Write it with its zone, as 2027-03-04T09:10:00+02:00.", ProblemKind::Unreadable};
 }
 
 // The one place a correction can mean when none is named.
@@ -101,12 +85,18 @@ Result<std::vector<Answer>> Desk::carry_out(const CorrectFault& intent) {
 }
 
 Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, const std::string* done) {
-    const auto hand = in_hand(intent.job);
+    auto hand = in_hand(intent.job);
     if (!hand) return tl::unexpected(hand.error());
     const auto* check = hand->list->find(checklist::CheckId{intent.check});
     if (check == nullptr) return refused(no_such_check(intent.check, *hand));
     if (const auto fine = enterable(*check); !fine) return tl::unexpected(fine.error());
-    if (is_closed(*hand)) return refused(closed(*hand));
+    if (const auto open = still_open(*hand); !open) return tl::unexpected(open.error());
+    if (!intent.read_at.empty()) {
+        const auto moment = read_moment(intent.read_at);
+        if (!moment) return refused(no_moment(intent.read_at));
+        // Instruments are judged by the day they were read on.
+        hand->today = day_of(*moment);
+    }
     if (!intent.instrument.empty() && instrument_named(*hand, intent.instrument) == nullptr)
         return refused({fmt::format("The instrument \"{}\" is not registered for this job.", intent.instrument),
                         fmt::format("job {}, check {}", intent.job, intent.check),
@@ -145,6 +135,10 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
             return refused({fmt::format("{} is outside what is plausible for {}.", text, check->title),
                             fmt::format("job {}, check {}", intent.job, intent.check),
                             "Look again. If it is so, enter it with --sure.", ProblemKind::Unreadable});
+        if (done != nullptr && failing_entry(state, place).empty())
+            return refused({"There is nothing to correct: no reading of this check failed here without a correction.",
+                            fmt::format("job {}, check {}", intent.job, intent.check),
+                            "Use enter for a first or a further reading.", ProblemKind::Refused});
         judged.push_back(std::move(*reading));
     }
 
@@ -176,10 +170,6 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
             continue;
         }
         const std::string failing = failing_entry(state, reading.input.place);
-        if (failing.empty())
-            return refused({"There is nothing to correct: no reading of this check failed here without a correction.",
-                            fmt::format("job {}, check {}", intent.job, intent.check),
-                            "Use enter for a first or a further reading.", ProblemKind::Refused});
         drafts.push_back({intent.job, record::FaultCorrected{.reading = std::move(taken),
                                                              .corrects = failing,
                                                              .done = {"", digest::composed(*done)}}});

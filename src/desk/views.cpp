@@ -289,10 +289,13 @@ Result<JobView> Desk::job_view(const std::string& job) {
         }
         if (shown.outcome == Outcome::Open && (shown.core || shown.hold)) ++view.row.open;
     }
-    for (const auto& signature : hand->state.signatures)
+    for (const auto& signature : hand->state.signatures) {
+        if (!counts(*hand, signature)) continue;
         view.signatures.push_back({signature.by.role == record::SignRole::Crew ? "crew" : "customer",
                                    record::shown(signature.by.name), signature.origin.time,
                                    signature.by.refused ? record::shown(*signature.by.refused) : ""});
+    }
+    for (const auto& sentence : hand->damaged) view.questions.push_back("A part of the record cannot be read: " + sentence);
     for (const auto& [key, value] : hand->facts.all())
         if (const auto question = checklist::question_about(value)) view.questions.push_back(question->words);
     for (const auto& [origin, jump] : hand->state.clock_jumps)

@@ -15,4 +15,7 @@ namespace wm::desk {
                                          const audit::WeekSettings& settings = {});
 [[nodiscard]] Result<std::vector<std::string>> weeks(Desk& desk);
 
+/// The week as a letter (PDF), not sealed.
+[[nodiscard]] Result<std::string> week_letter(Desk& desk, const WeekView& week);
+
 }  // namespace wm::desk

@@ -1,0 +1,132 @@
+// The letter of the week as a PDF: what a lead reads on Monday morning, on paper.
+#include <fmt/format.h>
+
+#include "desk/week.hpp"
+#include "drawing/text_block.hpp"
+#include "handover/pdf_book.hpp"
+#include "units/reading.hpp"
+
+namespace wm::desk {
+
+namespace {
+
+constexpr double left = 18.0;
+constexpr double right = 192.0;
+constexpr double bottom = 280.0;
+
+/// Lines one under the other, with a new page when one is full.
+class Letter {
+public:
+    Letter(handover::PdfBook& book, std::string head) : book_{book}, head_{std::move(head)} { turn(); }
+
+    void heading(const std::string& words) {
+        if (y_ + 16.0 > bottom) turn();
+        y_ += 5.0;
+        page_->text({left, y_}, words, {.size_mm = 4.6, .weight = drawing::Weight::Bold, .ink = drawing::Ink::Text,
+                                        .anchor = drawing::Anchor::Start});
+        y_ += 2.2;
+        page_->line({left, y_}, {right, y_}, {.ink = drawing::Ink::Hairline, .width_mm = 0.25});
+        y_ += 5.2;
+    }
+
+    void paragraph(const std::string& words, double indent = 0.0) {
+        const drawing::TextStyle style{.size_mm = 3.2, .weight = drawing::Weight::Regular, .ink = drawing::Ink::Text,
+                                       .anchor = drawing::Anchor::Start};
+        for (const auto& line : drawing::wrapped(*page_, words, style, right - left - indent)) {
+            if (y_ > bottom) turn();
+            page_->text({left + indent, y_}, line, style);
+            y_ += drawing::leading_mm(style);
+        }
+        y_ += 0.8;
+    }
+
+    /// A share as a bar of its interval on a scale of 0 to 100 %, with the figures before it.
+    void share(const ShareView& row) {
+        if (y_ > bottom) turn();
+        const drawing::TextStyle style{.size_mm = 3.0, .weight = drawing::Weight::Regular, .ink = drawing::Ink::Text,
+                                       .anchor = drawing::Anchor::Start};
+        const std::string name = row.check.empty() || row.check == row.name ? row.name : row.name + ": " + row.check;
+        page_->text({left, y_}, drawing::fitted(*page_, name, style, 78.0), style);
+        auto figures = style;
+        figures.anchor = drawing::Anchor::End;
+        page_->text({left + 102.0, y_}, fmt::format("{} of {}", row.failed, row.tries), figures);
+        const double from = left + 106.0;
+        const double width = right - from;
+        page_->line({from, y_ - 1.0}, {right, y_ - 1.0}, {.ink = drawing::Ink::Hairline, .width_mm = 0.2});
+        page_->line({from + row.low * width, y_ - 1.0}, {from + row.high * width, y_ - 1.0},
+                    {.ink = drawing::Ink::Faint, .width_mm = 0.9});
+        page_->fill_circle({from + row.share * width, y_ - 1.0}, 0.9, drawing::Ink::Text);
+        y_ += 4.6;
+    }
+
+private:
+    void turn() {
+        page_ = &book_.add_page(handover::PaperSize::A4);
+        y_ = 20.0;
+        page_->text({left, 12.0}, head_, {.size_mm = 2.8, .weight = drawing::Weight::Regular, .ink = drawing::Ink::Faint,
+                                          .anchor = drawing::Anchor::Start});
+        page_->text({right, 12.0}, fmt::format("page {}", book_.pages()),
+                    {.size_mm = 2.8, .weight = drawing::Weight::Regular, .ink = drawing::Ink::Faint,
+                     .anchor = drawing::Anchor::End});
+    }
+
+    handover::PdfBook& book_;
+    std::string head_;
+    drawing::Canvas* page_ = nullptr;
+    double y_ = 0.0;
+};
+
+void write_letter(Letter& letter, const WeekView& week) {
+    letter.heading("Can hurt someone");
+    for (const auto& row : week.severe)
+        letter.paragraph(fmt::format("{}, {}: {}{}.", row.job, row.check, row.outcome,
+                                     row.corrected ? ", put right on the day" : ", NOT put right yet"));
+    if (week.severe.empty()) letter.paragraph("Nothing of severity H failed this week.");
+    letter.heading("Stands out");
+    for (const auto& row : week.findings) letter.paragraph(row.sentence);
+    if (week.findings.empty()) letter.paragraph("Nothing that chance would not do.");
+    letter.heading("Waits for somebody");
+    std::size_t shown = 0;
+    for (const auto& row : week.open) {
+        if (++shown > 12) break;
+        letter.paragraph(fmt::format("{} days: {}, {}, {}{}{}.", row.age_days, row.job, row.check, row.what,
+                                     row.owner.empty() ? "" : ", ", row.owner));
+    }
+    if (week.open.size() > 12) letter.paragraph(fmt::format("and {} more.", week.open.size() - 12));
+    if (week.open.empty()) letter.paragraph("Nothing.");
+    letter.heading("Look again at");
+    for (const auto& row : week.samples) letter.paragraph(fmt::format("{}: {}.", row.job, row.why));
+    letter.heading("Failed at the first try (dot: share; bar: 95 % interval, 0 to 100 %)");
+    for (const auto& row : week.failed) letter.share(row);
+    letter.heading("By crew");
+    for (const auto& row : week.by_crew)
+        if (row.check.empty()) letter.share(row);
+    letter.heading("By batch");
+    for (const auto& row : week.by_batch)
+        if (row.failed > 0) letter.share(row);
+}
+
+handover::Moment printed(Moment moment) {
+    const std::string text = text_of(moment);
+    const auto number = [&](std::size_t at, std::size_t count) { return std::stoi(text.substr(at, count)); };
+    return {.year = number(0, 4), .month = number(5, 2), .day = number(8, 2), .hour = number(11, 2),
+            .minute = number(14, 2), .second = number(17, 2), .zone_minutes = moment.zone_minutes};
+}
+
+}  // namespace
+
+Result<std::string> week_letter(Desk& desk, const WeekView& week) {
+    const auto& setup = desk.setup();
+    const std::string title = fmt::format("Week {}: {} jobs, {} results", week.week, week.jobs, week.results);
+    handover::PdfBook book{{.title = title, .author = setup.company, .subject = "Week audit",
+                            .written = printed(setup.now())},
+                           handover::FontFiles{}};
+    Letter letter{book, setup.company + " · " + title};
+    letter.heading(title);
+    letter.paragraph("Shares are failures at the first try. Crews and batches are compared with the others on the same roofs, "
+                     "kinds and households only. Small numbers prove little: look at the bars.");
+    write_letter(letter, week);
+    return book.finished();
+}
+
+}  // namespace wm::desk

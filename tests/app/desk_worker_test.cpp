@@ -1,0 +1,105 @@
+#include "app/desk_worker.hpp"
+
+#include "app/testing.hpp"
+
+namespace wm::app {
+
+using testing::Shell;
+
+namespace {
+
+/// Waits for news by the worker's own call, never by time.
+class Listener {
+public:
+    void wake() {
+        {
+            const std::lock_guard lock{mutex_};
+            ++calls_;
+        }
+        changed_.notify_all();
+    }
+    void wait_for(int calls) {
+        std::unique_lock lock{mutex_};
+        changed_.wait(lock, [&] { return calls_ >= calls; });
+    }
+
+private:
+    std::mutex mutex_;
+    std::condition_variable changed_;
+    int calls_ = 0;
+};
+
+desk::Desk desk_in(Shell& shell) {
+    Arguments arguments;
+    arguments.options.emplace("data", shell.data().string());
+    arguments.options.emplace("at", shell.at);
+    const auto world = world_for(arguments);
+    REQUIRE(world);
+    auto desk = open_desk(*world, desk::Access::Write);
+    REQUIRE_MESSAGE(desk, (desk ? "" : told(desk.error())));
+    return std::move(*desk);
+}
+
+}  // namespace
+
+TEST_CASE("what was asked for is done before the worker ends, and is durable") {
+    Shell shell;
+    const auto job = shell.open_job();
+    Listener listener;
+    {
+        DeskWorker worker{desk_in(shell), {shell.data(), shell.folder(), shell.folder()}, [&] { listener.wake(); }};
+        for (const char* text : {"35°", "36°", "34°"})
+            worker.post(desk::Intent{desk::TakeReading{job, "coll-tilt", "", text, "", {}, "", "", "", "", false}});
+    }
+    for (const auto& check : shell.json({"job", "show", job})["checks"])
+        if (check["id"] == "coll-tilt") CHECK(check["readings"].size() == 3);
+}
+
+TEST_CASE("an intent brings a saved mark and the job again, a refusal brings the problem") {
+    Shell shell;
+    const auto job = shell.open_job();
+    Listener listener;
+    std::vector<News> all;
+    {
+        DeskWorker worker{desk_in(shell), {shell.data(), shell.folder(), shell.folder()}, [&] { listener.wake(); }};
+        listener.wait_for(1);
+        for (auto& news : worker.news()) {
+            REQUIRE(news.jobs);
+            CHECK(news.jobs->size() == 1);
+            REQUIRE(news.facts_files);
+            CHECK(news.facts_files->size() == 1);
+        }
+        worker.post(screens::OpenJobView{job});
+        worker.post(desk::Intent{desk::TakeReading{job, "coll-tilt", "", "41°", "", {}, "", "", "", "", false}});
+        worker.post(desk::Intent{desk::TakeReading{job, "coll-tilt", "", "steep", "", {}, "", "", "", "", false}});
+        worker.post(screens::AskPreview{job, "coll-tilt", "", "3", ""});
+        // Lists, job, done, saved, job, done, problem, job, done, preview, done.
+        listener.wait_for(11);
+        all = worker.news();
+    }
+    int saved = 0;
+    int done = 0;
+    bool problem = false;
+    bool preview = false;
+    for (const auto& news : all) {
+        saved += news.saved_mark ? 1 : 0;
+        done += news.done ? 1 : 0;
+        problem = problem || news.problem.has_value();
+        preview = preview || news.preview.has_value();
+    }
+    CHECK(saved == 1);
+    CHECK(done == 4);
+    CHECK(problem);
+    CHECK(preview);
+}
+
+TEST_CASE("files are offered newest first and by ending, whatever its case") {
+    Shell shell;
+    shell.write("a.JPG", "x");
+    shell.write("b.png", "x");
+    shell.write("c.txt", "x");
+    CHECK(files_in(shell.folder(), {".jpg", ".png"}).size() == 2);
+    CHECK(files_in(shell.folder() / "nowhere", {".jpg"}).empty());
+}
+
+}  // namespace wm::app

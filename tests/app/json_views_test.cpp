@@ -1,0 +1,87 @@
+#include "app/json_views.hpp"
+
+#include "app/testing.hpp"
+
+namespace wm::app {
+
+using testing::check_fields;
+
+TEST_CASE("every field that outside scripts were promised is printed") {
+    // interface.md: the names are kept, new ones may join them.
+    check_fields(in_json(desk::JobRow{}), {"job", "checklist", "kind", "place", "crew", "started", "state"});
+    check_fields(in_json(desk::LimitsView{}), {"text", "low", "high", "accept_low", "accept_high", "rule"});
+    check_fields(in_json(desk::ReadingView{}),
+                 {"entry", "text", "value", "unit", "place", "instrument", "at", "by", "corrects"});
+    check_fields(in_json(desk::CheckView{}), {"id", "stage", "kind", "core", "hold", "severity", "outcome", "why", "tolerance",
+                                              "readings", "waits_for", "missing_facts"});
+    check_fields(in_json(desk::JobView{}), {"job", "checklist", "facts", "checks", "blockers", "state", "head"});
+    check_fields(in_json(desk::JobView{})["checklist"], {"name", "version", "hash"});
+    check_fields(in_json(desk::Answer{}), {"check", "outcome", "why", "probability_conforming", "entry"});
+    check_fields(in_json(desk::MessageView{}), {"message", "to", "subject", "state", "tries", "next_try", "last_answer"});
+    check_fields(in_json(desk::WeekView{}),
+                 {"week", "jobs", "results", "failed", "by_crew", "by_batch", "severe", "open", "findings", "samples"});
+}
+
+TEST_CASE("the rows of a week and the blockers of a job have their fields") {
+    desk::WeekView week;
+    week.failed.emplace_back();
+    week.by_crew.emplace_back();
+    week.by_batch.emplace_back();
+    week.severe.emplace_back();
+    week.open.emplace_back();
+    week.findings.emplace_back();
+    week.samples.emplace_back();
+    const auto json = in_json(week);
+    for (const char* list : {"failed", "by_crew", "by_batch"})
+        check_fields(json[list][0], {"check", "failed", "tries", "share", "low", "high", "jobs"});
+    check_fields(json["severe"][0], {"job", "check", "outcome", "corrected"});
+    check_fields(json["open"][0], {"job", "check", "age_days", "owner"});
+    check_fields(json["findings"][0], {"kind", "subject", "check", "sentence", "p", "q", "failed", "tries", "others_failed",
+                                       "others_tries", "jobs"});
+    check_fields(json["samples"][0], {"job", "why"});
+    desk::JobView job;
+    job.blockers.push_back({"a", "open", "b"});
+    check_fields(in_json(job)["blockers"][0], {"check", "outcome", "why"});
+}
+
+TEST_CASE("outcomes are the six words") {
+    const std::pair<desk::Outcome, const char*> words[] = {{desk::Outcome::Open, "open"},
+                                                          {desk::Outcome::Conforms, "conforms"},
+                                                          {desk::Outcome::DoesNotConform, "does not conform"},
+                                                          {desk::Outcome::Inconclusive, "inconclusive"},
+                                                          {desk::Outcome::Deferred, "deferred"},
+                                                          {desk::Outcome::NotApplicable, "not applicable"}};
+    for (const auto& [outcome, word] : words) {
+        desk::Answer answer;
+        answer.outcome = outcome;
+        CHECK(in_json(answer)["outcome"] == word);
+    }
+}
+
+TEST_CASE("a limit is a value with its unit, or null; what is missing is null and not a word") {
+    desk::LimitsView limits;
+    limits.unit = "kPa";
+    limits.low = 50.0;
+    const auto json = in_json(limits);
+    CHECK(json["low"]["value"] == 50.0);
+    CHECK(json["low"]["unit"] == "kPa");
+    CHECK(json["high"].is_null());
+    CHECK(json["rule"] == "none");
+    CHECK(in_json(desk::Answer{})["probability_conforming"].is_null());
+    CHECK(in_json(desk::ReadingView{})["corrects"].is_null());
+    CHECK(in_json(desk::ReadingView{})["value"].is_null());
+    CHECK(in_json(desk::MessageView{})["next_try"].is_null());
+    desk::CheckView check;
+    check.kind = "confirm";
+    CHECK(in_json(check)["tolerance"].is_null());
+    check.kind = "quantity";
+    CHECK(in_json(check)["tolerance"].is_object());
+}
+
+TEST_CASE("a document is one line, also with bytes that are no UTF-8") {
+    const auto text = document({{"a", "x\xff\ny"}});
+    CHECK(text.find('\n') == text.size() - 1);
+    CHECK_FALSE(Json::parse(text).is_discarded());
+}
+
+}  // namespace wm::app

@@ -1,0 +1,54 @@
+#include "app/window_settings.hpp"
+
+#include "app/testing.hpp"
+
+namespace wm::app {
+
+using testing::Shell;
+
+TEST_CASE("what the window keeps comes back, and other settings stay") {
+    Shell shell;
+    shell.write("settings.toml", "[mail]\nserver = \"smtps://mail.example.org\"\n");
+    keep_look(shell.folder(), screens::Look::Sun);
+    keep_text_size(shell.folder(), 150);
+    keep_scale(shell.folder(), 5.5F);
+    const auto settings = read_window_settings(shell.folder());
+    CHECK(settings.look == screens::Look::Sun);
+    CHECK(settings.text_percent == 150);
+    REQUIRE(settings.px_per_mm);
+    CHECK(*settings.px_per_mm == doctest::Approx(5.5));
+    CHECK(mail_server_of(shell.folder()) == "smtps://mail.example.org");
+}
+
+TEST_CASE("a bad setting never keeps the window shut, and a broken file is left for its owner") {
+    Shell shell;
+    CHECK(read_window_settings(shell.folder()).text_percent == 100);
+    for (const char* text : {"[window]\nlook = \"pink\"\ntext_percent = 5000\npx_per_mm = -1\n", "window = 3\n",
+                             "[window]\nlook = 7\ntext_percent = \"big\"\n"}) {
+        shell.write("settings.toml", text);
+        const auto settings = read_window_settings(shell.folder());
+        CHECK(settings.look == screens::Look::Day);
+        CHECK(settings.text_percent == 100);
+        CHECK_FALSE(settings.px_per_mm);
+    }
+    const std::string broken = "[window\nlook = ";
+    shell.write("settings.toml", broken);
+    keep_look(shell.folder(), screens::Look::Night);
+    CHECK(Shell::bytes_of(shell.folder() / "settings.toml") == broken);
+}
+
+TEST_CASE("without a mail server each try says what to do") {
+    Shell shell;
+    const auto attempt = sender_of(shell.folder())("a@example.org", {"b@example.org"}, "x");
+    CHECK(attempt.state == post::PostState::CannotSend);
+    CHECK(attempt.answer.find("settings.toml") != std::string::npos);
+}
+
+TEST_CASE("looks have the words of the command line") {
+    CHECK(look_named("day") == screens::Look::Day);
+    CHECK(look_named("night") == screens::Look::Night);
+    CHECK(look_named("sun") == screens::Look::Sun);
+    CHECK_FALSE(look_named("dusk"));
+}
+
+}  // namespace wm::app

@@ -1,0 +1,97 @@
+#include "desk/report_of.hpp"
+
+#include "desk/testing.hpp"
+
+namespace wm::desk {
+
+using testing::Bench;
+using testing::house_facts;
+using testing::tools;
+
+namespace {
+
+handover::ReportInput input_of(Bench& bench) {
+    const auto hand = bench.desk().in_hand(bench.job);
+    REQUIRE(hand);
+    ReportSurroundings around;
+    around.company = "Witnessmark";
+    around.date = "2026-11-25";
+    for (const auto& [id, check] : hand->state.checks)
+        for (const auto& reading : check.readings)
+            for (const auto& photo : reading.taken.photos)
+                if (auto bytes = bench.desk().journal().attachment(photo.id)) around.files[photo.id] = *bytes;
+    return report_input(*hand, bench.view(), around);
+}
+
+}  // namespace
+
+TEST_CASE("every failure is on the report with what was done, a slip as taken back") {
+    Bench bench;
+    bench.enter("coll-tilt", "41°");
+    bench.correct("coll-tilt", "35°", "Moved the rear legs");
+    bench.enter("tank-level", "2.4°");
+    REQUIRE(bench.desk().carry_out(UndoLast{bench.job}));
+    bench.enter("anchor-torque", "15 N·m", "2");
+    const auto input = input_of(bench);
+    REQUIRE(input.nonconformities.size() == 3);
+    for (const auto& row : input.nonconformities) {
+        CAPTURE(row.check_id);
+        CHECK_FALSE(row.why.empty());
+        if (row.check_id == "coll-tilt") {
+            CHECK(row.done == "Moved the rear legs");
+            CHECK(row.failing.starts_with("41°"));
+            CHECK(row.proving.starts_with("35°"));
+        }
+        if (row.check_id == "tank-level") CHECK(row.done == "Taken back as a slip; the entry stays on record.");
+        if (row.check_id == "anchor-torque") CHECK(row.done.empty());
+    }
+}
+
+TEST_CASE("deferrals and concessions are on the report") {
+    Bench bench;
+    REQUIRE(bench.desk().carry_out(DeferCheck{bench.job, "outlet-temp", "2026-11-26", "Ode Brannick", "not hot yet"}));
+    bench.enter("coll-tilt", "40°");
+    REQUIRE(bench.desk().carry_out(ConcedeCheck{bench.job, "coll-tilt", "Odrun Vassamy", "The rafters"}));
+    const auto input = input_of(bench);
+    REQUIRE(input.deferrals.size() == 1);
+    CHECK(input.deferrals[0].owner == "Ode Brannick");
+    REQUIRE(input.concessions.size() == 1);
+    CHECK(input.concessions[0].by == "Odrun Vassamy");
+}
+
+TEST_CASE("photos are printed only with leave") {
+    for (const bool leave : {true, false}) {
+        Bench bench{house_facts(std::string{"customer.photo_leave = "} + (leave ? "true\n" : "false\n") + tools(), "customer.photo_leave")};
+        auto reading = bench.reading("coll-tilt", "35°");
+        reading.photo = testing::photo_bytes();
+        reading.photo_name = "tilt.jpg";
+        reading.caption = "Tilt of the collector";
+        bench.take(reading);
+        const auto input = input_of(bench);
+        CHECK(input.photos.size() == (leave ? 1U : 0U));
+        if (leave) CHECK(input.photos[0].caption.starts_with("Tilt of the collector, 2026-11-25"));
+    }
+}
+
+TEST_CASE("the plant is drawn as it is fitted") {
+    const auto facts = checklist::load_facts(
+        "sys.kind = \"direct\"\nsys.feed = \"vented\"\nroof.covering = \"slate\"\nsys.controller = \"none\"\n", "f.toml");
+    REQUIRE(facts);
+    const auto shape = plant_shape(facts->facts);
+    CHECK(shape.loop == figures::LoopKind::Direct);
+    CHECK(shape.feed == figures::FeedKind::Vented);
+    CHECK(shape.covering == figures::Covering::Slate);
+    CHECK_FALSE(shape.controller);
+    CHECK_FALSE(shape.relief_valve);
+}
+
+TEST_CASE("a void signature is not printed") {
+    Bench bench;
+    bench.do_all();
+    REQUIRE(bench.desk().carry_out(Sign{bench.job, Signer::Crew, "Tindo Quellaby", {}, ""}));
+    CHECK(input_of(bench).signatures.size() == 1);
+    bench.enter("coll-tilt", "36°");
+    CHECK(input_of(bench).signatures.empty());
+}
+
+}  // namespace wm::desk

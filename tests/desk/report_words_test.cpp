@@ -1,0 +1,61 @@
+#include "desk/report_words.hpp"
+
+#include "desk/testing.hpp"
+
+namespace wm::desk {
+
+using testing::Bench;
+
+namespace {
+
+handover::PageOne page_of(Bench& bench) {
+    const auto hand = bench.desk().in_hand(bench.job);
+    REQUIRE(hand);
+    handover::ReportInput input;
+    ReportSurroundings around;
+    around.company = "Witnessmark";
+    around.contact = "555-0100";
+    around.date = "2026-11-25";
+    fill_page_one(input, *hand, bench.view(), around);
+    return input.page_one;
+}
+
+}  // namespace
+
+TEST_CASE("page one says not handed over while anything blocks") {
+    Bench bench;
+    CHECK(page_of(bench).state == handover::HandoverState::NotHandedOver);
+}
+
+TEST_CASE("page one names the hottest tap that was measured and what is allowed") {
+    Bench bench;
+    CHECK(page_of(bench).hottest_tap.empty());
+    bench.enter("outlet-temp", "45.5 °C", "1");
+    bench.enter("outlet-temp", "47.2 °C", "2");
+    const auto page = page_of(bench);
+    CHECK(page.hottest_tap == "47.2 °C");
+    CHECK(page.hottest_allowed == "50 °C");
+}
+
+TEST_CASE("page one tells a restricted house which taps to leave alone, and until when") {
+    Bench bench;
+    bench.do_all({"outlet-temp"});
+    REQUIRE(bench.desk().carry_out(DeferCheck{bench.job, "outlet-temp", "2026-11-26", "Ode Brannick", "not hot yet"}));
+    const auto page = page_of(bench);
+    CHECK(page.state == handover::HandoverState::Restricted);
+    REQUIRE(page.restrictions.size() == 1);
+    CHECK(page.restrictions[0] == "Do not use hot washing taps until they are measured, by 2026-11-26.");
+}
+
+TEST_CASE("care dates follow the kind of system, and the office is named") {
+    Bench bench;
+    const auto page = page_of(bench);
+    REQUIRE(page.care.size() == 4);
+    CHECK(page.care[0].date == "2026-12-25");
+    CHECK(page.care[2].date == "2027-11-25");
+    REQUIRE(page.call.size() == 1);
+    CHECK(page.call[0].text == "555-0100");
+    CHECK(page.fitted.front().text == "2 m², facing south");
+}
+
+}  // namespace wm::desk
