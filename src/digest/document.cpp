@@ -136,21 +136,20 @@ const Document* Document::find(std::string_view name) const {
 }
 
 Document& Document::set(std::string_view name, Document value) {
-    auto* list = std::get_if<Object>(&value_);
-    assert(list != nullptr && "only an object has members");
-    const auto place = place_of(*list, name);
-    if (place != list->end() && place->name == name) {
+    assert(members() != nullptr && "only an object has members");
+    auto& list = std::get<Object>(value_);
+    const auto place = place_of(list, name);
+    if (place != list.end() && place->name == name) {
         place->value = std::move(value);
     } else {
-        list->insert(place, Member{std::string{name}, std::move(value)});
+        list.insert(place, Member{std::string{name}, std::move(value)});
     }
     return *this;
 }
 
 Document& Document::add(Document value) {
-    auto* list = std::get_if<Array>(&value_);
-    assert(list != nullptr && "only an array has items");
-    list->push_back(std::move(value));
+    assert(items() != nullptr && "only an array has items");
+    std::get<Array>(value_).push_back(std::move(value));
     return *this;
 }
 

@@ -184,13 +184,12 @@ private:
     }
 
     bool fill_commitment(const Document& from, Personal& value) {
+        const Document::Object* members = from.members();
         const Document* commitment = from.find("commitment");
-        if (commitment == nullptr || commitment->text() == nullptr ||
-            !digest::is_sha256_hex(*commitment->text())) {
-            return false;
-        }
-        if (from.members()->size() != 1) unknown = true;
-        value.commitment = *commitment->text();
+        const std::string* text = commitment == nullptr ? nullptr : commitment->text();
+        if (members == nullptr || text == nullptr || !digest::is_sha256_hex(*text)) return false;
+        if (members->size() != 1) unknown = true;
+        value.commitment = *text;
         return true;
     }
 
