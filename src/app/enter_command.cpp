@@ -1,8 +1,8 @@
 // Readings and what people decide about them.
 #include <fmt/format.h>
-#include <toml++/toml.h>
 
 #include "app/commands.hpp"
+#include "app/toml_text.hpp"
 #include "app/json_views.hpp"
 #include "desk/strokes.hpp"
 #include "measure/outcome.hpp"
@@ -89,52 +89,48 @@ Result<std::vector<FileEntry>> entries_of(const std::string& file, const std::st
     const auto text = read_file(file);
     if (!text) return tl::unexpected(text.error());
     std::vector<FileEntry> entries;
-    try {
-        const auto table = toml::parse(std::string_view{*text}, std::string_view{file});
-        const auto* list = table["enter"].as_array();
-        if (list == nullptr)
-            return refused({"The file holds no [[enter]].", file, "Write [[enter]] with check and value for each reading.",
-                            ProblemKind::Unreadable});
-        for (const auto& node : *list) {
-            const auto* row = node.as_table();
-            const std::string where = fmt::format("{}:{}", file, node.source().begin.line);
-            if (row == nullptr)
-                return refused({"\"enter\" is a list of something else than entries.", where,
-                                "Write [[enter]] with check and value for each reading.", ProblemKind::Unreadable});
-            FileEntry entry;
-            entry.where = where;
-            entry.reading.job = job;
-            for (const auto& [key, value] : *row) {
-                const auto word = value.value<std::string>();
-                if (!word && !(key == "sure" && value.is_boolean()))
-                    return refused({fmt::format("\"{}\" must be a text in quotes.", key.str()), where,
-                                    "Write it as \"23.5 N·m\".", ProblemKind::Unreadable});
-                if (key == "check") entry.reading.check = *word;
-                else if (key == "value") entry.reading.text = *word;
-                else if (key == "place") entry.reading.place = *word;
-                else if (key == "instrument") entry.reading.instrument = *word;
-                else if (key == "at") entry.reading.read_at = *word;
-                else if (key == "by") entry.reading.by = *word;
-                else if (key == "caption") entry.reading.caption = *word;
-                else if (key == "photo") entry.reading.photo_name = *word;
-                else if (key == "done") entry.done = *word;
-                else if (key == "sure") entry.reading.sure = word ? *word == "yes" : value.value_or(false);
-                else
-                    return refused({fmt::format("\"{}\" means nothing in an [[enter]].", key.str()), where,
-                                    "Use check, value, place, instrument, at, by, caption, photo, done, sure.",
-                                    ProblemKind::Unreadable});
-            }
-            if (!entry.reading.photo_name.empty()) {
-                auto bytes = read_file(entry.reading.photo_name);
-                if (!bytes) return tl::unexpected(bytes.error());
-                entry.reading.photo = std::move(*bytes);
-            }
-            entries.push_back(std::move(entry));
+    const auto read = read_toml(*text, file);
+    if (!read) return tl::unexpected(read.error());
+    const toml::table& table = *read;
+    const auto* list = table["enter"].as_array();
+    if (list == nullptr)
+        return refused({"The file holds no [[enter]].", file, "Write [[enter]] with check and value for each reading.",
+                        ProblemKind::Unreadable});
+    for (const auto& node : *list) {
+        const auto* row = node.as_table();
+        const std::string where = fmt::format("{}:{}", file, node.source().begin.line);
+        if (row == nullptr)
+            return refused({"\"enter\" is a list of something else than entries.", where,
+                            "Write [[enter]] with check and value for each reading.", ProblemKind::Unreadable});
+        FileEntry entry;
+        entry.where = where;
+        entry.reading.job = job;
+        for (const auto& [key, value] : *row) {
+            const auto word = value.value<std::string>();
+            if (!word && !(key == "sure" && value.is_boolean()))
+                return refused({fmt::format("\"{}\" must be a text in quotes.", key.str()), where,
+                                "Write it as \"23.5 N·m\".", ProblemKind::Unreadable});
+            if (key == "check") entry.reading.check = *word;
+            else if (key == "value") entry.reading.text = *word;
+            else if (key == "place") entry.reading.place = *word;
+            else if (key == "instrument") entry.reading.instrument = *word;
+            else if (key == "at") entry.reading.read_at = *word;
+            else if (key == "by") entry.reading.by = *word;
+            else if (key == "caption") entry.reading.caption = *word;
+            else if (key == "photo") entry.reading.photo_name = *word;
+            else if (key == "done") entry.done = *word;
+            else if (key == "sure") entry.reading.sure = word ? *word == "yes" : value.value_or(false);
+            else
+                return refused({fmt::format("\"{}\" means nothing in an [[enter]].", key.str()), where,
+                                "Use check, value, place, instrument, at, by, caption, photo, done, sure.",
+                                ProblemKind::Unreadable});
         }
-    } catch (const toml::parse_error& error) {
-        return refused({fmt::format("The file cannot be understood: {}.", error.description()),
-                        fmt::format("{}:{}:{}", file, error.source().begin.line, error.source().begin.column),
-                        "Mend that line.", ProblemKind::Unreadable});
+        if (!entry.reading.photo_name.empty()) {
+            auto bytes = read_file(entry.reading.photo_name);
+            if (!bytes) return tl::unexpected(bytes.error());
+            entry.reading.photo = std::move(*bytes);
+        }
+        entries.push_back(std::move(entry));
     }
     return entries;
 }

@@ -1,9 +1,9 @@
 #include "app/window_settings.hpp"
 
-#include <toml++/toml.h>
 
 #include <sstream>
 
+#include "app/toml_text.hpp"
 #include "app/world.hpp"
 
 namespace wm::app {
@@ -13,11 +13,8 @@ namespace {
 toml::table settings_of(const std::filesystem::path& data) {
     const auto text = read_file(data / "settings.toml");
     if (!text) return {};
-    try {
-        return toml::parse(std::string_view{*text}, std::string_view{"settings.toml"});
-    } catch (const toml::parse_error&) {
-        return {};
-    }
+    auto table = read_toml(*text, "settings.toml");
+    return table ? std::move(*table) : toml::table{};
 }
 
 template <class T>
@@ -26,11 +23,9 @@ void keep(const std::filesystem::path& data, std::string_view key, T value) {
     const auto text = read_file(data / "settings.toml");
     toml::table table;
     if (text) {
-        try {
-            table = toml::parse(std::string_view{*text}, std::string_view{"settings.toml"});
-        } catch (const toml::parse_error&) {
-            return;
-        }
+        auto read = read_toml(*text, "settings.toml");
+        if (!read) return;
+        table = std::move(*read);
     }
     if (table["window"].as_table() == nullptr) table.insert_or_assign("window", toml::table{});
     table["window"].as_table()->insert_or_assign(key, value);

@@ -96,9 +96,8 @@ std::string explained(const units::Computation& c) {
 const std::vector<units::Computation>& all_computations() {
     static const std::vector<units::Computation> all = [] {
         std::vector<units::Computation> table;
-        for (const auto* part :
-             {&plant::plant_computations(), &measure::measure_computations(), &audit::audit_computations()})
-            table.insert(table.end(), part->begin(), part->end());
+        for (auto part : {plant::plant_computations(), measure::measure_computations(), audit::audit_computations()})
+            table.insert(table.end(), part.begin(), part.end());
         return table;
     }();
     return all;

@@ -11,8 +11,8 @@
 #include <iterator>
 #include <memory>
 #include <random>
-#include <toml++/toml.h>
 
+#include "app/toml_text.hpp"
 #include "digest/hash.hpp"
 
 namespace wm::app {
@@ -164,17 +164,17 @@ Result<desk::Setup> setup_for(const World& world, desk::Access access) {
     if (!fs::exists(file, problem)) return setup;
     const auto text = read_file(file);
     if (!text) return tl::unexpected(text.error());
-    try {
-        const auto table = toml::parse(std::string_view{*text}, std::string_view{file.native()});
-        setup.company = table["company"]["name"].value_or(setup.company);
-        setup.company_contact = table["company"]["contact"].value_or(setup.company_contact);
-        setup.fingerprint_published = table["company"]["fingerprint_published"].value_or(setup.fingerprint_published);
-        setup.mail_from = table["mail"]["from"].value_or(setup.mail_from);
-    } catch (const toml::parse_error& error) {
-        return refused({fmt::format("The settings cannot be understood: {}.", error.description()),
-                        fmt::format("{}:{}:{}", file.string(), error.source().begin.line, error.source().begin.column),
-                        "Mend that line, or move the file away to go on with the defaults.", ProblemKind::Unreadable});
+    const auto read = read_toml(*text, file.native());
+    if (!read) {
+        Problem problem_told = read.error();
+        problem_told.what_to_do = "Mend that line, or move the file away to go on with the defaults.";
+        return refused(std::move(problem_told));
     }
+    const toml::table& table = *read;
+    setup.company = table["company"]["name"].value_or(setup.company);
+    setup.company_contact = table["company"]["contact"].value_or(setup.company_contact);
+    setup.fingerprint_published = table["company"]["fingerprint_published"].value_or(setup.fingerprint_published);
+    setup.mail_from = table["mail"]["from"].value_or(setup.mail_from);
     return setup;
 }
 

@@ -35,7 +35,8 @@ Result<void> enter_check(desk::Desk& desk, DemoClock& clock, const std::string& 
         desk::TakeReading reading{.job = job, .check = check.id, .place = entry.place, .text = entry.text,
                                   .instrument = "", .photo = std::nullopt, .photo_name = "", .caption = "",
                                   .read_at = "", .by = "", .sure = false};
-        if (entry.photo && pictures < 12) {
+        const bool must_show = check.kind == "photo" || check.photo == "required";
+        if (must_show || (entry.photo && pictures < 10)) {
             reading.photo = picture_of(check.id, ++pictures);
             reading.photo_name = check.id + ".jpg";
             reading.caption = caption_for(check);
