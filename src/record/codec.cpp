@@ -50,6 +50,18 @@ inline constexpr bool is_optional = false;
 template <class T>
 inline constexpr bool is_optional<std::optional<T>> = true;
 
+/// An optional field without content is not written.
+template <class T>
+bool is_left_out(const T& value) {
+    if constexpr (is_optional<T>) {
+        return !value.has_value();
+    } else if constexpr (std::same_as<T, bool>) {
+        return !value;
+    } else {
+        return value.empty();
+    }
+}
+
 // --- writing ------------------------------------------------------------------------------------
 
 /// Builds the object of one struct; keeps the first thing that must not be written.
@@ -64,7 +76,7 @@ public:
     }
     template <class T>
     void may(std::string_view name, const T& value) {
-        if (!(value == T{})) must(name, value);
+        if (!is_left_out(value)) must(name, value);
     }
 
 private:
@@ -128,7 +140,7 @@ public:
         if (object_.find(name) == nullptr) return;
         must(name, value);
         // An empty field would be a second way to write one that is left out.
-        if (value == T{}) complain(fmt::format("The field \"{}\" is empty.", name));
+        if (is_left_out(value)) complain(fmt::format("The field \"{}\" is empty.", name));
     }
     void finish(std::size_t further_members) {
         if (object_.members() == nullptr || used_ + further_members != object_.members()->size()) {
