@@ -4,6 +4,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
+
+#include "checklist/document_guard.hpp"
 
 namespace wm::checklist {
 namespace {
@@ -35,24 +38,6 @@ namespace {
 
 constexpr std::size_t most_bytes = 2'000'000;
 constexpr int most_levels = 32;
-
-// `a.b.c.…` builds a table a point, and the library follows them by recursion. No line that people
-// write has hundreds of them, so such a line is refused before it is parsed.
-constexpr int most_points_in_a_line = 400;
-
-std::optional<Position> line_with_too_many_points(std::string_view text) {
-    std::uint32_t line = 1;
-    int points = 0;
-    for (const char c : text) {
-        if (c == '\n') {
-            ++line;
-            points = 0;
-        } else if (c == '.' && ++points > most_points_in_a_line) {
-            return Position{line, 1};
-        }
-    }
-    return std::nullopt;
-}
 
 Position position_of(const toml::source_region& region) {
     return {static_cast<std::uint32_t>(region.begin.line),
@@ -173,9 +158,9 @@ Result<Item> read_document(std::string_view text, std::string_view file_name) {
                         std::string{file_name}, "Split it into smaller files.",
                         ProblemKind::Unreadable});
     }
-    if (const auto at = line_with_too_many_points(text)) {
-        return refused({fmt::format("A line holds more than {} points.", most_points_in_a_line),
-                        place_of(file_name, *at), "Write shorter lines.", ProblemKind::Unreadable});
+    if (auto block = stumbling_block(text)) {
+        return refused({std::move(block->what), place_of(file_name, block->at),
+                        std::move(block->what_to_do), ProblemKind::Unreadable});
     }
     try {
         const auto parsed = toml::parse(text, file_name);

@@ -50,7 +50,8 @@ std::vector<FactSpec> job_and_house() {
         coordinate("site.latitude", 60, "latitude, north positive"),
         coordinate("site.longitude", 180, "longitude, east positive"),
         personal("site.address", Type::Text, "address of the house"),
-        personal("site.street", Type::Text, "street of the house"),
+        // Street and crew are not the customer's words: the audit counts by them after an erasure.
+        other("site.street", Type::Text, "street of the house, without its number"),
         other("site.zone", Type::Text, "time zone of the house"),
         number("site.altitude_m", "m", -50, 4500, "height above the sea"),
         number("site.declination_deg", "°", -30, 30, "compass declination, east positive"),
@@ -188,11 +189,12 @@ std::vector<FactSpec> the_set() {
 
 std::vector<FactSpec> crew_and_weather() {
     return {
-        personal("crew.lead", Type::Text, "crew lead"),
-        personal("crew.members", Type::Names, "members of the crew"),
+        other("crew.lead", Type::Text, "crew lead"),
+        other("crew.members", Type::Names, "members of the crew"),
         personal("crew.plumb_lic", Type::Licence, "plumbing licence"),
         personal("crew.elec_lic", Type::Licence, "electrical licence"),
         personal("crew.height_card", Type::Licence, "card for work at height"),
+        other("crew.fall_gear", Type::Date, "last inspection of the fall gear"),
         number("wx.irradiance", "W/m²", 0, 1300, "sun on the collector plane"),
         number("wx.day_mj", "MJ/m²", 0, 40, "sun of the day on the collector plane"),
         number("wx.t_air", "°C", -20, 50, "air temperature"),
