@@ -134,6 +134,9 @@ std::string answer_text(const desk::PlaceView& place, const CheckView& check, Wi
             return words[dice.next() % words.size()];
         }
         case EntryForm::Number: {
+            // Mixed water a little below what is allowed, not lukewarm.
+            if (check.id == "outlet-temp" && place.limits.high)
+                return number_text(*place.limits.high + (wish == Wish::Right ? -2.0 - dice.uniform() : 4.0), 1, place.unit);
             const double value = wish == Wish::Right ? fine_value(place.limits, dice) : wrong_value(place.limits, dice);
             return number_text(value, check.decimals, place.unit);
         }
