@@ -73,6 +73,14 @@ Result<screens::WindowOptions> options_from(const Arguments& arguments, const Wo
     if (arguments.has("job"))
         options.first_check = screens::WantedCheck{arguments.value("job"), arguments.value("check")};
     options.picture_to = arguments.value("picture");
+    // Frames enough for the worker to have answered before the picture is taken.
+    options.picture_after = 240;
+    const std::filesystem::path folder = "/usr/share/fonts/truetype/dejavu";
+    auto regular = read_file(folder / "DejaVuSans.ttf");
+    if (!regular) return tl::unexpected(regular.error());
+    auto bold = read_file(folder / "DejaVuSans-Bold.ttf");
+    if (!bold) return tl::unexpected(bold.error());
+    options.fonts = {std::move(*regular), std::move(*bold)};
     return options;
 }
 
@@ -122,6 +130,8 @@ Output run_window_command(const Arguments& arguments, const World& world) {
     DeskWorker worker{std::move(*desk),
                       {.data = world.data, .photos = world.data / "photos", .facts = world.data / "facts"},
                       [] { screens::wake_window(); }};
+    if (options->first_check) worker.post(screens::OpenJobView{options->first_check->job});
+    if (options->first_screen == screens::Screen::Week) worker.post(screens::AskWeek{});
     int pending = 0;
     std::optional<std::string> opened;
     bool first = true;
