@@ -117,9 +117,9 @@ desk::SettingsView settings_view(desk::Desk& desk) {
 
 Output run_window_command(const Arguments& arguments, const World& world) {
     auto options = options_from(arguments, world);
-    if (!options) return told_as(options.error(), Form::Text);
+    if (!options) return told_as(options.error(), form_of(arguments));
     auto desk = open_desk(world, desk::Access::Write);
-    if (!desk) return told_as(desk.error(), Form::Text);
+    if (!desk) return told_as(desk.error(), form_of(arguments));
 
     screens::World start;
     start.settings = settings_view(*desk);
@@ -164,7 +164,7 @@ Output run_window_command(const Arguments& arguments, const World& world) {
                 worker.post(request);
             }};
     const auto done = screens::run_window(*options, link);
-    return done ? Output{} : told_as(done.error(), Form::Text);
+    return done ? Output{} : told_as(done.error(), form_of(arguments));
 }
 
 }  // namespace wm::app

@@ -17,9 +17,10 @@ namespace wm::desk {
 
 namespace {
 
+bool is_coordinate(std::string_view key) { return key == "site.latitude" || key == "site.longitude"; }
+
 // A place finer than a tenth of a degree points at a house.
 bool is_fine_coordinate(const checklist::FactValue& fact) {
-    if (fact.key != "site.latitude" && fact.key != "site.longitude") return false;
     if (!fact.number) return true;
     const double tenths = fact.number->si * 180.0 / 3.14159265358979323846 * 10.0;
     return std::abs(tenths - std::round(tenths)) > 1e-6;
@@ -28,9 +29,8 @@ bool is_fine_coordinate(const checklist::FactValue& fact) {
 record::FactStated stated(const checklist::FactValue& fact) {
     const auto* spec = checklist::fact_named(fact.key);
     const std::string text = digest::composed(fact.text);
-    if ((spec != nullptr && spec->personal) || is_fine_coordinate(fact))
-        return {fact.key, record::Personal{"", text}};
-    return {fact.key, text};
+    const bool locked = is_coordinate(fact.key) ? is_fine_coordinate(fact) : spec != nullptr && spec->personal;
+    return {fact.key, locked ? record::Words{record::Personal{"", text}} : record::Words{text}};
 }
 
 std::string said(checklist::PreUse preuse) {

@@ -1,6 +1,6 @@
-#include "app/json_views.hpp"
-
 #include "app/testing.hpp"
+
+#include "app/json_views.hpp"
 
 namespace wm::app {
 

