@@ -2,6 +2,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "digest/text.hpp"
+
 namespace wm::app {
 
 int exit_code(ProblemKind kind) {
@@ -14,8 +16,22 @@ int exit_code(ProblemKind kind) {
     return 3;
 }
 
+namespace {
+
+// A broken file is quoted in words about it; its bytes must not steer the terminal.
+std::string for_a_terminal(std::string text) {
+    const bool utf8 = digest::is_utf8(text);
+    for (char& c : text) {
+        const auto byte = static_cast<unsigned char>(c);
+        if ((byte < 0x20 && c != '\n' && c != '\t') || byte == 0x7F || (!utf8 && byte >= 0x80)) c = '?';
+    }
+    return text;
+}
+
+}  // namespace
+
 Output told_as(const Problem& problem, Form form) {
-    Output output{"", told(problem) + "\n", exit_code(problem.kind)};
+    Output output{"", for_a_terminal(told(problem)) + "\n", exit_code(problem.kind)};
     if (form == Form::Json) {
         nlohmann::ordered_json document;
         document["problem"] = {{"what", problem.what},

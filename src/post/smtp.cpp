@@ -30,8 +30,9 @@ std::size_t give(char* buffer, std::size_t size, std::size_t count, void* user) 
 std::size_t hear(char* line, std::size_t size, std::size_t count, void* user) {
     auto* last = static_cast<std::string*>(user);
     const std::string_view text{line, size * count};
-    // Only the lines that carry a code; greeting and capability lines overwrite each other.
-    if (text.size() >= 4 && text[0] >= '2' && text[0] <= '5') *last = header_text(text);
+    // Only the lines that carry a code; greeting and capability lines overwrite each other. The
+    // server's goodbye (221) says nothing of the message.
+    if (text.size() >= 4 && text[0] >= '2' && text[0] <= '5' && !text.starts_with("221")) *last = header_text(text);
     return size * count;
 }
 
@@ -48,12 +49,15 @@ Attempt judged(CURLcode code, long reply, const std::string& said, const std::st
                     with("The mail server did not accept user name or password. Enter them again in the settings.",
                          said)};
         case CURLE_PEER_FAILED_VERIFICATION:
-        case CURLE_SSL_CACERT_BADFILE:
         case CURLE_SSL_ISSUER_ERROR:
             return {PostState::CannotSend,
                     fmt::format("The certificate of {} is not trusted, so nothing was sent. Ask whoever runs the "
                                 "mail server for its certificate and name it in the settings.",
                                 url)};
+        case CURLE_SSL_CACERT_BADFILE:
+            return {PostState::CannotSend,
+                    "The certificate to trust cannot be read, so nothing was sent. Name its file (PEM) again in the "
+                    "settings."};
         case CURLE_USE_SSL_FAILED:
             return {PostState::CannotSend,
                     fmt::format("{} offers no encryption, so nothing was sent. Use another mail server.", url)};

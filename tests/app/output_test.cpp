@@ -22,4 +22,11 @@ TEST_CASE("a problem is told on stderr, and with --json as one document on stdou
     CHECK(json.data.ends_with("\"what_to_do\":\"Make room.\"}}\n"));
 }
 
+TEST_CASE("bytes of a broken file do not steer the terminal") {
+    const auto output = told_as({"\"\x1b[2J\xff\" is no fact.", "bad.toml:1:1", "Mend it.", ProblemKind::Unreadable}, Form::Text);
+    CHECK(output.talk == "bad.toml:1:1: \"?[2J?\" is no fact.\nMend it.\n");
+    const auto fine = told_as({"35 N·m is too much.", "here", "Look again.", ProblemKind::Unreadable}, Form::Text);
+    CHECK(fine.talk.find("N·m") != std::string::npos);
+}
+
 }  // namespace wm::app
