@@ -8,9 +8,11 @@
 
 #include <array>
 
+#include "digest/der.hpp"
 #include "digest/document.hpp"
 #include "digest/hash.hpp"
 #include "digest/openssl_parts.hpp"
+#include "digest/repeatable_signature.hpp"
 #include "digest/text.hpp"
 
 namespace wm::digest {
@@ -109,8 +111,13 @@ Certificate certificate_for(const CertificateOrder& order) {
         const Extension extension{X509V3_EXT_conf_nid(nullptr, &context, text.nid, text.value)};
         ok = ok && extension && X509_add_ext(made.get(), extension.get(), -1) == 1;
     }
+    // Signed once by the library, which also writes the algorithm down, and then again repeatably.
     ok = ok && X509_sign(made.get(), order.issuer_key, EVP_sha256()) > 0;
-    return ok ? std::move(made) : nullptr;
+    if (!ok) return nullptr;
+    const std::string content = der_of(made.get(), i2d_re_X509_tbs);
+    const std::string signature = repeatable_signature(order.issuer_key, content);
+    return certificate_of(der(tag::sequence, content + der(tag::sequence, ecdsa_sha256_oid()) +
+                                                 der(tag::bits, '\0' + signature)));
 }
 
 std::string pkcs8_of(EVP_PKEY* key) {
@@ -175,7 +182,7 @@ std::string certificate_fingerprint(std::string_view certificate_der) {
 
 Result<std::string> sign_as_company(const CompanyKeys& keys, std::string_view message) {
     const Key key = private_key_of(keys.root_key);
-    std::string signature = key ? ecdsa_signature(key.get(), message) : std::string{};
+    std::string signature = key ? repeatable_signature(key.get(), message) : std::string{};
     if (signature.empty()) return library_problem("The company key cannot sign.", "company key");
     return signature;
 }

@@ -25,8 +25,8 @@ struct CompanyKeys {
 };
 
 /// Makes both pairs from 96 random bytes. `name` is the company as it shall stand in the
-/// certificate (1 to 64 bytes of UTF-8). Keys follow from the bytes alone; the signatures on the
-/// certificates are randomised, so the certificates of two calls differ.
+/// certificate (1 to 64 bytes of UTF-8). The same arguments give the same bytes, certificates
+/// included.
 [[nodiscard]] Result<CompanyKeys> make_company_keys(std::string_view random_bytes,
                                                     std::string_view name, ValidTime valid);
 
@@ -37,7 +37,8 @@ struct CompanyKeys {
 /// As above for a certificate in DER.
 [[nodiscard]] std::string certificate_fingerprint(std::string_view certificate_der);
 
-/// The company's word on a device key: a DER-encoded ECDSA signature by the root key.
+/// The company's word on a device key: a DER-encoded ECDSA signature by the root key; the same
+/// for the same message.
 [[nodiscard]] Result<std::string> sign_as_company(const CompanyKeys& keys,
                                                   std::string_view message);
 

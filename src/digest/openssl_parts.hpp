@@ -44,7 +44,7 @@ inline unsigned char* bytes_of(std::string& text) {
 
 /// DER by any i2d_… function; empty when it gives up.
 template <class Part, class Write>
-std::string der_of(const Part* part, Write write) {
+std::string der_of(Part* part, Write write) {
     unsigned char* out = nullptr;
     const int length = write(part, &out);
     if (length <= 0) return {};

@@ -6,6 +6,7 @@
 #include <array>
 #include <string>
 
+#include "digest/der.hpp"
 #include "digest/hash.hpp"
 #include "digest/openssl_parts.hpp"
 
@@ -13,44 +14,6 @@ namespace wm::digest {
 namespace {
 
 using namespace openssl;
-
-// --- writing DER --------------------------------------------------------------------------------
-
-constexpr char sequence = '\x30';
-constexpr char set = '\x31';
-constexpr char octets = '\x04';
-constexpr char object_id = '\x06';
-constexpr char context_0 = '\xa0';
-constexpr char context_1 = '\xa1';
-constexpr char context_4 = '\xa4';
-
-/// Tag, length in the fewest bytes, content.
-std::string der(char tag, std::string_view content) {
-    std::string out{tag};
-    if (content.size() < 128) {
-        out += static_cast<char>(content.size());
-    } else {
-        std::string length;
-        for (std::size_t rest = content.size(); rest > 0; rest >>= 8) {
-            length.insert(length.begin(), static_cast<char>(rest & 0xffU));
-        }
-        out += static_cast<char>(0x80U | length.size());
-        out += length;
-    }
-    return out.append(content);
-}
-
-std::string oid(std::string_view bytes) {
-    return der(object_id, bytes);
-}
-
-/// DER sorts the members of a SET OF by their bytes.
-std::string set_of(std::vector<std::string> members) {
-    std::sort(members.begin(), members.end());
-    std::string content;
-    for (const std::string& member : members) content += member;
-    return content;
-}
 
 std::string data_oid() {
     return oid("\x2a\x86\x48\x86\xf7\x0d\x01\x07\x01");
@@ -89,7 +52,7 @@ std::string serial_of(X509* certificate) {
 }
 
 std::string attribute(const std::string& type, const std::string& value) {
-    return der(sequence, type + der(set, value));
+    return der(tag::sequence, type + der(tag::set, value));
 }
 
 /// Content of the SET of signed attributes. RFC 5035: the hash algorithm SHA-256 is the default
@@ -97,12 +60,14 @@ std::string attribute(const std::string& type, const std::string& value) {
 std::string signed_attributes(std::string_view digest, X509* signer) {
     const std::string certificate_hash = sha256(der_of(signer, i2d_X509));
     const std::string issuer_serial =
-        der(sequence, der(sequence, der(context_4, issuer_of(signer))) + serial_of(signer));
-    const std::string certificate_id = der(sequence, der(octets, certificate_hash) + issuer_serial);
-    return set_of(
-        {attribute(content_type_oid(), data_oid()),
-         attribute(message_digest_oid(), der(octets, digest)),
-         attribute(signing_certificate_oid(), der(sequence, der(sequence, certificate_id)))});
+        der(tag::sequence,
+            der(tag::sequence, der(tag::context_4, issuer_of(signer))) + serial_of(signer));
+    const std::string certificate_id =
+        der(tag::sequence, der(tag::octets, certificate_hash) + issuer_serial);
+    return set_of({attribute(content_type_oid(), data_oid()),
+                   attribute(message_digest_oid(), der(tag::octets, digest)),
+                   attribute(signing_certificate_oid(),
+                             der(tag::sequence, der(tag::sequence, certificate_id)))});
 }
 
 struct Variable {
@@ -115,18 +80,20 @@ struct Variable {
 /// so a changed byte is either one of these, which are checked, or shows here.
 std::string assembled(const Pair& pair, const Variable& variable) {
     const std::string one = "\x02\x01\x01";
-    const std::string signer_info = der(
-        sequence, one + der(sequence, issuer_of(pair.signer.get()) + serial_of(pair.signer.get())) +
-                      der(sequence, sha256_oid()) +
-                      der(context_0, signed_attributes(variable.digest, pair.signer.get())) +
-                      der(sequence, ecdsa_sha256_oid()) + der(octets, variable.signature) +
-                      variable.unsigned_attributes);
+    const std::string signer_info =
+        der(tag::sequence,
+            one + der(tag::sequence, issuer_of(pair.signer.get()) + serial_of(pair.signer.get())) +
+                der(tag::sequence, sha256_oid()) +
+                der(tag::context_0, signed_attributes(variable.digest, pair.signer.get())) +
+                der(tag::sequence, ecdsa_sha256_oid()) + der(tag::octets, variable.signature) +
+                variable.unsigned_attributes);
     const std::string certificates =
         set_of({der_of(pair.signer.get(), i2d_X509), der_of(pair.root.get(), i2d_X509)});
     const std::string signed_data =
-        der(sequence, one + der(set, der(sequence, sha256_oid())) + der(sequence, data_oid()) +
-                          der(context_0, certificates) + der(set, signer_info));
-    return der(sequence, signed_data_oid() + der(context_0, signed_data));
+        der(tag::sequence, one + der(tag::set, der(tag::sequence, sha256_oid())) +
+                               der(tag::sequence, data_oid()) + der(tag::context_0, certificates) +
+                               der(tag::set, signer_info));
+    return der(tag::sequence, signed_data_oid() + der(tag::context_0, signed_data));
 }
 
 // --- checking -----------------------------------------------------------------------------------
@@ -180,7 +147,7 @@ std::optional<std::string> time_stamp_in(CMS_SignerInfo* signer) {
     const bool is_stamp = count == 1 && OBJ_obj2nid(X509_ATTRIBUTE_get0_object(only)) ==
                                             NID_id_smime_aa_timeStampToken;
     if (!is_stamp) return std::nullopt;
-    return der(context_1, der_of(only, i2d_X509_ATTRIBUTE));
+    return der(tag::context_1, der_of(only, i2d_X509_ATTRIBUTE));
 }
 
 /// What the library thinks of it, with the root inside as the only one trusted.
@@ -248,7 +215,8 @@ Result<std::string> sign_detached(std::string_view bytes, const CompanyKeys& key
         return library_problem("The company's keys do not fit together.", "company key");
     }
     Variable variable{sha256(bytes), {}, {}};
-    const std::string attributes = der(set, signed_attributes(variable.digest, pair.signer.get()));
+    const std::string attributes =
+        der(tag::set, signed_attributes(variable.digest, pair.signer.get()));
     variable.signature = ecdsa_signature(key.get(), attributes);
     if (variable.signature.empty()) return library_problem("The seal was not made.", "company key");
     return assembled(pair, variable);

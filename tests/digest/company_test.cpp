@@ -13,6 +13,9 @@ TEST_CASE("the same random bytes give the same company keys") {
     const CompanyKeys two = some_company();
     CHECK(one.root_key == two.root_key);
     CHECK(one.signing_key == two.signing_key);
+    CHECK(one.root_certificate == two.root_certificate);
+    CHECK(one.signing_certificate == two.signing_certificate);
+    CHECK(sign_as_company(one, "device 1").value() == sign_as_company(two, "device 1").value());
     CHECK(one.root_key != one.signing_key);
     CHECK(some_company('b').root_key != one.root_key);
 }

@@ -76,7 +76,9 @@ TEST_CASE("the same inputs give the same chain") {
     const Folder other;
     std::vector<std::string> heads;
     for (const Folder* folder : {&one, &other}) {
-        Journal journal = writing(*folder);
+        Opening with_company = opening(folder->path());
+        with_company.company = "Tarnhollow Sunworks";
+        Journal journal = Journal::open_to_write(with_company).value();
         const std::string customer = journal.new_customer().value();
         REQUIRE(journal.append(
             intent(customer, {{"J-1", note("Words.")}, {"J-1", reading("a", "1")}})));
