@@ -2,8 +2,8 @@
 #include <fmt/format.h>
 
 #include "app/commands.hpp"
-#include "app/toml_text.hpp"
 #include "app/json_views.hpp"
+#include "checklist/document.hpp"
 #include "desk/strokes.hpp"
 #include "measure/outcome.hpp"
 
@@ -89,39 +89,37 @@ Result<std::vector<FileEntry>> entries_of(const std::string& file, const std::st
     const auto text = read_file(file);
     if (!text) return tl::unexpected(text.error());
     std::vector<FileEntry> entries;
-    const auto read = read_toml(*text, file);
+    const auto read = checklist::read_document(*text, file);
     if (!read) return tl::unexpected(read.error());
-    const toml::table& table = *read;
-    const auto* list = table["enter"].as_array();
-    if (list == nullptr)
+    const auto* list = read->find("enter");
+    if (list == nullptr || list->type != checklist::ItemType::List)
         return refused({"The file holds no [[enter]].", file, "Write [[enter]] with check and value for each reading.",
                         ProblemKind::Unreadable});
-    for (const auto& node : *list) {
-        const auto* row = node.as_table();
-        const std::string where = fmt::format("{}:{}", file, node.source().begin.line);
-        if (row == nullptr)
+    for (const auto& row : list->items) {
+        const std::string where = checklist::place_of(file, row.at);
+        if (row.type != checklist::ItemType::Table)
             return refused({"\"enter\" is a list of something else than entries.", where,
                             "Write [[enter]] with check and value for each reading.", ProblemKind::Unreadable});
         FileEntry entry;
         entry.where = where;
         entry.reading.job = job;
-        for (const auto& [key, value] : *row) {
-            const auto word = value.value<std::string>();
-            if (!word && !(key == "sure" && value.is_boolean()))
-                return refused({fmt::format("\"{}\" must be a text in quotes.", key.str()), where,
+        for (const auto& [key, value] : row.entries) {
+            const bool is_text = value.type == checklist::ItemType::Text;
+            if (!is_text && !(key == "sure" && value.type == checklist::ItemType::YesNo))
+                return refused({fmt::format("\"{}\" must be a text in quotes.", key), where,
                                 "Write it as \"23.5 N·m\".", ProblemKind::Unreadable});
-            if (key == "check") entry.reading.check = *word;
-            else if (key == "value") entry.reading.text = *word;
-            else if (key == "place") entry.reading.place = *word;
-            else if (key == "instrument") entry.reading.instrument = *word;
-            else if (key == "at") entry.reading.read_at = *word;
-            else if (key == "by") entry.reading.by = *word;
-            else if (key == "caption") entry.reading.caption = *word;
-            else if (key == "photo") entry.reading.photo_name = *word;
-            else if (key == "done") entry.done = *word;
-            else if (key == "sure") entry.reading.sure = word ? *word == "yes" : value.value_or(false);
+            if (key == "check") entry.reading.check = value.text;
+            else if (key == "value") entry.reading.text = value.text;
+            else if (key == "place") entry.reading.place = value.text;
+            else if (key == "instrument") entry.reading.instrument = value.text;
+            else if (key == "at") entry.reading.read_at = value.text;
+            else if (key == "by") entry.reading.by = value.text;
+            else if (key == "caption") entry.reading.caption = value.text;
+            else if (key == "photo") entry.reading.photo_name = value.text;
+            else if (key == "done") entry.done = value.text;
+            else if (key == "sure") entry.reading.sure = is_text ? value.text == "yes" : value.yes;
             else
-                return refused({fmt::format("\"{}\" means nothing in an [[enter]].", key.str()), where,
+                return refused({fmt::format("\"{}\" means nothing in an [[enter]].", key), where,
                                 "Use check, value, place, instrument, at, by, caption, photo, done, sure.",
                                 ProblemKind::Unreadable});
         }

@@ -73,8 +73,6 @@ Result<screens::WindowOptions> options_from(const Arguments& arguments, const Wo
     if (arguments.has("job"))
         options.first_check = screens::WantedCheck{arguments.value("job"), arguments.value("check")};
     options.picture_to = arguments.value("picture");
-    // Frames enough for the worker to have answered before the picture is taken.
-    options.picture_after = 240;
     const std::filesystem::path folder = "/usr/share/fonts/truetype/dejavu";
     auto regular = read_file(folder / "DejaVuSans.ttf");
     if (!regular) return tl::unexpected(regular.error());
@@ -85,7 +83,10 @@ Result<screens::WindowOptions> options_from(const Arguments& arguments, const Wo
 }
 
 void take_in(screens::World& shown, News& news, int& pending) {
-    if (news.jobs) shown.jobs = std::move(*news.jobs);
+    if (news.jobs) {
+        shown.jobs = std::move(*news.jobs);
+        shown.listed = true;
+    }
     if (news.job) shown.job = std::move(*news.job);
     if (news.messages) shown.messages = std::move(*news.messages);
     if (news.week) shown.week = std::move(*news.week);
@@ -123,6 +124,7 @@ Output run_window_command(const Arguments& arguments, const World& world) {
 
     screens::World start;
     start.settings = settings_view(*desk);
+    start.listed = false;
     for (const auto& list : desk->library().checklists) start.checklists.push_back(list.name);
     if (const auto text = read_file(world.data / "running-series.txt"))
         if (auto runs = screens::read_runs(*text)) options->running = std::move(*runs);
@@ -130,9 +132,13 @@ Output run_window_command(const Arguments& arguments, const World& world) {
     DeskWorker worker{std::move(*desk),
                       {.data = world.data, .photos = world.data / "photos", .facts = world.data / "facts"},
                       [] { screens::wake_window(); }};
-    if (options->first_check) worker.post(screens::OpenJobView{options->first_check->job});
-    if (options->first_screen == screens::Screen::Week) worker.post(screens::AskWeek{});
     int pending = 0;
+    const auto ask = [&](const screens::Request& request) {
+        ++pending;
+        worker.post(request);
+    };
+    if (options->first_check) ask(screens::OpenJobView{options->first_check->job});
+    if (options->first_screen == screens::Screen::Week) ask(screens::AskWeek{});
     std::optional<std::string> opened;
     bool first = true;
     const screens::Link link{
@@ -159,9 +165,7 @@ Output run_window_command(const Arguments& arguments, const World& world) {
                 if (const auto* scale = std::get_if<screens::ChooseScale>(&request))
                     return keep_scale(world.data, scale->px_per_mm);
                 if (std::holds_alternative<screens::RingDue>(request)) return ring(Tone::Due);
-                if (std::holds_alternative<desk::Intent>(request)) ++pending;
-                else if (!std::holds_alternative<screens::Quit>(request)) ++pending;
-                worker.post(request);
+                ask(request);
             }};
     const auto done = screens::run_window(*options, link);
     return done ? Output{} : told_as(done.error(), form_of(arguments));

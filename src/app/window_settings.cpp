@@ -1,38 +1,45 @@
 #include "app/window_settings.hpp"
 
+#include <fmt/format.h>
 
-#include <sstream>
-
-#include "app/toml_text.hpp"
 #include "app/world.hpp"
+#include "checklist/document.hpp"
+#include "units/reading.hpp"
 
 namespace wm::app {
 
 namespace {
 
-toml::table settings_of(const std::filesystem::path& data) {
-    const auto text = read_file(data / "settings.toml");
+// What cannot be read counts as empty here: opening the data folder has already complained about it.
+checklist::Item table_in(const std::filesystem::path& file) {
+    const auto text = read_file(file);
     if (!text) return {};
-    auto table = read_toml(*text, "settings.toml");
-    return table ? std::move(*table) : toml::table{};
+    auto table = checklist::read_document(*text, file.native());
+    return table ? std::move(*table) : checklist::Item{};
 }
 
-template <class T>
-void keep(const std::filesystem::path& data, std::string_view key, T value) {
-    // A file that cannot be read is left for its owner to mend.
-    const auto text = read_file(data / "settings.toml");
-    toml::table table;
-    if (text) {
-        auto read = read_toml(*text, "settings.toml");
-        if (!read) return;
-        table = std::move(*read);
-    }
-    if (table["window"].as_table() == nullptr) table.insert_or_assign("window", toml::table{});
-    table["window"].as_table()->insert_or_assign(key, value);
-    std::ostringstream out;
-    out << table << "\n";
+WindowSettings window_in(const std::filesystem::path& data) {
+    const auto table = table_in(data / "window.toml");
+    WindowSettings settings;
+    settings.look = look_named(word_at(table, "window", "look", "day")).value_or(screens::Look::Day);
+    const auto* window = table.find("window");
+    if (window == nullptr) return settings;
+    if (const auto* percent = window->find("text_percent");
+        percent != nullptr && percent->number >= 100.0 && percent->number <= 200.0)
+        settings.text_percent = static_cast<int>(percent->number);
+    if (const auto* scale = window->find("px_per_mm");
+        scale != nullptr && scale->number > 1.0 && scale->number < 40.0)
+        settings.px_per_mm = static_cast<float>(scale->number);
+    return settings;
+}
+
+void keep(const std::filesystem::path& data, const WindowSettings& settings) {
+    std::string text = fmt::format("# Written by the window.\n[window]\nlook = \"{}\"\ntext_percent = {}\n",
+                                   screens::in_words(settings.look), settings.text_percent);
+    if (settings.px_per_mm)
+        text += fmt::format("px_per_mm = {}\n", units::print_short(static_cast<double>(*settings.px_per_mm), 6));
     // The look of the window is not worth a message when the disk is full.
-    if (const auto written = write_file(data / "settings.toml", out.str()); !written) return;
+    if (const auto written = write_file(data / "window.toml", text); !written) return;
 }
 
 }  // namespace
@@ -43,38 +50,37 @@ std::optional<screens::Look> look_named(std::string_view word) {
     return std::nullopt;
 }
 
-WindowSettings read_window_settings(const std::filesystem::path& data) {
-    const auto table = settings_of(data);
-    WindowSettings settings;
-    settings.look = look_named(table["window"]["look"].value_or(std::string{"day"})).value_or(screens::Look::Day);
-    const auto percent = table["window"]["text_percent"].value_or<std::int64_t>(100);
-    settings.text_percent = percent >= 100 && percent <= 200 ? static_cast<int>(percent) : 100;
-    if (const auto scale = table["window"]["px_per_mm"].value<double>(); scale && *scale > 1.0 && *scale < 40.0)
-        settings.px_per_mm = static_cast<float>(*scale);
-    return settings;
-}
+WindowSettings read_window_settings(const std::filesystem::path& data) { return window_in(data); }
 
 void keep_look(const std::filesystem::path& data, screens::Look look) {
-    keep(data, "look", std::string{screens::in_words(look)});
+    auto settings = window_in(data);
+    settings.look = look;
+    keep(data, settings);
 }
 
-void keep_text_size(const std::filesystem::path& data, int percent) { keep(data, "text_percent", percent); }
+void keep_text_size(const std::filesystem::path& data, int percent) {
+    auto settings = window_in(data);
+    settings.text_percent = percent;
+    keep(data, settings);
+}
 
 void keep_scale(const std::filesystem::path& data, float px_per_mm) {
-    keep(data, "px_per_mm", static_cast<double>(px_per_mm));
+    auto settings = window_in(data);
+    settings.px_per_mm = px_per_mm;
+    keep(data, settings);
 }
 
 std::string mail_server_of(const std::filesystem::path& data) {
-    return settings_of(data)["mail"]["server"].value_or(std::string{});
+    return word_at(table_in(data / "settings.toml"), "mail", "server", "");
 }
 
 desk::Send sender_of(const std::filesystem::path& data) {
-    const auto table = settings_of(data);
-    post::MailServer server{.url = table["mail"]["server"].value_or(std::string{}),
-                            .user = table["mail"]["user"].value_or(std::string{}),
+    const auto table = table_in(data / "settings.toml");
+    post::MailServer server{.url = word_at(table, "mail", "server", ""),
+                            .user = word_at(table, "mail", "user", ""),
                             .password = "",
-                            .ca_file = table["mail"]["ca"].value_or(std::string{})};
-    if (const auto file = table["mail"]["password_file"].value_or(std::string{}); !file.empty())
+                            .ca_file = word_at(table, "mail", "ca", "")};
+    if (const auto file = word_at(table, "mail", "password_file", ""); !file.empty())
         if (const auto text = read_file(file)) server.password = text->substr(0, text->find_first_of("\r\n"));
     return [server](const std::string& from, const std::vector<std::string>& to, const std::string& message) {
         if (server.url.empty())

@@ -1,4 +1,4 @@
-// What the window keeps of itself, and the mail server, in settings.toml of the data folder.
+// What the window keeps of itself (window.toml) and the mail server (settings.toml), in the data folder.
 #pragma once
 
 #include <filesystem>

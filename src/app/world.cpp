@@ -12,7 +12,6 @@
 #include <memory>
 #include <random>
 
-#include "app/toml_text.hpp"
 #include "digest/hash.hpp"
 
 namespace wm::app {
@@ -164,18 +163,24 @@ Result<desk::Setup> setup_for(const World& world, desk::Access access) {
     if (!fs::exists(file, problem)) return setup;
     const auto text = read_file(file);
     if (!text) return tl::unexpected(text.error());
-    const auto read = read_toml(*text, file.native());
+    const auto read = checklist::read_document(*text, file.native());
     if (!read) {
         Problem problem_told = read.error();
         problem_told.what_to_do = "Mend that line, or move the file away to go on with the defaults.";
         return refused(std::move(problem_told));
     }
-    const toml::table& table = *read;
-    setup.company = table["company"]["name"].value_or(setup.company);
-    setup.company_contact = table["company"]["contact"].value_or(setup.company_contact);
-    setup.fingerprint_published = table["company"]["fingerprint_published"].value_or(setup.fingerprint_published);
-    setup.mail_from = table["mail"]["from"].value_or(setup.mail_from);
+    setup.company = word_at(*read, "company", "name", setup.company);
+    setup.company_contact = word_at(*read, "company", "contact", setup.company_contact);
+    setup.fingerprint_published = word_at(*read, "company", "fingerprint_published", setup.fingerprint_published);
+    setup.mail_from = word_at(*read, "mail", "from", setup.mail_from);
     return setup;
+}
+
+std::string word_at(const checklist::Item& document, std::string_view table, std::string_view key,
+                    std::string otherwise) {
+    const auto* found = document.find(table);
+    const auto* item = found == nullptr ? nullptr : found->find(key);
+    return item != nullptr && item->type == checklist::ItemType::Text ? item->text : std::move(otherwise);
 }
 
 Result<desk::Desk> open_desk(const World& world, desk::Access access) {

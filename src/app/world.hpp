@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "app/arguments.hpp"
+#include "checklist/document.hpp"
 #include "desk/desk.hpp"
 #include "problem/result.hpp"
 
@@ -31,6 +32,10 @@ struct World {
 [[nodiscard]] Result<void> write_file(const std::filesystem::path& file, std::string_view bytes);
 
 [[nodiscard]] Result<desk::LibraryTexts> library_texts(const World& world);
+
+/// The text `table`.`key` of a document; `otherwise` where it is missing or is no text.
+[[nodiscard]] std::string word_at(const checklist::Item& document, std::string_view table, std::string_view key,
+                                  std::string otherwise);
 
 /// settings.toml of the data folder over the defaults.
 [[nodiscard]] Result<desk::Setup> setup_for(const World& world, desk::Access access);

@@ -15,8 +15,8 @@ Result<const checklist::Check*> check_of(const JobInHand& job, const std::string
     const auto* check = job.list->find(checklist::CheckId{id});
     if (check == nullptr)
         return refused({fmt::format("The checklist \"{}\" has no check \"{}\".", job.list->name, id),
-                        "job " + job.state.number,
-                        fmt::format("See witnessmark job show {} for its checks.", job.state.number),
+                        "job " + job.state().number,
+                        fmt::format("See witnessmark job show {} for its checks.", job.state().number),
                         ProblemKind::Unreadable});
     return check;
 }
@@ -25,7 +25,7 @@ Problem empty_words(std::string_view what, std::string_view where, std::string_v
     return {fmt::format("{} is missing.", what), std::string{where}, std::string{how}, ProblemKind::WrongUse};
 }
 
-std::string lead_of(const JobInHand& job) { return job.facts.word("crew.lead").value_or("crew"); }
+std::string lead_of(const JobInHand& job) { return job.facts().word("crew.lead").value_or("crew"); }
 
 record::Personal words(const std::string& text) { return {"", digest::composed(text)}; }
 
@@ -38,7 +38,7 @@ std::string listed(const std::vector<std::string>& items) {
 }  // namespace
 
 Result<void> Desk::carry_out(const DeferCheck& intent) {
-    const auto hand = in_hand(intent.job);
+    auto hand = in_hand(intent.job);
     if (!hand) return tl::unexpected(hand.error());
     const auto check = check_of(*hand, intent.check);
     if (!check) return tl::unexpected(check.error());
@@ -70,7 +70,7 @@ Result<void> Desk::carry_out(const DeferCheck& intent) {
 }
 
 Result<void> Desk::carry_out(const ConcedeCheck& intent) {
-    const auto hand = in_hand(intent.job);
+    auto hand = in_hand(intent.job);
     if (!hand) return tl::unexpected(hand.error());
     const auto check = check_of(*hand, intent.check);
     if (!check) return tl::unexpected(check.error());
@@ -81,7 +81,7 @@ Result<void> Desk::carry_out(const ConcedeCheck& intent) {
     if ((*check)->severity == checklist::Severity::Hurts)
         return refused({"A concession is never given for what can hurt someone.", where,
                         "Put it right, or set the system out of use with a label.", ProblemKind::Refused});
-    const auto* state = hand->state.check(intent.check);
+    const auto* state = hand->state().check(intent.check);
     if (state == nullptr || state->read_outcome == measure::Outcome::Open ||
         state->read_outcome == measure::Outcome::Conforms)
         return refused({"There is nothing to concede: no reading of this check stands as failed.", where,
@@ -103,7 +103,7 @@ Result<void> Desk::carry_out(const ConcedeCheck& intent) {
 }
 
 Result<std::string> Desk::carry_out(const UndoLast& intent) {
-    const auto hand = in_hand(intent.job);
+    auto hand = in_hand(intent.job);
     if (!hand) return tl::unexpected(hand.error());
     auto entries = journal_.read_job(intent.job);
     if (!entries) return tl::unexpected(entries.error());
@@ -123,7 +123,7 @@ Result<std::string> Desk::carry_out(const UndoLast& intent) {
                           },
                           written.entry.body);
     };
-    if (hand->state.handover)
+    if (hand->state().handover)
         return refused({"The job is handed over; its report is out.", "job " + intent.job,
                         "Open a revisit or service job after this one.", ProblemKind::Refused});
     for (auto at = entries->entries.rbegin(); at != entries->entries.rend(); ++at) {
@@ -137,9 +137,9 @@ Result<std::string> Desk::carry_out(const UndoLast& intent) {
 }
 
 Result<void> Desk::carry_out(const ResolveConflict& intent) {
-    const auto hand = in_hand(intent.job);
+    auto hand = in_hand(intent.job);
     if (!hand) return tl::unexpected(hand.error());
-    const auto* state = hand->state.check(intent.check);
+    const auto* state = hand->state().check(intent.check);
     const record::Conflict* conflict = nullptr;
     if (state != nullptr)
         for (const auto& c : state->conflicts)
@@ -163,7 +163,7 @@ Result<void> Desk::carry_out(const ResolveConflict& intent) {
 }
 
 Result<void> Desk::carry_out(const NoteNearMiss& intent) {
-    const auto hand = in_hand(intent.job);
+    auto hand = in_hand(intent.job);
     if (!hand) return tl::unexpected(hand.error());
     if (intent.what.empty()) return refused(empty_words("What happened", "job " + intent.job, "Write it in a sentence."));
     auto written = append(*hand, {{intent.job, record::NearMissNoted{.what = words(intent.what),
@@ -174,12 +174,12 @@ Result<void> Desk::carry_out(const NoteNearMiss& intent) {
 }
 
 Result<void> Desk::carry_out(const AbandonJob& intent) {
-    const auto hand = in_hand(intent.job);
+    auto hand = in_hand(intent.job);
     if (!hand) return tl::unexpected(hand.error());
     if (intent.why.empty() || intent.left_safe.empty())
         return refused(empty_words("Why the crew leaves, or how the site was left safe", "job " + intent.job,
                                    "Say both: what is shut, drained or locked off, and why the work stops."));
-    if (hand->state.handover)
+    if (hand->state().handover)
         return refused({"The job is handed over; nobody can leave it now.", "job " + intent.job,
                         "Open a revisit or service job after this one.", ProblemKind::Refused});
     // Both are free words and may name a person, so both are kept locked.

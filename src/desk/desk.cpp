@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "digest/hash.hpp"
 #include "store/pins.hpp"
 
@@ -46,53 +48,71 @@ Result<std::shared_ptr<const checklist::Library>> Desk::library_of(const std::st
     return *library;
 }
 
-Result<const record::JobState*> Desk::state_of(const std::string& job) {
-    if (const auto found = states_.find(job); found != states_.end()) return &found->second;
+Result<std::shared_ptr<const record::JobState>> Desk::state_of(const std::string& job) {
+    if (const auto found = states_.find(job); found != states_.end()) return found->second;
     auto entries = journal_.read_job(job);
     if (!entries) return tl::unexpected(entries.error());
     auto state = record::folded(job, entries->entries);
     if (!state.opened) return refused(no_such_job(job));
     if (!entries->damaged.empty()) damaged_[job] = std::move(entries->damaged);
-    return &(states_[job] = std::move(state));
+    return states_[job] = std::make_shared<record::JobState>(std::move(state));
 }
 
 Result<JobInHand> Desk::in_hand(const std::string& job) {
     const auto state = state_of(job);
     if (!state) return tl::unexpected(state.error());
     JobInHand hand;
-    hand.state = **state;
+    hand.folded = *state;
     if (const auto found = damaged_.find(job); found != damaged_.end()) hand.damaged = found->second;
-    auto library = library_of(hand.state.opened->checklist_hash);
+    auto library = library_of(hand.state().opened->checklist_hash);
     if (!library) return tl::unexpected(library.error());
     hand.library = std::move(*library);
-    hand.list = hand.library->checklist_named(hand.state.opened->checklist);
+    hand.list = hand.library->checklist_named(hand.state().opened->checklist);
     if (hand.list == nullptr)
         return refused({"The pinned texts hold no checklist of that name.", "job " + job,
                         "Restore the data folder from a backup.", ProblemKind::Unreadable});
     hand.today = day_of(setup_.now());
-    read_facts(hand);
-    if (!hand.state.opened->after_job.empty())
-        if (auto earlier = in_hand(hand.state.opened->after_job))
+    auto& read = facts_[job];
+    if (!read) read = facts_read(hand.state());
+    hand.read = read;
+    if (!hand.state().opened->after_job.empty())
+        if (auto earlier = in_hand(hand.state().opened->after_job))
             hand.earlier = std::make_shared<const JobInHand>(std::move(*earlier));
     return hand;
 }
 
-Result<std::vector<record::Written>> Desk::append(const JobInHand& job, std::vector<record::Draft> drafts) {
+Result<std::vector<record::Written>> Desk::append(JobInHand& job, std::vector<record::Draft> drafts) {
+    const std::string number = job.state().number;
+    const bool moves_facts = !std::all_of(drafts.begin(), drafts.end(), [](const record::Draft& draft) {
+        return std::holds_alternative<record::ReadingTaken>(draft.body) ||
+               std::holds_alternative<record::FaultCorrected>(draft.body);
+    });
     auto written = journal_.append({.wall_ms = setup_.now().wall_ms,
-                                    .customer = job.state.opened ? job.state.opened->customer : "",
+                                    .customer = job.state().opened ? job.state().opened->customer : "",
                                     .drafts = std::move(drafts)});
     if (!written) {
         // What was not stored must not be shown; the next look reads the journal again.
-        states_.erase(job.state.number);
+        forget(number);
         return written;
     }
-    if (const auto at = states_.find(job.state.number); at != states_.end())
-        for (const auto& entry : *written) record::fold_in(at->second, entry);
+    auto& kept = states_[number];
+    if (!kept) kept = std::make_shared<record::JobState>(*job.folded);
+    job.folded.reset();
+    // Whoever else holds the state keeps it as it was; mostly nobody does, and nothing is copied.
+    if (kept.use_count() > 1) kept = std::make_shared<record::JobState>(*kept);
+    for (const auto& entry : *written) record::fold_in(*kept, entry);
+    job.folded = kept;
+    if (moves_facts) job.read = facts_[number] = facts_read(*kept);
     return written;
 }
 
+void Desk::forget(const std::string& job) {
+    states_.erase(job);
+    facts_.erase(job);
+}
+
 Result<void> Desk::record_try(const std::string& job, record::MessageTried tried) {
-    const auto hand = in_hand(job);
+    auto hand = in_hand(job);
     if (!hand) return tl::unexpected(hand.error());
     const auto written = append(*hand, {{job, std::move(tried)}});
     if (!written) return tl::unexpected(written.error());
@@ -106,6 +126,7 @@ Result<void> Desk::erase_customer(const std::string& job) {
     auto erased = journal_.erase_customer(customer, setup_.now().wall_ms);
     // The states at hand still hold the words.
     states_.clear();
+    facts_.clear();
     return erased;
 }
 

@@ -96,9 +96,10 @@ private:
         : setup_{std::move(setup)}, journal_{std::move(journal)}, library_{std::move(library)} {}
 
     [[nodiscard]] Result<std::shared_ptr<const checklist::Library>> library_of(const std::string& pin);
-    [[nodiscard]] Result<const record::JobState*> state_of(const std::string& job);
-    /// Appends and folds what was written into the states at hand.
-    [[nodiscard]] Result<std::vector<record::Written>> append(const JobInHand& job, std::vector<record::Draft> drafts);
+    [[nodiscard]] Result<std::shared_ptr<const record::JobState>> state_of(const std::string& job);
+    /// Appends and folds in what was written: `job` then stands as the journal does.
+    [[nodiscard]] Result<std::vector<record::Written>> append(JobInHand& job, std::vector<record::Draft> drafts);
+    void forget(const std::string& job);
     [[nodiscard]] Result<handover::ReportInput> report_for(const JobInHand& hand);
     [[nodiscard]] Result<std::vector<Answer>> record_reading(const TakeReading& intent, const std::string* done);
 
@@ -106,7 +107,8 @@ private:
     store::Journal journal_;
     std::shared_ptr<const checklist::Library> library_;
     std::map<std::string, std::shared_ptr<const checklist::Library>, std::less<>> pinned_;
-    std::map<std::string, record::JobState, std::less<>> states_;
+    std::map<std::string, std::shared_ptr<record::JobState>, std::less<>> states_;
+    std::map<std::string, std::shared_ptr<const ReadFacts>, std::less<>> facts_;
     std::map<std::string, std::vector<std::string>, std::less<>> damaged_;  ///< of jobs that did not read whole
 };
 

@@ -72,7 +72,7 @@ std::string calendar_of(const handover::ReportInput& input) {
 }  // namespace
 
 Result<handover::ReportInput> Desk::report_for(const JobInHand& hand) {
-    const auto view = job_view(hand.state.number);
+    const auto view = job_view(hand.state().number);
     if (!view) return tl::unexpected(view.error());
     const auto heads = journal_.heads();
     if (!heads) return tl::unexpected(heads.error());
@@ -85,14 +85,14 @@ Result<handover::ReportInput> Desk::report_for(const JobInHand& hand) {
                               .date = day_of(now),
                               .written = printed(now),
                               .heads = *heads,
-                              .files = files_of(hand.state, journal_)};
+                              .files = files_of(hand.state(), journal_)};
     auto input = report_input(hand, *view, around);
     // The square code may end up on any kitchen table: no name and no address in it.
     const auto proof = handover::paper_proof(
-        {.job = hand.state.number,
+        {.job = hand.state().number,
          .state = std::string{handover::in_words(input.page_one.state)},
          .date = around.date,
-         .place = place_of(hand.state),
+         .place = place_of(hand.state()),
          .checks = fmt::format("{} of {} conform", conforming(*view), applying(*view)),
          .hottest = input.page_one.hottest_tap,
          .head = journal_.head().hash.substr(0, 32),
@@ -115,7 +115,7 @@ Result<std::string> Desk::draft_report(const std::string& job) {
 Result<std::string> Desk::sealed_report(const std::string& job) {
     const auto hand = in_hand(job);
     if (!hand) return tl::unexpected(hand.error());
-    const auto& handover = hand->state.handover;
+    const auto& handover = hand->state().handover;
     if (!handover || !handover->handed.report)
         return refused({"The job is not handed over yet, so there is no sealed report.", "job " + job,
                         "Sign it and hand it over first.", ProblemKind::Refused});
@@ -143,9 +143,9 @@ Result<std::vector<std::string>> Desk::page_one(const std::string& job) {
 }
 
 Result<HandedOverView> Desk::carry_out(const HandOver& intent) {
-    const auto hand = in_hand(intent.job);
+    auto hand = in_hand(intent.job);
     if (!hand) return tl::unexpected(hand.error());
-    if (hand->state.handover)
+    if (hand->state().handover)
         return refused({"The job is handed over already.", "job " + intent.job,
                         "The sealed report is kept: write it again with witnessmark job report JOB.", ProblemKind::Refused});
     if (const auto whole = is_whole(*hand); !whole) return tl::unexpected(whole.error());
@@ -176,12 +176,12 @@ Result<HandedOverView> Desk::carry_out(const HandOver& intent) {
     handed.report = std::move(*sealed);
     handed.sha256 = digest::sha256_hex(handed.report);
     handed.state = proof->handover() == record::HandoverKind::Full ? "full" : "restricted";
-    const std::string& customer = hand->state.opened->customer;
+    const std::string& customer = hand->state().opened->customer;
     auto kept = journal_.keep(customer, handed.report, "application/pdf", "");
     if (!kept) return tl::unexpected(kept.error());
 
     std::vector<record::Draft> drafts;
-    if (!fact_text(hand->state, "customer.email").empty()) {
+    if (!fact_text(hand->state(), "customer.email").empty()) {
         const auto message = handover_message(*hand, setup_, handed.state, handed.report, calendar_of(*input));
         auto bytes = post::write_message(message);
         if (!bytes) return tl::unexpected(bytes.error());

@@ -20,29 +20,29 @@ std::optional<std::string> if_any(const std::string& text) {
 
 }  // namespace
 
-void read_facts(JobInHand& job) {
-    job.facts = {};
-    for (const auto& [key, fact] : job.state.facts) {
+std::shared_ptr<const ReadFacts> facts_read(const record::JobState& state) {
+    auto read = std::make_shared<ReadFacts>();
+    for (const auto& [key, fact] : state.facts) {
         const std::string text = record::shown(fact.value);
-        if (auto value = checklist::read_fact(key, text)) job.facts.set(std::move(*value));
+        if (auto value = checklist::read_fact(key, text)) read->facts.set(std::move(*value));
     }
-    job.instruments.clear();
-    for (const auto& [id, card] : job.state.instruments)
-        job.instruments.push_back({.card = {.id = card.id,
-                                            .type = card.type,
-                                            .resolution = card.resolution,
-                                            .expanded_uncertainty = card.uncertainty,
-                                            .calibrated_on = if_any(card.calibrated_on),
-                                            .calibration_due = if_any(card.due),
-                                            .certificate = card.certificate,
-                                            .as_found = card.as_found},
-                                   .range = card.range,
-                                   .preuse = pre_use_of(card.pre_use_check),
-                                   .uncertainty_as_judged = ""});
+    for (const auto& [id, card] : state.instruments)
+        read->instruments.push_back({.card = {.id = card.id,
+                                              .type = card.type,
+                                              .resolution = card.resolution,
+                                              .expanded_uncertainty = card.uncertainty,
+                                              .calibrated_on = if_any(card.calibrated_on),
+                                              .calibration_due = if_any(card.due),
+                                              .certificate = card.certificate,
+                                              .as_found = card.as_found},
+                                     .range = card.range,
+                                     .preuse = pre_use_of(card.pre_use_check),
+                                     .uncertainty_as_judged = ""});
+    return read;
 }
 
 const checklist::InstrumentInUse* instrument_named(const JobInHand& job, std::string_view id) {
-    for (const auto& instrument : job.instruments)
+    for (const auto& instrument : job.instruments())
         if (instrument.card.id == id) return &instrument;
     return nullptr;
 }
@@ -54,7 +54,7 @@ std::optional<checklist::InstrumentInUse> instrument_for(const JobInHand& job, c
         return found ? std::optional{*found} : std::nullopt;
     }
     std::optional<checklist::InstrumentInUse> only;
-    for (const auto& instrument : job.instruments) {
+    for (const auto& instrument : job.instruments()) {
         if (instrument.card.type != type) continue;
         if (only) return std::nullopt;
         only = instrument;
@@ -64,7 +64,7 @@ std::optional<checklist::InstrumentInUse> instrument_for(const JobInHand& job, c
 
 std::vector<checklist::ReadingInput> latest_readings(const JobInHand& job, const checklist::Check& check) {
     std::vector<checklist::ReadingInput> inputs;
-    const auto* state = job.state.check(check.id.text);
+    const auto* state = job.state().check(check.id.text);
     if (state == nullptr) return inputs;
     for (const auto& [place, hash] : state->latest) {
         const auto* reading = state->find(hash);
@@ -84,13 +84,13 @@ bool asks_leave_first(const checklist::Checklist& list) {
 }
 
 bool counts(const JobInHand& job, const record::SignatureState& signature) {
-    if (job.state.is_undone(signature.origin)) return false;
+    if (job.state().is_undone(signature.origin)) return false;
     if (signature.by.role == record::SignRole::Customer && asks_leave_first(*job.list)) return true;
     return !signature.stale;
 }
 
 Result<void> still_open(const JobInHand& job) {
-    const auto phase = job.state.phase();
+    const auto phase = job.state().phase();
     switch (phase) {
         case record::JobPhase::Open:
         case record::JobPhase::Refused: return {};
@@ -100,7 +100,7 @@ Result<void> still_open(const JobInHand& job) {
         case record::JobPhase::Abandoned: break;
     }
     return refused({fmt::format("The job is {}; nothing can be entered now.", record::in_words(phase)),
-                    "job " + job.state.number,
+                    "job " + job.state().number,
                     phase == record::JobPhase::Signed
                         ? "Undo the signature first; it has to be given again afterwards."
                         : "Open a revisit or service job after this one.",
@@ -110,14 +110,14 @@ Result<void> still_open(const JobInHand& job) {
 Result<void> is_whole(const JobInHand& job) {
     if (job.damaged.empty()) return {};
     return refused({"Part of the record of this job cannot be read: " + job.damaged.front(),
-                    "job " + job.state.number,
+                    "job " + job.state().number,
                     "Restore the data folder from a backup, or take the entries in from another device.",
                     ProblemKind::Refused});
 }
 
 Assessment::Assessment(const JobInHand& job)
     : job_{job},
-      context_{.facts = job.facts,
+      context_{.facts = job.facts(),
                .library = *job.library,
                .today = job.today,
                .outcome_of = [this](const checklist::CheckId& id) -> std::optional<measure::Outcome> {
@@ -126,7 +126,7 @@ Assessment::Assessment(const JobInHand& job)
                    return of(*check).outcome;
                },
                .answer_of = [this](const checklist::CheckId& id) -> std::optional<std::string> {
-                   const auto* state = job_.state.check(id.text);
+                   const auto* state = job_.state().check(id.text);
                    if (state == nullptr) return std::nullopt;
                    const auto* reading = state->standing_at("");
                    if (reading == nullptr) return std::nullopt;
@@ -140,7 +140,7 @@ Assessment::Assessment(const JobInHand& job)
 
 std::optional<units::Amount> Assessment::value_of(const checklist::CheckId& id) {
     const auto* check = job_.list->find(id);
-    const auto* state = job_.state.check(id.text);
+    const auto* state = job_.state().check(id.text);
     if (check == nullptr || state == nullptr) return std::nullopt;
     for (const auto& reading : latest_readings(job_, *check)) {
         if (check->part_named(reading.place) != nullptr) continue;
@@ -170,7 +170,7 @@ Standing Assessment::work_out(const checklist::Check& check) {
     }
     if (standing.applies.answer == checklist::Applies::Unknown) {
         // What another check must say first may itself be deferred, and so is this one then.
-        const auto* state = job_.state.check(check.id.text);
+        const auto* state = job_.state().check(check.id.text);
         if (state != nullptr && state->deferral) {
             standing.outcome = state->outcome;
             standing.why = state->why;
@@ -200,7 +200,7 @@ Standing Assessment::work_out(const checklist::Check& check) {
         if (outcome != measure::Outcome::Conforms && outcome != measure::Outcome::NotApplicable)
             standing.waits_for.push_back(id.text);
     }
-    const auto* state = job_.state.check(check.id.text);
+    const auto* state = job_.state().check(check.id.text);
     if (state != nullptr) {
         standing.outcome = state->outcome;
         standing.why = state->why;
@@ -219,7 +219,7 @@ Standing Assessment::by_signature(const checklist::Check& check, Standing standi
     if (checklist::computed_by_rule(check) == checklist::ComputedRule::SurveyVerdict)
         verdict = survey_verdict(standings());
     const auto role = check.signer == "customer" ? record::SignRole::Customer : record::SignRole::Crew;
-    for (const auto& signature : job_.state.signatures) {
+    for (const auto& signature : job_.state().signatures) {
         if (signature.by.role != role || !counts(job_, signature)) continue;
         if (!signature.by.refused) {
             standing.outcome = verdict.outcome;
@@ -273,7 +273,7 @@ std::vector<record::CheckStanding> Assessment::standings() {
                                   .conceded = false,
                                   .in_conflict = false,
                                   .failures_without_correction = 0};
-        if (const auto* state = job_.state.check(check.id.text)) {
+        if (const auto* state = job_.state().check(check.id.text)) {
             if (state->deferral)
                 row.deferral = record::DeferralStanding{
                     state->deferral->deferred.until,

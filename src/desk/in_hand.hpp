@@ -14,19 +14,29 @@
 
 namespace wm::desk {
 
-struct JobInHand {
-    record::JobState state;
+/// Facts and instruments of a job, read from the texts that were entered.
+struct ReadFacts {
     checklist::Facts facts;
     std::vector<checklist::InstrumentInUse> instruments;
+};
+
+/// What was folded and read is shared with the desk, so that taking a job in hand costs nothing.
+struct JobInHand {
+    std::shared_ptr<const record::JobState> folded;  ///< never null
+    std::shared_ptr<const ReadFacts> read;           ///< never null
     std::shared_ptr<const checklist::Library> library;  ///< the one the job pins
     const checklist::Checklist* list = nullptr;         ///< inside `library`
     std::shared_ptr<const JobInHand> earlier;           ///< the job named by `after`; may be null
     std::string today;
     std::vector<std::string> damaged;  ///< sentences on entries that could not be read
+
+    [[nodiscard]] const record::JobState& state() const { return *folded; }
+    [[nodiscard]] const checklist::Facts& facts() const { return read->facts; }
+    [[nodiscard]] const std::vector<checklist::InstrumentInUse>& instruments() const { return read->instruments; }
 };
 
-/// Facts and instruments of the state, read again from the texts that were entered.
-void read_facts(JobInHand& job);
+/// Facts and instruments of the state, read from the texts that were entered.
+[[nodiscard]] std::shared_ptr<const ReadFacts> facts_read(const record::JobState& state);
 
 [[nodiscard]] const checklist::InstrumentInUse* instrument_named(const JobInHand& job, std::string_view id);
 

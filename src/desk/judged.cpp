@@ -69,7 +69,7 @@ record::Judged recorded(Assessment& assessment, const checklist::Check& check, c
     for (const auto& r : readings)
         if (std::find(kept.places_needed.begin(), kept.places_needed.end(), r.place) == kept.places_needed.end())
             kept.places_needed.push_back(r.place);
-    kept.checklist_hash = assessment.job().state.opened ? assessment.job().state.opened->checklist_hash : "";
+    kept.checklist_hash = assessment.job().state().opened ? assessment.job().state().opened->checklist_hash : "";
     kept.engine = engine_version;
     return kept;
 }

@@ -74,11 +74,11 @@ Result<std::string> Desk::carry_out(const OpenJob& intent) {
     if (!intent.after.empty()) {
         const auto before = in_hand(intent.after);
         if (!before) return tl::unexpected(before.error());
-        customer = before->state.opened->customer;
-        for (const auto& [key, value] : before->facts.all())
+        customer = before->state().opened->customer;
+        for (const auto& [key, value] : before->facts().all())
             if (!file->facts.knows(key)) facts.facts.push_back(stated(value));
         if (file->instruments.empty())
-            for (const auto& [id, card] : before->state.instruments) instruments.push_back(card);
+            for (const auto& [id, card] : before->state().instruments) instruments.push_back(card);
     }
     for (const auto& [key, value] : file->facts.all()) facts.facts.push_back(stated(value));
     for (const auto& instrument : file->instruments) instruments.push_back(registered(instrument));
@@ -118,7 +118,7 @@ Result<std::string> Desk::carry_out(const OpenJob& intent) {
     for (auto& card : instruments) drafts.push_back({number, std::move(card)});
     auto written = journal_.append({.wall_ms = setup_.now().wall_ms, .customer = customer, .drafts = std::move(drafts)});
     if (!written) return tl::unexpected(written.error());
-    states_[number] = record::folded(number, *written);
+    states_[number] = std::make_shared<record::JobState>(record::folded(number, *written));
     return number;
 }
 
@@ -139,7 +139,7 @@ std::vector<record::Draft> judged_again(const JobInHand& before, const JobInHand
         return *assessment;
     };
     for (const auto& check : after.list->checks) {
-        const auto* state = before.state.check(check.id.text);
+        const auto* state = before.state().check(check.id.text);
         if (state == nullptr) continue;
         for (const auto& input : latest_readings(after, check)) {
             const auto* reading = state->standing_at(input.place);
@@ -152,7 +152,7 @@ std::vector<record::Draft> judged_again(const JobInHand& before, const JobInHand
             if (now.place_outcome == was.place_outcome && now.low == was.low && now.high == was.high &&
                 now.places_needed == was.places_needed)
                 continue;
-            drafts.push_back({after.state.number, record::Rejudged{.check = check.id.text,
+            drafts.push_back({after.state().number, record::Rejudged{.check = check.id.text,
                                                                    .place = input.place,
                                                                    .reading = reading->origin.entry,
                                                                    .judged = std::move(now),
@@ -171,14 +171,16 @@ Result<void> Desk::carry_out(const StateFacts& intent) {
         return refused({"No fact was given.", "job facts", "Write --set name=value, for example --set site.t_min_c=-13.",
                         ProblemKind::WrongUse});
     record::FactsStated facts;
-    facts.by = lead_of(hand->facts);
+    facts.by = lead_of(hand->facts());
     JobInHand after = *hand;
+    auto read = std::make_shared<ReadFacts>(*hand->read);
     for (const auto& [key, text] : intent.facts) {
         auto value = checklist::read_fact(key, text);
         if (!value) return tl::unexpected(value.error());
         facts.facts.push_back(stated(*value));
-        after.facts.set(std::move(*value));
+        read->facts.set(std::move(*value));
     }
+    after.read = std::move(read);
     std::string because = "facts stated:";
     for (const auto& fact : facts.facts) because += " " + fact.key;
     auto drafts = judged_again(*hand, after, because);

@@ -153,7 +153,7 @@ Result<std::vector<SavedMessage>> messages_as_files(Desk& desk) {
 post::Message handover_message(const JobInHand& job, const Setup& setup, const std::string& state,
                                const std::string& pdf, const std::string& calendar) {
     const auto now = setup.now();
-    const std::string name = fact_text(job.state, "customer.name");
+    const std::string name = fact_text(job.state(), "customer.name");
     std::string text = fmt::format("Dear {},\n\n", name.empty() ? "customer" : name);
     text += state == "restricted"
                 ? "your solar water heater is fitted. One thing is still to be done before it is fully handed over;\n"
@@ -167,16 +167,16 @@ post::Message handover_message(const JobInHand& job, const Setup& setup, const s
     if (!setup.company_contact.empty()) text += setup.company_contact + "\n";
     return {.from = setup.mail_from,
             .from_name = setup.company,
-            .to = {fact_text(job.state, "customer.email")},
+            .to = {fact_text(job.state(), "customer.email")},
             .to_name = name,
-            .subject = fmt::format("Handover report {} of your solar water heater", job.state.number),
+            .subject = fmt::format("Handover report {} of your solar water heater", job.state().number),
             .text = text,
-            .attachments = {{"handover-" + job.state.number + ".pdf", "application/pdf", pdf},
-                            {"care-" + job.state.number + ".ics", "text/calendar", calendar}},
+            .attachments = {{"handover-" + job.state().number + ".pdf", "application/pdf", pdf},
+                            {"care-" + job.state().number + ".ics", "text/calendar", calendar}},
             .unix_seconds = now.wall_ms / 1000,
             .zone_minutes = now.zone_minutes,
-            .id = fmt::format("{}.{}@witnessmark.example", post::file_name(job.state.number),
-                              digest::sha256_hex(job.state.opened->id + std::to_string(job.state.entries)).substr(0, 16))};
+            .id = fmt::format("{}.{}@witnessmark.example", post::file_name(job.state().number),
+                              digest::sha256_hex(job.state().opened->id + std::to_string(job.state().entries)).substr(0, 16))};
 }
 
 }  // namespace wm::desk

@@ -90,7 +90,7 @@ std::string reading_line(const record::Reading& reading) {
 
 void add_failures(ReportInput& input, const JobInHand& job) {
     for (const auto& check : job.list->checks) {
-        const auto* state = job.state.check(check.id.text);
+        const auto* state = job.state().check(check.id.text);
         if (state == nullptr) continue;
         const std::string severity{checklist::letter_of(check.severity)};
         for (const auto& failure : state->failures) {
@@ -121,9 +121,9 @@ void add_failures(ReportInput& input, const JobInHand& job) {
 
 void add_photos(ReportInput& input, const JobInHand& job, const ReportSurroundings& around) {
     // Photos of a house go into the report only with leave.
-    if (!job.facts.yes("customer.photo_leave").value_or(false)) return;
+    if (!job.facts().yes("customer.photo_leave").value_or(false)) return;
     for (const auto& check : job.list->checks) {
-        const auto* state = job.state.check(check.id.text);
+        const auto* state = job.state().check(check.id.text);
         if (state == nullptr) continue;
         std::vector<std::string> placed;
         for (const auto& reading : state->readings) {
@@ -142,7 +142,7 @@ void add_photos(ReportInput& input, const JobInHand& job, const ReportSurroundin
 }
 
 void add_people(ReportInput& input, const JobInHand& job, const ReportSurroundings& around) {
-    for (const auto& instrument : job.instruments) {
+    for (const auto& instrument : job.instruments()) {
         const auto& card = instrument.card;
         std::string pre_use = "not said";
         if (instrument.preuse == checklist::PreUse::Passed) pre_use = "passed";
@@ -151,7 +151,7 @@ void add_people(ReportInput& input, const JobInHand& job, const ReportSurroundin
                                      card.calibrated_on.value_or(""), card.calibration_due.value_or(""),
                                      card.certificate, pre_use});
     }
-    for (const auto& signature : job.state.signatures) {
+    for (const auto& signature : job.state().signatures) {
         if (!counts(job, signature)) continue;
         handover::ReportSignature row{
             .role = signature.by.role == record::SignRole::Crew ? "for the crew" : "customer",
@@ -201,16 +201,16 @@ figures::PlantShape plant_shape(const checklist::Facts& facts) {
 
 ReportInput report_input(const JobInHand& job, const JobView& view, const ReportSurroundings& around) {
     ReportInput input;
-    input.job = job.state.number;
+    input.job = job.state().number;
     input.title = "Solar water heater: handover report";
     input.company = around.company;
-    const std::string address = fact_text(job.state, "site.address");
-    input.place = address.empty() ? place_of(job.state) : address;
+    const std::string address = fact_text(job.state(), "site.address");
+    input.place = address.empty() ? place_of(job.state()) : address;
     input.date = around.date;
     input.written = around.written;
     input.checklist = fmt::format("{} {} · {}", view.row.checklist, view.checklist_version, view.checklist_hash);
     input.engine = "witnessmark 0.1.0";
-    input.plant = plant_shape(job.facts);
+    input.plant = plant_shape(job.facts());
     for (const auto& fact : view.facts)
         input.facts.push_back({fact.meaning.empty() ? fact.key : fact.meaning, fact.text});
     for (const auto& stage : job.list->stages) {

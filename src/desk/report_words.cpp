@@ -13,7 +13,7 @@ namespace wm::desk {
 namespace {
 
 std::string litres(const JobInHand& job, std::string_view key) {
-    const auto amount = job.facts.number(key);
+    const auto amount = job.facts().number(key);
     return amount ? units::print_amount(*amount, 4, *units::unit_named("L")) : "";
 }
 
@@ -28,15 +28,15 @@ std::string bearing_word(double degrees) {
 }
 
 std::string collector_line(const JobInHand& job) {
-    const auto area = job.facts.number("sys.coll_m2");
+    const auto area = job.facts().number("sys.coll_m2");
     std::string line = area ? units::print_amount(*area, 3, *units::unit_named("m²")) : "fitted";
-    if (const auto azimuth = job.facts.number("sys.az_target"))
+    if (const auto azimuth = job.facts().number("sys.az_target"))
         line += ", facing " + bearing_word(azimuth->in(*units::unit_named("°")));
     return line;
 }
 
 std::string kind_line(const JobInHand& job) {
-    const auto kind = job.facts.word("sys.kind");
+    const auto kind = job.facts().word("sys.kind");
     if (!kind) return "";
     return *kind == "direct" ? "Direct kind: house water runs through the collector. It must not freeze."
                              : "Antifreeze kind: a closed loop carries the heat.";
@@ -67,10 +67,10 @@ void add_care(handover::PageOne& page, const JobInHand& job, const ReportSurroun
     const auto in_days = [&](int days) { return day_after(around.date, days).value_or(around.date); };
     page.care.push_back({in_days(30), "first visit"});
     const auto* fluid = job.list->find(checklist::CheckId{"loop-freeze-point"});
-    if (fluid != nullptr && job.facts.word("sys.kind") == "indirect")
+    if (fluid != nullptr && job.facts().word("sys.kind") == "indirect")
         page.care.push_back({in_days(330), "antifreeze and frost check, before the first frost"});
     page.care.push_back({in_days(365), "yearly service"});
-    if (job.facts.word("sys.tank_material") == "enamelled steel")
+    if (job.facts().word("sys.tank_material") == "enamelled steel")
         page.care.push_back({in_days(730), "protective anode of the tank"});
 }
 
@@ -96,17 +96,17 @@ void fill_page_one(handover::ReportInput& input, const JobInHand& job, const Job
     add_line(page.fitted, "Roof tank", litres(job, "sys.tank_l"));
     add_line(page.fitted, "Kind", kind_line(job));
     add_line(page.fitted, "Electric heater", litres(job, "heater.volume_l"));
-    add_line(page.fitted, "Serial numbers", fact_text(job.state, "serial.tank") +
-                                                (fact_text(job.state, "serial.collector").empty() ? "" : ", ") +
-                                                fact_text(job.state, "serial.collector"));
-    add_line(page.fitted, "Fitted by", fact_text(job.state, "crew.lead"));
+    add_line(page.fitted, "Serial numbers", fact_text(job.state(), "serial.tank") +
+                                                (fact_text(job.state(), "serial.collector").empty() ? "" : ", ") +
+                                                fact_text(job.state(), "serial.collector"));
+    add_line(page.fitted, "Fitted by", fact_text(job.state(), "crew.lead"));
     add_taps(page, view);
     add_care(page, job, around);
-    add_line(page.warranty, "Until", fact_text(job.state, "warranty.until"));
+    add_line(page.warranty, "Until", fact_text(job.state(), "warranty.until"));
     page.call.push_back({around.company, around.contact.empty() ? "see the company's letter" : around.contact});
     page.fingerprint = around.fingerprint;
     page.fingerprint_published = around.fingerprint_published;
-    for (const auto& [origin, jump] : job.state.clock_jumps)
+    for (const auto& [origin, jump] : job.state().clock_jumps)
         page.questions.push_back("the clock of a device jumped on " + day_of(jump.to));
 }
 

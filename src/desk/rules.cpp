@@ -69,12 +69,12 @@ RuleAnswer crew_licences(const JobInHand& job) {
     for (const auto& [key, name] : {std::pair{"crew.height_card", "height card"},
                                     std::pair{"crew.plumb_lic", "plumbing licence"},
                                     std::pair{"crew.elec_lic", "electrical licence"}}) {
-        const auto until = job.facts.date(key);
+        const auto until = job.facts().date(key);
         if (!until) answer.missing_facts.emplace_back(key);
         else if (*until < job.today) faults.push_back(fmt::format("the {} ran out on {}", name, *until));
     }
-    const auto lead = job.facts.word("crew.lead");
-    const auto members = job.facts.word("crew.members");
+    const auto lead = job.facts().word("crew.lead");
+    const auto members = job.facts().word("crew.members");
     if (!lead) answer.missing_facts.emplace_back("crew.lead");
     if (!members) answer.missing_facts.emplace_back("crew.members");
     if (lead && members) {
@@ -101,7 +101,7 @@ RuleAnswer instruments_due(const JobInHand& job) {
     int readings = 0;
     for (const auto& check : job.list->checks) {
         if (!check.instrument || !wants_calibration(job, *check.instrument)) continue;
-        const auto* state = job.state.check(check.id.text);
+        const auto* state = job.state().check(check.id.text);
         if (state == nullptr) continue;
         for (const auto& [place, hash] : state->latest) {
             const auto* reading = state->find(hash);
@@ -121,12 +121,12 @@ RuleAnswer instruments_due(const JobInHand& job) {
         }
     }
     if (readings == 0) {
-        for (const auto& instrument : job.instruments) {
+        for (const auto& instrument : job.instruments()) {
             const auto why = objection(job, instrument, job.today);
             if (why.empty()) fine.insert(instrument.card.id);
             else faults.insert(why);
         }
-        if (job.instruments.empty())
+        if (job.instruments().empty())
             return {Outcome::Open, "No instrument is registered for this job yet.", {"inst"}};
     }
     if (!faults.empty())
@@ -139,10 +139,10 @@ RuleAnswer kit_ready(const JobInHand& job) {
     RuleAnswer answer;
     std::vector<std::string> faults;
     const auto week_on = day_after(job.today, 7).value_or(job.today);
-    for (const auto& instrument : job.instruments)
+    for (const auto& instrument : job.instruments())
         if (const auto why = objection(job, instrument, week_on); !why.empty()) faults.push_back(why);
-    if (job.instruments.empty()) answer.missing_facts.emplace_back("inst");
-    const auto inspected = job.facts.date("crew.fall_gear");
+    if (job.instruments().empty()) answer.missing_facts.emplace_back("inst");
+    const auto inspected = job.facts().date("crew.fall_gear");
     if (!inspected) answer.missing_facts.emplace_back("crew.fall_gear");
     else if (days_between(*inspected, job.today).value_or(0) > 365)
         faults.push_back(fmt::format("the fall gear was last inspected on {}", *inspected));

@@ -24,12 +24,12 @@ std::string summary_of(const std::vector<record::CheckStanding>& checks, const s
 }  // namespace
 
 Result<void> Desk::carry_out(const Sign& intent) {
-    const auto hand = in_hand(intent.job);
+    auto hand = in_hand(intent.job);
     if (!hand) return tl::unexpected(hand.error());
     if (intent.name.empty())
         return refused({"The name of the person who signs is missing.", "job " + intent.job, "Write --name NAME.",
                         ProblemKind::WrongUse});
-    if (hand->state.handover)
+    if (hand->state().handover)
         return refused({"The job is handed over already.", "job " + intent.job,
                         "Open a revisit or service job after this one.", ProblemKind::Refused});
     const auto role = intent.role == Signer::Crew ? record::SignRole::Crew : record::SignRole::Customer;
@@ -57,11 +57,11 @@ Result<void> Desk::carry_out(const Sign& intent) {
                                .strokes = std::nullopt,
                                .summary_hash = digest::sha256_hex(summary_of(standings, intent.job)),
                                .refused = std::nullopt,
-                               .by = hand->facts.word("crew.lead").value_or("crew")};
+                               .by = hand->facts().word("crew.lead").value_or("crew")};
     if (!intent.refused_because.empty())
         signature.refused = record::Personal{"", digest::composed(intent.refused_because)};
     if (!intent.strokes.empty()) {
-        auto kept = journal_.keep(hand->state.opened->customer, strokes_to_svg(intent.strokes), "image/svg+xml", "");
+        auto kept = journal_.keep(hand->state().opened->customer, strokes_to_svg(intent.strokes), "image/svg+xml", "");
         if (!kept) return tl::unexpected(kept.error());
         signature.strokes = std::move(*kept);
     }

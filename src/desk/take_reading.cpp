@@ -16,8 +16,8 @@ namespace wm::desk {
 namespace {
 
 Problem no_such_check(const std::string& check, const JobInHand& job) {
-    return {fmt::format("The checklist \"{}\" has no check \"{}\".", job.list->name, check), "job " + job.state.number,
-            fmt::format("See witnessmark job show {} for its checks.", job.state.number), ProblemKind::Unreadable};
+    return {fmt::format("The checklist \"{}\" has no check \"{}\".", job.list->name, check), "job " + job.state().number,
+            fmt::format("See witnessmark job show {} for its checks.", job.state().number), ProblemKind::Unreadable};
 }
 
 Problem no_moment(const std::string& text) {
@@ -102,7 +102,7 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
                         fmt::format("job {}, check {}", intent.job, intent.check),
                         "Register it as [[inst]] in the facts file, or name one that is.", ProblemKind::Unreadable});
 
-    const auto* state = hand->state.check(intent.check);
+    const auto* state = hand->state().check(intent.check);
     TakeReading asked = intent;
     if (done != nullptr && asked.place.empty() && asked.text.find('=') == std::string::npos)
         asked.place = failed_place(state);
@@ -144,7 +144,7 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
 
     std::vector<record::Attached> photos;
     if (picture) {
-        auto kept = journal_.keep(hand->state.opened->customer, picture->jpeg, "image/jpeg", picture->look);
+        auto kept = journal_.keep(hand->state().opened->customer, picture->jpeg, "image/jpeg", picture->look);
         if (!kept) return tl::unexpected(kept.error());
         if (!intent.caption.empty()) kept->caption = record::Personal{"", digest::composed(intent.caption)};
         photos.push_back(std::move(*kept));
@@ -161,7 +161,7 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
             .instrument = reading.input.instrument ? reading.input.instrument->card.id : "",
             .photos = photos,
             .read_at = intent.read_at.empty() ? text_of(setup_.now()) : intent.read_at,
-            .by = intent.by.empty() ? hand->facts.word("crew.lead").value_or("crew") : intent.by,
+            .by = intent.by.empty() ? hand->facts().word("crew.lead").value_or("crew") : intent.by,
             .judged = recorded(assessment, *check, reading, pending),
             .out_of_order = standing.waits_for};
         pending.push_back(reading.input);
@@ -177,9 +177,8 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
     const auto written = append(*hand, std::move(drafts));
     if (!written) return tl::unexpected(written.error());
 
-    const auto after = in_hand(intent.job);
-    if (!after) return tl::unexpected(after.error());
-    Assessment now{*after};
+    hand->today = day_of(setup_.now());
+    Assessment now{*hand};
     const auto& whole = now.of(*check);
     std::vector<Answer> answers;
     for (std::size_t i = 0; i < judged.size() && i < written->size(); ++i) {

@@ -100,7 +100,7 @@ PlaceView place_view(Assessment& assessment, const checklist::Check& check, cons
     view.accepted = part ? part->accept : check.accept;
     view.refused = part ? part->refuse : check.refuse;
     view.limits = limits_view(checklist::limits_for(check, name, assessment.context()));
-    if (const auto* state = assessment.job().state.check(check.id.text)) {
+    if (const auto* state = assessment.job().state().check(check.id.text)) {
         if (const auto* reading = state->standing_at(name)) {
             view.outcome = reading->judged().place_outcome;
             view.why = reading->judged().place_why;
@@ -188,7 +188,7 @@ CheckView check_view(Assessment& assessment, const checklist::Check& check) {
         view.plausible_high = check.plausible->high;
     }
     view.instrument_type = check.instrument.value_or("");
-    for (const auto& instrument : job.instruments)
+    for (const auto& instrument : job.instruments())
         if (instrument.card.type == view.instrument_type)
             view.instruments.push_back(instrument_view(instrument, job.today));
     add_places(view, assessment, check, standing);
@@ -210,7 +210,7 @@ CheckView check_view(Assessment& assessment, const checklist::Check& check) {
     }
     view.defer_reasons = check.defer_reasons;
     view.defer_days = check.defer_days.value_or(0);
-    if (const auto* state = job.state.check(check.id.text)) add_state(view, check, *state);
+    if (const auto* state = job.state().check(check.id.text)) add_state(view, check, *state);
     view.may_be_conceded = check.severity != checklist::Severity::Hurts &&
                            (view.outcome == Outcome::DoesNotConform || view.outcome == Outcome::Inconclusive);
     std::sort(view.missing_facts.begin(), view.missing_facts.end());
@@ -262,10 +262,10 @@ Result<JobView> Desk::job_view(const std::string& job) {
     if (!hand) return tl::unexpected(hand.error());
     Assessment assessment{*hand};
     JobView view;
-    view.row = job_row(hand->state);
-    view.checklist_version = std::to_string(hand->state.opened->checklist_version);
-    view.checklist_hash = hand->state.opened->checklist_hash;
-    for (const auto& [key, fact] : hand->state.facts) {
+    view.row = job_row(hand->state());
+    view.checklist_version = std::to_string(hand->state().opened->checklist_version);
+    view.checklist_hash = hand->state().opened->checklist_hash;
+    for (const auto& [key, fact] : hand->state().facts) {
         const auto* spec = checklist::fact_named(key);
         view.facts.push_back({key, record::shown(fact.value), spec ? std::string{spec->meaning} : "",
                               spec != nullptr && spec->personal});
@@ -289,21 +289,21 @@ Result<JobView> Desk::job_view(const std::string& job) {
         }
         if (shown.outcome == Outcome::Open && (shown.core || shown.hold)) ++view.row.open;
     }
-    for (const auto& signature : hand->state.signatures) {
+    for (const auto& signature : hand->state().signatures) {
         if (!counts(*hand, signature)) continue;
         view.signatures.push_back({signature.by.role == record::SignRole::Crew ? "crew" : "customer",
                                    record::shown(signature.by.name), signature.origin.time,
                                    signature.by.refused ? record::shown(*signature.by.refused) : ""});
     }
     for (const auto& sentence : hand->damaged) view.questions.push_back("A part of the record cannot be read: " + sentence);
-    for (const auto& [key, value] : hand->facts.all())
+    for (const auto& [key, value] : hand->facts().all())
         if (const auto question = checklist::question_about(value)) view.questions.push_back(question->words);
-    for (const auto& [origin, jump] : hand->state.clock_jumps)
+    for (const auto& [origin, jump] : hand->state().clock_jumps)
         view.questions.push_back(fmt::format("The clock of the device jumped from {} to {}.", jump.from, jump.to));
     view.head = journal_.head().hash;
-    if (hand->state.handover) {
-        view.report_sha256 = hand->state.handover->handed.pdf_sha256;
-        view.handed_over_at = hand->state.handover->origin.time;
+    if (hand->state().handover) {
+        view.report_sha256 = hand->state().handover->handed.pdf_sha256;
+        view.handed_over_at = hand->state().handover->origin.time;
     }
     return view;
 }

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "plant/copper_tube.hpp"
+#include "plant/expansion.hpp"
 #include "plant/glycol.hpp"
 #include "plant/inputs.hpp"
 
@@ -106,18 +107,6 @@ Result<Mass> set_mass(const SetParts& parts, const Conventions& by) {
            kilogram_per_litre * (parts.tank + parts.jacket + parts.collector_content);
 }
 
-Result<Force> point_load(const BearingLoad& load, const Conventions& by) {
-    Inputs inputs{"load at a bearing point"};
-    inputs.positive("mass of the set", load.set.si(), "kg")
-        .not_negative("snow load", load.snow.si(), "Pa")
-        .positive("collector area", load.collector.si(), "m²")
-        .within("number of bearing points", load.points, 1, 100, "")
-        .positive("load factor", by.load_factor, "");
-    if (inputs.complaint()) return refused(*inputs.complaint());
-    const Force weight = units::newtons(load.set.si() * gravity);
-    return by.load_factor * (weight + load.snow * load.collector) / load.points;
-}
-
 Result<units::PressureDifference> wind_pressure(units::Speed gust, const Conventions& by) {
     Inputs inputs{"wind pressure"};
     inputs.within("gust", gust.si(), 0.0, 100.0, "m/s")
@@ -137,16 +126,17 @@ Result<Force> uplift(units::PressureDifference wind, Area collector, const Conve
 
 Result<int> fixings_needed(const Fixing& fixing, const Conventions& by) {
     constexpr double most = 1000.0;
-    const double ratio = by.uplift_factor * fixing.uplift.si() / fixing.design_resistance.si();
+    const double demand = by.uplift_factor * fixing.uplift.si();
+    const double resistance = fixing.design_resistance.si();
     Inputs inputs{"number of fixings"};
     inputs.not_negative("uplift", fixing.uplift.si(), "N")
         .positive("design resistance of one fixing", fixing.design_resistance.si(), "N")
         .positive("uplift factor", by.uplift_factor, "")
-        .holds(ratio < most, "More than a thousand of these fixings would be needed.",
+        .holds(demand < most * resistance, "More than a thousand of these fixings would be needed.",
                "Check the resistance of one fixing and its unit.");
     if (inputs.complaint()) return refused(*inputs.complaint());
     // Exactly n must not become n + 1 by rounding.
-    return std::max(by.fixings_least, static_cast<int>(std::ceil(ratio * (1.0 - 1e-12))));
+    return std::max(by.fixings_least, static_cast<int>(std::ceil(demand / resistance * (1.0 - 1e-12))));
 }
 
 Result<Force> proof_pull(Force uplift, int fixings, const Conventions& by) {
@@ -155,24 +145,6 @@ Result<Force> proof_pull(Force uplift, int fixings, const Conventions& by) {
         .within("number of fixings", fixings, 1, 1000, "");
     if (inputs.complaint()) return refused(*inputs.complaint());
     return by.proof_pull_factor * uplift / fixings;
-}
-
-Result<Mass> ballast_needed(const Ballasted& set, const Conventions& by) {
-    Inputs inputs{"ballast"};
-    inputs.not_negative("uplift", set.uplift.si(), "N")
-        .not_negative("mass of the empty set", set.empty.si(), "kg")
-        .within("tilt", set.tilt.in_degrees(), 0.0, 90.0, "°")
-        .within("friction", by.friction, 0.01, 2.0, "")
-        .within("share of dead weight that counts", by.ballast_weight_factor, 0.1, 1.0, "");
-    if (inputs.complaint()) return refused(*inputs.complaint());
-    const double tilt = set.tilt.in_radians();
-    const double wind = by.uplift_factor * set.uplift.si();
-    const double held = by.ballast_weight_factor * set.empty.si() * gravity;
-    const double against_lifting = wind - held;
-    const double against_sliding =
-        wind * std::sin(tilt) / by.friction + wind * std::cos(tilt) - held;
-    const double missing = std::max({0.0, against_lifting, against_sliding});
-    return units::kilograms(missing / (by.ballast_weight_factor * gravity));
 }
 
 Result<Area> pipe_content(Length outside) {
@@ -275,14 +247,16 @@ Result<GaugePressure> highest_supply_pressure(GaugePressure relief,
     return by.test_share * std::min(relief, heater_relief.value_or(relief));
 }
 
-Result<Volume> heating_expansion(Volume store, Volume heater) {
-    constexpr double at_15_degrees = 999.1;
-    constexpr double at_75_degrees = 974.8;
+Result<Volume> heating_expansion(Volume store, Volume heater, Temperature hottest) {
+    constexpr double fill = 15.0;
     Inputs inputs{"expansion on heating"};
     inputs.not_negative("volume of the store", litres_of(store), "L")
-        .not_negative("volume of the heater", litres_of(heater), "L");
+        .not_negative("volume of the heater", litres_of(heater), "L")
+        .within("highest temperature", hottest.in_celsius(), fill, 200.0, "°C");
     if (inputs.complaint()) return refused(*inputs.complaint());
-    return (store + heater) * (at_15_degrees / at_75_degrees - 1.0);
+    const auto grown = expansion_volume({store + heater, Temperature::celsius(fill), hottest});
+    if (!grown) return tl::unexpected(grown.error());
+    return grown->volume;
 }
 
 Result<Length> pipe_growth(Length pipe, TemperatureRise rise, const Conventions& by) {

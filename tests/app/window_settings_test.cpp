@@ -20,21 +20,24 @@ TEST_CASE("what the window keeps comes back, and other settings stay") {
     CHECK(mail_server_of(shell.folder()) == "smtps://mail.example.org");
 }
 
-TEST_CASE("a bad setting never keeps the window shut, and a broken file is left for its owner") {
+TEST_CASE("a bad setting never keeps the window shut, and the settings of a person are left alone") {
     Shell shell;
     CHECK(read_window_settings(shell.folder()).text_percent == 100);
     for (const char* text : {"[window]\nlook = \"pink\"\ntext_percent = 5000\npx_per_mm = -1\n", "window = 3\n",
                              "[window]\nlook = 7\ntext_percent = \"big\"\n"}) {
-        shell.write("settings.toml", text);
+        shell.write("window.toml", text);
         const auto settings = read_window_settings(shell.folder());
         CHECK(settings.look == screens::Look::Day);
         CHECK(settings.text_percent == 100);
         CHECK_FALSE(settings.px_per_mm);
     }
+    // What a person wrote is never written over, not even by a look that is kept.
     const std::string broken = "[window\nlook = ";
     shell.write("settings.toml", broken);
+    shell.write("window.toml", broken);
     keep_look(shell.folder(), screens::Look::Night);
     CHECK(Shell::bytes_of(shell.folder() / "settings.toml") == broken);
+    CHECK(read_window_settings(shell.folder()).look == screens::Look::Night);
 }
 
 TEST_CASE("without a mail server each try says what to do") {

@@ -188,7 +188,7 @@ TEST_CASE("a near miss is noted") {
     Bench bench;
     CHECK(refusal_of(bench.desk().carry_out(NoteNearMiss{bench.job, ""})).kind == ProblemKind::WrongUse);
     REQUIRE(bench.desk().carry_out(NoteNearMiss{bench.job, "A tile slid past the ladder"}));
-    CHECK(bench.desk().in_hand(bench.job)->state.near_misses.size() == 1);
+    CHECK(bench.desk().in_hand(bench.job)->state().near_misses.size() == 1);
 }
 
 }  // namespace wm::desk

@@ -12,9 +12,9 @@ TEST_CASE("facts and instruments are read again from the texts of the journal") 
     Bench bench;
     const auto hand = bench.desk().in_hand(bench.job);
     REQUIRE(hand);
-    CHECK(hand->facts.number("site.t_min_c").has_value());
-    CHECK(hand->facts.word("customer.name") == "Ansa Velmorrin");
-    CHECK(hand->facts.yes("customer.vulnerable") == false);
+    CHECK(hand->facts().number("site.t_min_c").has_value());
+    CHECK(hand->facts().word("customer.name") == "Ansa Velmorrin");
+    CHECK(hand->facts().yes("customer.vulnerable") == false);
     REQUIRE(instrument_named(*hand, "TW-1") != nullptr);
     CHECK(instrument_named(*hand, "TW-1")->preuse == checklist::PreUse::Passed);
     CHECK(instrument_named(*hand, "TW-2") == nullptr);
@@ -78,7 +78,9 @@ TEST_CASE("standings leave signatures and the list of open items out") {
 
 TEST_CASE("a job of which an entry cannot be read is neither signed nor handed over") {
     JobInHand job;
-    job.state.number = "J-1";
+    record::JobState state;
+    state.number = "J-1";
+    job.folded = std::make_shared<const record::JobState>(std::move(state));
     CHECK(is_whole(job));
     job.damaged = {"Entry 7 of device ab12 is not what was written."};
     const auto refusal = is_whole(job);

@@ -11,7 +11,7 @@ namespace {
 record::Judged judged_of(Bench& bench, const std::string& check, const std::string& place = "") {
     const auto hand = bench.desk().in_hand(bench.job);
     REQUIRE(hand);
-    const auto* reading = hand->state.check(check)->standing_at(place);
+    const auto* reading = hand->state().check(check)->standing_at(place);
     REQUIRE(reading != nullptr);
     return reading->judged();
 }

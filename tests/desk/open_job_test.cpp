@@ -51,10 +51,10 @@ TEST_CASE("a job after another takes over facts, instruments and customer") {
     REQUIRE_MESSAGE(next, (next ? "" : told(next.error())));
     const auto hand = bench.desk().in_hand(*next);
     REQUIRE(hand);
-    CHECK(hand->facts.word("job.kind") == "service");
-    CHECK(hand->facts.word("roof.covering") == "clay-tile");
-    CHECK(hand->instruments.size() == 10);
-    CHECK(hand->state.opened->customer == bench.desk().in_hand(bench.job)->state.opened->customer);
+    CHECK(hand->facts().word("job.kind") == "service");
+    CHECK(hand->facts().word("roof.covering") == "clay-tile");
+    CHECK(hand->instruments().size() == 10);
+    CHECK(hand->state().opened->customer == bench.desk().in_hand(bench.job)->state().opened->customer);
     CHECK(hand->earlier != nullptr);
 }
 
@@ -97,11 +97,11 @@ TEST_CASE("a fact stated later is kept beside the old one, and readings it moves
     CHECK(bench.check("coll-tilt").outcome == Outcome::Conforms);
     const auto hand = bench.desk().in_hand(bench.job);
     REQUIRE(hand);
-    const auto* state = hand->state.check("coll-tilt");
+    const auto* state = hand->state().check("coll-tilt");
     REQUIRE(state->rejudgements.size() == 1);
     CHECK(state->rejudgements[0].second.because == "facts stated: sys.tilt_target");
     CHECK(state->readings[0].judgements.size() == 2);
-    CHECK(hand->state.facts.at("sys.tilt_target").history.size() == 2);
+    CHECK(hand->state().facts.at("sys.tilt_target").history.size() == 2);
     CHECK(fact(bench, "sys.tilt_target") == "39");
 }
 
@@ -109,7 +109,7 @@ TEST_CASE("a fact that moves nothing judges nothing again") {
     Bench bench;
     bench.enter("coll-tilt", "35°");
     REQUIRE(bench.desk().carry_out(StateFacts{bench.job, {{"site.snow_kpa", "0.5"}}}));
-    CHECK(bench.desk().in_hand(bench.job)->state.check("coll-tilt")->rejudgements.empty());
+    CHECK(bench.desk().in_hand(bench.job)->state().check("coll-tilt")->rejudgements.empty());
 }
 
 TEST_CASE("an instrument that has fallen due since makes no earlier reading worthless") {
@@ -132,9 +132,9 @@ TEST_CASE("a coordinate that points at a house is locked, a coarse one is not") 
     Bench bench;
     const auto hand = bench.desk().in_hand(bench.job);
     REQUIRE(hand);
-    CHECK(std::holds_alternative<std::string>(*hand->state.fact("site.latitude")));
-    CHECK(std::holds_alternative<record::Personal>(*hand->state.fact("site.longitude")));
-    CHECK(std::holds_alternative<record::Personal>(*hand->state.fact("customer.name")));
+    CHECK(std::holds_alternative<std::string>(*hand->state().fact("site.latitude")));
+    CHECK(std::holds_alternative<record::Personal>(*hand->state().fact("site.longitude")));
+    CHECK(std::holds_alternative<record::Personal>(*hand->state().fact("customer.name")));
 }
 
 }  // namespace wm::desk

@@ -16,7 +16,7 @@ handover::ReportInput input_of(Bench& bench) {
     ReportSurroundings around;
     around.company = "Witnessmark";
     around.date = "2026-11-25";
-    for (const auto& [id, check] : hand->state.checks)
+    for (const auto& [id, check] : hand->state().checks)
         for (const auto& reading : check.readings)
             for (const auto& photo : reading.taken.photos)
                 if (auto bytes = bench.desk().journal().attachment(photo.id)) around.files[photo.id] = *bytes;

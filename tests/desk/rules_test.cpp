@@ -14,8 +14,8 @@ JobInHand job_with(const std::string& facts, const std::string& today = "2026-11
     const auto file = checklist::load_facts(facts, "facts.toml");
     REQUIRE_MESSAGE(file, (file ? "" : told(file.error())));
     JobInHand job;
-    job.facts = file->facts;
-    job.instruments = file->instruments;
+    job.folded = std::make_shared<const record::JobState>();
+    job.read = std::make_shared<const ReadFacts>(ReadFacts{file->facts, file->instruments});
     job.library = *library;
     job.list = job.library->checklist_named("commissioning");
     job.today = today;

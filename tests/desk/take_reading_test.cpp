@@ -35,7 +35,7 @@ TEST_CASE("a job read again from the folder says what was said before") {
     REQUIRE(again);
     const auto hand = again->in_hand(job);
     REQUIRE(hand);
-    CHECK(hand->state.check("coll-tilt")->outcome == Outcome::DoesNotConform);
+    CHECK(hand->state().check("coll-tilt")->outcome == Outcome::DoesNotConform);
 }
 
 TEST_CASE("several places are entered in one text, and the worst of them counts") {
