@@ -16,7 +16,7 @@ import sys
 import engines_plant  # noqa: F401  (each import registers its engines)
 import engines_statistics  # noqa: F401
 import engines_sun_and_heat  # noqa: F401
-from engines_common import ENGINES, within
+from engines_register import ENGINES, within
 from program import PROGRAM, run
 
 # Nothing to compare with: the answer is the row of a standard's table and a comparison with it.

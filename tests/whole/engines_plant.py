@@ -7,7 +7,7 @@ from numpy.polynomial import polynomial
 from scipy.integrate import quad, solve_ivp
 from scipy.optimize import brentq
 
-from engines_common import GRAVITY, ZERO, boiling, darcy, engine, liquid, texts_of, viscosity, within
+from engines_register import GRAVITY, ZERO, boiling, darcy, engine, liquid, texts_of, viscosity, within
 
 COPPER = {"alpha": 17e-6, "E": 120e9, "nu": 0.33}
 # Melinder 2010: powers of temperature down, powers of concentration across.

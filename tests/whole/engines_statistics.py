@@ -9,7 +9,7 @@ from statsmodels.duration.survfunc import SurvfuncRight
 from statsmodels.stats.multitest import multipletests
 from statsmodels.stats.proportion import confint_proportions_2indep, proportion_confint
 
-from engines_common import engine, listed, texts_of, within
+from engines_register import engine, listed, texts_of, within
 
 # NIST Monograph 175, type K, above and below 0 °C, millivolts.
 TYPE_K_ABOVE = [-1.760041368600E-02, 3.892120497500E-02, 1.855877003200E-05, -9.945759287400E-08, 3.184094571900E-10,

@@ -8,7 +8,7 @@ import numpy
 from scipy.integrate import quad, solve_ivp
 from scipy.optimize import brentq
 
-from engines_common import ZERO, engine, listed, texts_of, within
+from engines_register import ZERO, engine, listed, texts_of, within
 
 
 def curve(pick):
