@@ -87,7 +87,11 @@ void take_in(screens::World& shown, News& news, int& pending) {
         shown.jobs = std::move(*news.jobs);
         shown.listed = true;
     }
-    if (news.job) shown.job = std::move(*news.job);
+    if (news.job) {
+        for (auto& row : shown.jobs)
+            if (row.job == news.job->row.job) row = news.job->row;
+        shown.job = std::move(*news.job);
+    }
     if (news.messages) shown.messages = std::move(*news.messages);
     if (news.week) shown.week = std::move(*news.week);
     if (news.preview) shown.preview = std::move(*news.preview);

@@ -71,9 +71,10 @@ void yes_no(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draf
 
 std::vector<std::string> answers_of(const CheckView& check, const RunDraft& draft) {
     const desk::PlaceView* place = place_at_hand(check, draft);
-    if (place == nullptr) return {};
-    std::vector<std::string> answers = place->accepted;
-    answers.insert(answers.end(), place->refused.begin(), place->refused.end());
+    const bool own = place != nullptr && !(place->accepted.empty() && place->refused.empty());
+    std::vector<std::string> answers = own ? place->accepted : check.accepted;
+    const std::vector<std::string>& others = own ? place->refused : check.refused;
+    answers.insert(answers.end(), others.begin(), others.end());
     return answers;
 }
 

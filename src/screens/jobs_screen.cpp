@@ -48,8 +48,10 @@ bool job_key(Touch& touch, const Rect& at, const JobRow& row) {
     const Rect counts = cut_bottom(right, right.h * 0.45F);
     draw_label(touch, path, right, row.state,
                {.face = Face::Bold, .across = Across::Right, .colour = touch.theme.text});
-    std::string words = row.open > 0 ? fmt::format("{} open", row.open) : std::string{"none open"};
-    if (row.failed > 0) words += fmt::format(", {} not conforming", row.failed);
+    // Only a job that was opened was counted: silence does not mean that nothing is open.
+    std::string words = row.open > 0 ? fmt::format("{} open", row.open) : std::string{};
+    if (row.failed > 0)
+        words += fmt::format("{}{} not conforming", words.empty() ? "" : ", ", row.failed);
     draw_label(touch, path, counts, words,
                {.face = Face::Small, .across = Across::Right, .colour = touch.theme.quiet});
     return pressed.released;

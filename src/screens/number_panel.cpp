@@ -64,7 +64,7 @@ void scale(Touch& touch, const Rect& at, const CheckView& check, const LimitsVie
 }
 
 std::string above_value(const CheckView& check, const RunDraft& draft) {
-    if (check.places.size() > 1) {
+    if (check.places.size() > 1 && !draft.place.empty()) {
         const bool numbered = draft.place.find_first_not_of("0123456789") == std::string::npos;
         return numbered ? fmt::format("place {} of {}", draft.place, check.places.size())
                         : draft.place;

@@ -68,7 +68,10 @@ void save_reading(const CheckView& check, std::string text, RunDraft& draft, Req
     reading.check = check.id;
     reading.place = draft.place;
     reading.text = std::move(text);
-    reading.instrument = draft.instrument;
+    // An answer in words was not read on the instrument at hand.
+    const EntryForm form = form_at_hand(check, draft);
+    if (form == EntryForm::Number || form == EntryForm::Series)
+        reading.instrument = draft.instrument;
     reading.caption = draft.caption;
     reading.sure = draft.sure;
     desk::Intent intent = reading;

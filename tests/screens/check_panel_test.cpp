@@ -37,6 +37,22 @@ TEST_CASE("a number key chooses the answer of that place") {
     CHECK(reading->text == "ends on the roof");
 }
 
+TEST_CASE("a choice without places offers the answers of the check itself") {
+    Glass glass{1280.0F, 800.0F, {}};
+    for (auto& check : glass.world.job->checks) {
+        if (check.id != "discharge-pipe") continue;
+        check.accepted = {"metal"};
+        check.refused = {"plastic"};
+        check.places.clear();
+    }
+    glass.open_check("discharge-pipe");
+    CHECK(glass.shows("run/check/answers/metal"));
+    REQUIRE(glass.press("run/check/answers/plastic"));
+    const auto* reading = glass.last_intent<desk::TakeReading>();
+    REQUIRE(reading != nullptr);
+    CHECK(reading->text == "plastic");
+}
+
 TEST_CASE("a check that does not conform says why and what to do now") {
     Glass glass{1280.0F, 800.0F, {}};
     glass.open_check("discharge-pipe");

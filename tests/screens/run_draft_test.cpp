@@ -50,3 +50,21 @@ TEST_CASE("the form of a part goes before the form of its check") {
     draft.place = "3";
     CHECK(form_at_hand(check, draft) == desk::EntryForm::Number);
 }
+
+TEST_CASE("an answer in words names no instrument, a number names the one at hand") {
+    desk::CheckView check = testing::torque_check();
+    check.places[1].form = desk::EntryForm::YesNo;
+    for (const auto& [place, instrument] : {std::pair{"2", ""}, std::pair{"3", "TW-1"}}) {
+        RunDraft draft;
+        go_to_check(draft, check);
+        draft.place = place;
+        Requests requests;
+        save_reading(check, "20", draft, requests);
+        REQUIRE(requests.size() == 1);
+        const auto* intent = std::get_if<desk::Intent>(&requests.front());
+        REQUIRE(intent != nullptr);
+        const auto* reading = std::get_if<desk::TakeReading>(intent);
+        REQUIRE(reading != nullptr);
+        CHECK(reading->instrument == instrument);
+    }
+}

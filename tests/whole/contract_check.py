@@ -173,8 +173,9 @@ must(all(r["at"] == folder.now() for r in tilts), f"the clock of a call is the o
 for words in (["open-items", "yes"], ["crew-licences", "yes"]):
     refused(folder, 2, "enter", job, *words, says=["worked out by the tool"])
 refused(folder, 2, "enter", job, "sign-crew", "Tindo Quellaby", says=["sign"])
-for check, text, says in [("roof-as-surveyed", "perhaps", "same"), ("coll-tilt", "120°", "--sure"), ("coll-tilt", "1,234.5", "1,234.5"),
-                          ("coll-tilt", "35 kPa", "kPa"), ("anchor-torque", "20 N·m", "1, 2, 3"), ("no-check", "yes", "no-check")]:
+for check, text, says in [("roof-as-surveyed", "perhaps", "same"), ("coll-tilt", "120°", "--sure"),
+                          ("no-check", "yes", "no-check"), ("coll-tilt", "1,234.5", "1,234.5"), ("coll-tilt", "35 kPa", "kPa"),
+                          ("anchor-torque", "20 N·m", "1, 2, 3")]:
     refused(folder, 3, "enter", job, check, text, says=[says])
 refused(folder, 2, "enter", job, "coll-tilt")
 must(len(check_of(folder, job, "coll-tilt")["readings"]) == 3, "something was stored that was refused")
@@ -191,9 +192,10 @@ rows = [{"check": "coll-azimuth", "value": "181°", "at": "2026-11-25T09:10:00+0
 file = folder.run("enter", job, "--from", entries_file(folder, rows), expect=1)
 must(len(file.out.splitlines()) == 3 and file.out.splitlines()[0].startswith("coll-azimuth: conforms"), file.out)
 must(check_of(folder, job, "coll-azimuth")["readings"][0]["at"] == rows[0]["at"], "the time of a file's entry is lost")
-file = folder.run("enter", job, "--from", entries_file(folder, rows[:2] + [{"check": "coll-tilt", "value": "steep"}] + rows), expect=3)
+halting = entries_file(folder, rows[:2] + [{"check": "coll-tilt", "value": "steep"}] + rows)
+file = folder.run("enter", job, "--from", halting, expect=3)
 must(len(file.out.splitlines()) == 2 and "2 of 6" in file.err and "entries.toml:" in file.err, file.out + file.err)
-told = asked(folder, "enter", job, "--from", folder.path / "entries.toml", code=3)
+told = asked(folder, "enter", job, "--from", halting, code=3)
 must(told["stored"] == 2, f"{told}")
 must(asked(folder, "enter", job, "--from", entries_file(folder, rows[:2]))["stored"] == 2, "enter --from")
 
@@ -315,13 +317,14 @@ for crew, tilt, batch in (("Jorvane Pellish", "41", "RV-K17"), ("Marrit Osseldan
     house = season.write("house.toml", facts(crew__lead=f'"{crew}"', batch__relief=f'"{batch}"'))
     for _ in range(8):
         name = season.json("job", "new", "--checklist", "commissioning", "--facts", house)["job"]
-        rows = [{"check": "coll-tilt", "value": tilt}, {"check": "relief-lever", "value": "drips" if tilt == "41" else "flows and closes"}]
+        lever = "drips" if tilt == "41" else "flows and closes"
+        rows = [{"check": "coll-tilt", "value": tilt}, {"check": "relief-lever", "value": lever}]
         season.run("enter", name, "--from", entries_file(season, rows), expect=1 if tilt == "41" else 0)
         season.minutes += 1
 week = asked(season, "week", "2026-W48", document="week")
 must(week["week"] == "2026-W48" and week["jobs"] == 16 and week["results"] == 32, f"{week}")
-must([f["subject"] for f in week["findings"] if f["check"] == "coll-tilt" and f["kind"].startswith("crew")] == ["Jorvane Pellish"],
-     f"{week['findings']}")
+named = [f["subject"] for f in week["findings"] if f["check"] == "coll-tilt" and f["kind"].startswith("crew")]
+must(named == ["Jorvane Pellish"], f"{week['findings']}")
 asked(season, "week", "2026-W52", document="week")
 must(asked(season, "week", "--list") == {"weeks": ["2026-W48"]}, "week --list")
 must(season.run("week", "--list", expect=0).out == "2026-W48\n", "week --list")
@@ -330,7 +333,8 @@ refused(season, 2, "week", "tuesday", says=["tuesday"])
 # ---- lint
 asked(folder, "lint", *sorted((ROOT / "checklists").glob("*.toml")), document="lint")
 kit = (ROOT / "checklists/kit.toml").read_text(encoding="utf-8")
-told = asked(folder, "lint", folder.write("idle.toml", kit + '\n[[stage]]\nid = "K9"\ntitle = "Nothing"\nminutes = 1\n'), document="lint")
+idle = folder.write("idle.toml", kit + '\n[[stage]]\nid = "K9"\ntitle = "Nothing"\nminutes = 1\n')
+told = asked(folder, "lint", idle, document="lint")
 must([f["severity"] for f in told["files"][0]["findings"]] == ["advice"], f"{told}")
 told = asked(folder, "lint", ROOT / "checklists/kit.toml", folder.write("bad.toml", kit.replace("title =", "titel =", 1)), code=1,
              document="lint")
@@ -339,8 +343,8 @@ must(len(told["files"]) == 2 and told["files"][1]["findings"][0]["severity"] == 
 # ---- work-out
 told = asked(folder, "work-out", "mixing", "tm=45 degC", "th=60 °C", "tc=10 °C", document="work-out")
 must(told["outputs"]["x"] == {"value": 0.7, "unit": ""} and told["inputs"]["tm"] == {"value": 45, "unit": "°C"}, f"{told}")
-for words, value in (["air-test-temperature", "p1=1.5 bar(g)", "t1=20 °C", "t2=22 °C", "pa1=100 kPa", "pa2=100 kPa"], ("p1", 150)), \
-        (["savings", "f=0.6", "L=3 kWh", "tariff=0.2 1/kWh", "C0=0", "n=10 a"], ("L", [1.08e7])):
+for words, value in (["air-test-temperature", "p1=1.5 bar(g)", "t1=20 °C", "t2=22 °C", "pa1=100 kPa", "pa2=100 kPa"],
+                     ("p1", 150)), (["savings", "f=0.6", "L=3 kWh", "tariff=0.2 1/kWh", "C0=0", "n=10 a"], ("L", [1.08e7])):
     told = asked(folder, "work-out", *words, document="work-out")
     must(told["inputs"][value[0]]["value"] == value[1], f"{words}: {told}")
 asked(folder, "work-out", "--list", document="work-out --list")
