@@ -18,6 +18,8 @@ using Outputs = Result<std::vector<units::Output>>;
 [[nodiscard]] units::Symbol output(std::string name, std::string unit, std::string meaning,
                                    units::Shape shape = units::Shape::Number);
 [[nodiscard]] units::Symbol optional(units::Symbol symbol);
+/// An output that may be infinite.
+[[nodiscard]] units::Symbol unbounded(units::Symbol symbol);
 
 /// Whole numbers of 0 or more, below 2^53. `where` names the computation for the problem.
 [[nodiscard]] Result<std::int64_t> count_of(const units::Arguments& given, std::string_view where,

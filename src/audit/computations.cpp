@@ -42,6 +42,11 @@ units::Symbol optional(units::Symbol symbol) {
     return symbol;
 }
 
+units::Symbol unbounded(units::Symbol symbol) {
+    symbol.unbounded = true;
+    return symbol;
+}
+
 Result<std::int64_t> count_of(const units::Arguments& given, std::string_view where,
                               std::string_view symbol) {
     return whole(units::number_of(given, symbol), where, symbol);

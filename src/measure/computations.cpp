@@ -74,7 +74,10 @@ Computation uncertainty_computation() {
                         .optional = true,
                         .shape = Shape::List}},
             .outputs = {output("u_c", "any", "the combined standard uncertainty"),
-                        output("nu_eff", "", "the effective degrees of freedom"),
+                        {.name = "nu_eff",
+                         .unit = "",
+                         .meaning = "the effective degrees of freedom, infinite if all are known well",
+                         .unbounded = true},
                         output("k", "", "the coverage factor"),
                         output("U", "any", "the expanded uncertainty")},
             .evaluate = uncertainty};

@@ -34,7 +34,9 @@ struct LeakEvidence {
 /// The scatter counts as at least resolution/√12: equal readings of a coarse gauge prove little.
 /// Problems as for fitted_line, and a resolution that is not above 0.
 /// Source: t interval of the slope; JCGM 100:2008, F.2.2.1 for the resolution; the larger of the
-/// two is our convention.
+/// two is our convention. Trap: rounding counts as independent from reading to reading. A needle
+/// that never moves proves only a drop below one step over the whole test, however many readings
+/// say so; there the limits are too tight by up to the root of their number.
 [[nodiscard]] Result<LeakEvidence> leak_evidence(const HoldReadings& readings);
 
 enum class LeakVerdict { Pass, Leak, Inconclusive };

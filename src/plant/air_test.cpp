@@ -21,7 +21,9 @@ Result<units::GaugePressure> expected_gas_pressure(const SealedGas& gas) {
 Result<units::PressureDifference> unexplained_loss(const SealedGas& gas,
                                                    units::GaugePressure read_at_end) {
     Inputs inputs{"air test"};
-    inputs.finite("reading at the end", read_at_end.in_pascals());
+    inputs.finite("reading at the end", read_at_end.in_pascals())
+        .within("reading at the end against vacuum",
+                read_at_end.against_vacuum(gas.air_at_end).in_kilopascals(), 0.0, 1000.0, "kPa");
     if (inputs.complaint()) return refused(*inputs.complaint());
     return expected_gas_pressure(gas).map(
         [&](units::GaugePressure expected) { return expected - read_at_end; });

@@ -20,7 +20,8 @@ struct SealedGas {
 /// moves the gauge by 1 kPa; sun on a dark pipe can be 20 K.
 [[nodiscard]] Result<units::GaugePressure> expected_gas_pressure(const SealedGas& gas);
 
-/// Expected less read at the end: the loss that weather does not explain.
+/// Expected less read at the end: the loss that weather does not explain. The reading lies between
+/// vacuum and 1 MPa against it.
 [[nodiscard]] Result<units::PressureDifference> unexplained_loss(const SealedGas& gas,
                                                                  units::GaugePressure read_at_end);
 

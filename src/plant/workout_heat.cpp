@@ -1,4 +1,5 @@
 #include "plant/collector.hpp"
+#include "plant/inputs.hpp"
 #include "plant/insulation.hpp"
 #include "plant/warm_up.hpp"
 #include "plant/workout_tables.hpp"
@@ -30,7 +31,12 @@ Outputs evaluate_efficiency(const Arguments& a) {
     const auto eta = collector_efficiency(of, {sun, celsius(a, "tm"), celsius(a, "ta")});
     if (!eta) return tl::unexpected(eta.error());
     std::vector<Output> all{{"eta", "", *eta}};
-    if (is_given(a, "A")) all.push_back({"Q", "W", number_of(a, "A") * sun.si() * *eta});
+    if (is_given(a, "A")) {
+        const double area = number_of(a, "A");
+        if (auto wrong = Inputs{"collector-efficiency"}.positive("area", area, "m²").complaint())
+            return refused(*wrong);
+        all.push_back({"Q", "W", area * sun.si() * *eta});
+    }
     return all;
 }
 

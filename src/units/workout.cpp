@@ -91,6 +91,12 @@ std::string scale_in_words(const Unit& unit) {
     return dimension_in_words(unit.dimension, unit.scale);
 }
 
+// Beyond these a figure is a slip in its exponent, in any unit a symbol has; squares and fourth powers
+// of them still are numbers. A clock in microseconds stays below the first; bare numbers may be
+// smaller than the second, as probabilities are.
+constexpr double largest_figure = 1e18;
+constexpr double smallest_figure = 1e-30;
+
 // A temperature in K is a place on the scale where a place is wanted, and a difference elsewhere.
 bool is_fit(const Unit& given, const Unit& wanted) {
     if (given.dimension != wanted.dimension) return false;
@@ -158,7 +164,14 @@ private:
         if (wanted_.symbol == "K(abs)" && text.ends_with("K(abs)")) text.remove_suffix(5);
         const auto entered = read_any_amount(text, where_);
         if (!entered) return tl::unexpected(entered.error());
-        return in_wanted_unit(*entered, text);
+        const auto value = in_wanted_unit(*entered, text);
+        if (value && !(std::abs(*value) <= largest_figure))
+            return refusal(fmt::format("\"{}\" is larger than anything that is measured.", text),
+                           "Check the exponent and the unit.");
+        if (value && !wanted_.symbol.empty() && *value != 0.0 && std::abs(*value) < smallest_figure)
+            return refusal(fmt::format("\"{}\" is smaller than anything that is measured.", text),
+                           "Check the exponent and the unit, or give 0.");
+        return value;
     }
 
     // "[1, 2] min" → "1, 2" and "min"; nullopt when the brackets do not match.
@@ -331,10 +344,16 @@ bool is_left_out(const Symbol& symbol, std::string_view text) {
     return symbol.optional && (text.empty() || text == "–" || text == "-");
 }
 
-bool holds_nan(const OutputValue& value) {
-    if (const auto* number = std::get_if<double>(&value)) return std::isnan(*number);
-    if (const auto* list = std::get_if<std::vector<double>>(&value))
-        return std::any_of(list->begin(), list->end(), [](double v) { return std::isnan(v); });
+// Whether a figure among the value is none: NaN, or infinity where the symbol is not unbounded.
+bool lacks_number(const Computation& computation, const Output& output) {
+    const bool unbounded =
+        std::any_of(computation.outputs.begin(), computation.outputs.end(), [&](const Symbol& s) {
+            return s.unbounded && s.name == output.symbol;
+        });
+    const auto is_none = [&](double v) { return unbounded ? std::isnan(v) : !std::isfinite(v); };
+    if (const auto* number = std::get_if<double>(&output.value)) return is_none(*number);
+    if (const auto* list = std::get_if<std::vector<double>>(&output.value))
+        return std::any_of(list->begin(), list->end(), is_none);
     return false;
 }
 
@@ -389,7 +408,7 @@ Result<std::vector<Output>> work_out(
     auto outputs = computation.evaluate(*arguments);
     if (!outputs) return outputs;
     for (const auto& output : *outputs)
-        if (holds_nan(output.value))
+        if (lacks_number(computation, output))
             return refused(
                 {fmt::format("These inputs give no number for {}.", output.symbol),
                  "work-out " + computation.name,

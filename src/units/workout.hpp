@@ -35,6 +35,7 @@ struct Symbol {
     bool optional = false;
     Shape shape = Shape::Number;
     std::string range{};  ///< in words, for people; the equation behind it is what refuses
+    bool unbounded = false;  ///< of an output: infinity is an answer (a weight without end)
 };
 
 /// Numbers are in the unit of their symbol. A Date is kept as "2026-06-21", a Moment as
@@ -72,13 +73,15 @@ struct Computation {
 /// "–" counts as left out.
 ///
 /// Problems name computation and symbol. Unknown, doubled and missing symbols are WrongUse; a
-/// text that cannot be read, a wrong dimension, a gauge pressure for an absolute one and a
-/// number that is none (NaN, infinity) are Unreadable.
+/// text that cannot be read, a wrong dimension, a gauge pressure for an absolute one, a number that
+/// is none (NaN, infinity), one beyond 1e18 in the unit of its symbol, and with a unit one other than
+/// 0 below 1e-30, are Unreadable.
 [[nodiscard]] Result<Arguments> read_arguments(
     const Computation& computation,
     const std::vector<std::pair<std::string, std::string>>& key_values);
 
-/// read_arguments, then the evaluation. No output of the answer is ever NaN.
+/// read_arguments, then the evaluation. No output of the answer is ever NaN, and none is infinite
+/// unless its symbol is unbounded.
 [[nodiscard]] Result<std::vector<Output>> work_out(
     const Computation& computation,
     const std::vector<std::pair<std::string, std::string>>& key_values);

@@ -41,6 +41,8 @@ TEST_CASE("hot gas, high pressure and broken barometers are refused") {
     CHECK(!expected_gas_pressure(gas(100, 20, 15, 10, 101)));
     CHECK(!expected_gas_pressure(gas(not_a_number, 20, 15, 101, 101)));
     CHECK(!unexplained_loss(gas(100, 20, 15, 101, 101), GaugePressure::kilopascals(not_a_number)));
+    CHECK(!unexplained_loss(gas(100, 20, 15, 101, 101), GaugePressure::kilopascals(-102)));
+    CHECK(!unexplained_loss(gas(100, 20, 15, 101, 101), GaugePressure::kilopascals(1000)));
 }
 
 template <class A, class B>

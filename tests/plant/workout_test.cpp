@@ -145,7 +145,15 @@ TEST_CASE("inputs that make no whole form, unknown words and broken counts are r
           {"m_col", "38"},
           {"A_plan", "3"},
           {"n", "4.5"}}},
-        {"mixing", {{"tm", "50"}, {"th", "15"}, {"tc", "15"}}}};
+        {"mixing", {{"tm", "50"}, {"th", "15"}, {"tc", "15"}}},
+        {"collector-efficiency",
+         {{"eta0", "0.78"},
+          {"a1", "3.8"},
+          {"a2", "0.012"},
+          {"G", "800"},
+          {"tm", "50"},
+          {"ta", "20"},
+          {"A", "-2"}}}};
     for (const auto& row : refused) {
         CAPTURE(row.name);
         const auto got = answer(row.name, row.texts);

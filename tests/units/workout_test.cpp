@@ -262,3 +262,24 @@ TEST_CASE("where an equation holds in every unit, the answer stays in the one th
     CHECK_FALSE(read_arguments(table, {{"y", "[1, 2] V"}, {"limit", "3 kPa"}, {"u", "0.1"}}));
     CHECK_FALSE(read_arguments(table, {{"y", "[1, 2] furlongs"}, {"limit", "3"}, {"u", "0.1"}}));
 }
+
+TEST_CASE("a figure beyond anything that is measured is refused, in whatever unit it comes") {
+    CHECK(read("m", "1e18 m") == 1e18);
+    CHECK(!read("m", "1.1e18 m"));
+    CHECK(!read("mm", "1e16 m"));
+    CHECK(!read("m", "-1e300 m"));
+    CHECK(!read("m", "1e-31 m"));
+    CHECK(read("m", "0 m") == 0.0);
+    CHECK(read("", "1e-300") == 1e-300);
+}
+
+TEST_CASE("an infinite answer is refused where the symbol is not unbounded") {
+    auto computation = echo({number("")});
+    computation.evaluate = [](const Arguments&) -> wm::Result<std::vector<Output>> {
+        return std::vector<Output>{{"M", "", std::numeric_limits<double>::infinity()}};
+    };
+    computation.outputs = {Symbol{.name = "M", .unit = "", .meaning = "the weight"}};
+    CHECK(!work_out(computation, {{"x", "1"}}));
+    computation.outputs.front().unbounded = true;
+    CHECK(work_out(computation, {{"x", "1"}}));
+}
