@@ -6,6 +6,7 @@
 
 #include <optional>
 
+#include "plant/collector.hpp"
 #include "problem/result.hpp"
 #include "units/quantity.hpp"
 
@@ -15,6 +16,9 @@ namespace wm::plant {
 struct Conventions {
     double uplift_factor = 1.5;  ///< on wind uplift, for fixings and ballast
     double load_factor = 1.5;    ///< on weight and snow at a bearing point
+    double uneven_feet_factor = 1.3;  ///< heaviest foot of a full store over the mean of its feet
+    double tank_drag = 1.2;  ///< of a lying cylinder in the wind; EN 1991-1-4, from memory
+    double wind_down_factor = 1.3;  ///< of the gust pressure, pressing the collector down
     units::Mass frame_mass = units::kilograms(15.0);
     units::Density air_density = units::Density::from_si(1.25);  ///< EN 1991-1-4
     double net_wind_factor = 1.3;  ///< of the gust pressure, on the whole collector
@@ -37,6 +41,13 @@ struct Conventions {
     double hour_gain = 0.5;  ///< share of the sun in a good hour
     units::Expansivity copper_growth =
         units::Expansivity::from_si(17e-6);       ///< handbook, from memory
+    double collector_optical = 0.80;  ///< of a collector whose sheet is not at hand
+    LossCoefficient collector_loss = LossCoefficient::from_si(3.5);
+    QuadraticLossCoefficient collector_quadratic_loss = QuadraticLossCoefficient::from_si(0.015);
+    units::Irradiance stagnation_sun = units::Irradiance::from_si(1000.0);  ///< ISO 9806
+    units::Temperature stagnation_air = units::Temperature::celsius(30.0);  ///< ISO 9806
+    units::Irradiance sun_most = units::Irradiance::from_si(1200.0);  ///< between bright clouds
+    double vessel_end_share = 0.9;  ///< of the lowest relief setting, for an expansion vessel
     units::Length elbow_22 = units::metres(0.8);  ///< pipe that one elbow stands for
     units::Length elbow_28 = units::metres(1.0);
     units::Temperature outlet_most = units::Temperature::celsius(50.0);
@@ -77,13 +88,23 @@ struct SetParts {
 /// The set as it stands full, a litre of water or mixture counted as one kilogram.
 [[nodiscard]] Result<units::Mass> set_mass(const SetParts& parts, const Conventions& by = {});
 
+/// A full store on its own feet: the heaviest foot carries more than the mean.
+struct StoreOnFeet {
+    units::Mass full;
+    int feet = 4;
+};
+
 struct BearingLoad {
     units::Mass set;
     units::PressureDifference snow;
     units::Area collector;
     int points;
+    std::optional<StoreOnFeet> store{};  ///< when its feet are known
+    /// Of the gust, where it is to press as well.
+    units::PressureDifference wind = units::pascals(0.0);
 };
-/// Weight (9.81 m/s²) and snow, shared over the points, times the load factor.
+/// The larger of two, times the load factor: weight (9.81 m/s²), snow and wind pressing down,
+/// shared over the points; and the full store over its own feet, times the uneven factor.
 [[nodiscard]] Result<units::Force> point_load(const BearingLoad& load, const Conventions& by = {});
 
 /// Half the air density times the gust squared.
@@ -105,13 +126,52 @@ struct Fixing {
 [[nodiscard]] Result<units::Force> proof_pull(units::Force uplift, int fixings,
                                               const Conventions& by = {});
 
+/// The body of the store in the wind, and what it could tip over.
+struct StoreInWind {
+    units::Length length;
+    units::Length across;  ///< its diameter
+    units::Length axis;    ///< height of its axis over its feet
+    units::Length base;    ///< between the front and the back feet
+};
+/// Drag factor times wind pressure times length times diameter.
+[[nodiscard]] Result<units::Force> store_drag(const StoreInWind& store,
+                                              units::PressureDifference wind,
+                                              const Conventions& by = {});
+
+struct Tipping {
+    units::Force drag;  ///< at the axis of the store
+    units::Length axis;
+    units::Length base;
+    units::Mass empty;  ///< of the store without water
+    int feet = 4;
+};
+/// Pull at each foot on the windward side, at least 0 N: moment of the drag with its factor less
+/// that of the counted dead weight about the lee feet, over the base and half of the feet.
+[[nodiscard]] Result<units::Force> tipping_pull(const Tipping& store, const Conventions& by = {});
+
+struct HardestFixing {
+    units::Force uplift;
+    int fixings;
+    units::Force tipping;
+};
+/// Share of the uplift with its factor, and the pull of tipping that already has it.
+[[nodiscard]] Result<units::Force> fixing_pull(const HardestFixing& pull,
+                                               const Conventions& by = {});
+
+struct BallastTipping {
+    units::Force drag;
+    units::Length axis;
+    units::Length base;
+};
 struct Ballasted {
     units::Force uplift;
     units::Mass empty;  ///< dead weight of the set without water
     units::Angle tilt;
+    std::optional<BallastTipping> store{};
 };
-/// The larger of what holds against lifting and against sliding, at least 0 kg. Overturning is
-/// not covered: an engineer signs, the tool only shows it. Tilt 0° to 90°.
+/// The largest of what holds against lifting, sliding and, where the store is described, tipping
+/// (ballast in the middle of its base), at least 0 kg. An engineer signs, the tool only shows it.
+/// Tilt 0° to 90°.
 [[nodiscard]] Result<units::Mass> ballast_needed(const Ballasted& set, const Conventions& by = {});
 
 /// Content of a metre of pipe with a wall of 1 mm, as area.
@@ -159,8 +219,10 @@ struct TestedZone {
     units::GaugePressure relief, std::optional<units::GaugePressure> heater_relief,
     const Conventions& by = {});
 
-/// Water pushed out on heating from 15 °C to 75 °C, densities 999.1 and 974.8 kg/m³: 2.49 %.
-[[nodiscard]] Result<units::Volume> heating_expansion(units::Volume store, units::Volume heater);
+/// Water pushed out on heating from 15 °C to the highest temperature the store can reach.
+/// Source: as expansion_volume.
+[[nodiscard]] Result<units::Volume> heating_expansion(units::Volume store, units::Volume heater,
+                                                      units::Temperature hottest);
 
 /// Copper pipe grows by length times rise times coefficient.
 [[nodiscard]] Result<units::Length> pipe_growth(units::Length pipe, units::TemperatureRise rise,
