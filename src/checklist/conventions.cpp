@@ -21,6 +21,9 @@ struct Binding {
 constexpr std::array bindings{
     Binding{"uplift_factor", [](Conventions& c, double si) { c.uplift_factor = si; }},
     Binding{"load_factor", [](Conventions& c, double si) { c.load_factor = si; }},
+    Binding{"uneven_feet_factor", [](Conventions& c, double si) { c.uneven_feet_factor = si; }},
+    Binding{"tank_drag", [](Conventions& c, double si) { c.tank_drag = si; }},
+    Binding{"wind_down_factor", [](Conventions& c, double si) { c.wind_down_factor = si; }},
     Binding{"frame_mass",
             [](Conventions& c, double si) { c.frame_mass = units::Mass::from_si(si); }},
     Binding{"air_density",
@@ -54,6 +57,22 @@ constexpr std::array bindings{
     Binding{"hour_gain", [](Conventions& c, double si) { c.hour_gain = si; }},
     Binding{"copper_growth",
             [](Conventions& c, double si) { c.copper_growth = units::Expansivity::from_si(si); }},
+    Binding{"collector_optical", [](Conventions& c, double si) { c.collector_optical = si; }},
+    Binding{"collector_loss",
+            [](Conventions& c, double si) {
+                c.collector_loss = plant::LossCoefficient::from_si(si);
+            }},
+    Binding{"collector_quadratic_loss",
+            [](Conventions& c, double si) {
+                c.collector_quadratic_loss = plant::QuadraticLossCoefficient::from_si(si);
+            }},
+    Binding{"stagnation_sun",
+            [](Conventions& c, double si) { c.stagnation_sun = units::Irradiance::from_si(si); }},
+    Binding{"stagnation_air",
+            [](Conventions& c, double si) { c.stagnation_air = units::Temperature::kelvin(si); }},
+    Binding{"sun_most",
+            [](Conventions& c, double si) { c.sun_most = units::Irradiance::from_si(si); }},
+    Binding{"vessel_end_share", [](Conventions& c, double si) { c.vessel_end_share = si; }},
     Binding{"elbow_22_m", [](Conventions& c, double si) { c.elbow_22 = units::metres(si); }},
     Binding{"elbow_28_m", [](Conventions& c, double si) { c.elbow_28 = units::metres(si); }},
     Binding{"outlet_most",

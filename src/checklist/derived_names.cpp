@@ -55,6 +55,7 @@ const std::vector<DerivedSpec>& derived_table() {
     static const std::vector<DerivedSpec> table = [] {
         auto all = derived_of_place();
         for (auto& spec : derived_of_water()) all.push_back(std::move(spec));
+        for (auto& spec : derived_of_heat()) all.push_back(std::move(spec));
         return all;
     }();
     return table;

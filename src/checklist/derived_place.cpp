@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <optional>
+#include <string_view>
 #include <vector>
 
 #include "checklist/conventions.hpp"
@@ -28,19 +29,46 @@ Si load(In& in) {
     return si_of(plant::set_mass(set_parts(in), by(in)));
 }
 
-Si point(In& in) {
+Result<units::PressureDifference> wind_of(In& in) {
+    return plant::wind_pressure(units::Speed::from_si(in.si("site.wind_ms")), by(in));
+}
+
+// Store, its water and the jacket around it stand on the feet of the store.
+plant::StoreOnFeet on_feet(In& in) {
+    constexpr double kilograms_per_cubic_metre = 1000.0;
+    const double content = in.si("sys.tank_l") + jacket_m3(in);
+    return {units::Mass::from_si(in.si("sys.tank_dry_kg") + content * kilograms_per_cubic_metre),
+            in.count("sys.tank_feet")};
+}
+
+enum class Pressing { Snow, SnowAndWind };
+
+Si bearing_load(In& in, Pressing pressing) {
     const auto mass = plant::set_mass(set_parts(in), by(in));
     plant::BearingLoad bearing{
         units::Mass::from_si(0.0), units::PressureDifference::from_si(in.si("site.snow_kpa")),
-        units::Area::from_si(in.si("sys.coll_m2")), in.count("sys.anchor_n")};
+        units::Area::from_si(in.si("sys.coll_m2")), in.count("sys.anchor_n"), on_feet(in)};
+    if (pressing == Pressing::SnowAndWind) {
+        const auto wind = wind_of(in);
+        if (!wind) return tl::unexpected(wind.error());
+        bearing.wind = *wind;
+    }
     if (!mass) return tl::unexpected(mass.error());
     bearing.set = *mass;
     return si_of(plant::point_load(bearing, by(in)));
 }
 
+Si point(In& in) {
+    return bearing_load(in, Pressing::Snow);
+}
+
+Si downward(In& in) {
+    return bearing_load(in, Pressing::SnowAndWind);
+}
+
 Result<units::Force> uplift_of(In& in) {
     const auto area = units::Area::from_si(in.si("sys.coll_m2"));
-    const auto wind = plant::wind_pressure(units::Speed::from_si(in.si("site.wind_ms")), by(in));
+    const auto wind = wind_of(in);
     if (!wind) return tl::unexpected(wind.error());
     return plant::uplift(*wind, area, by(in));
 }
@@ -60,15 +88,51 @@ Si pull(In& in) {
     return si_of(plant::proof_pull(*uplift, *needed, by(in)));
 }
 
+units::Length length(In& in, std::string_view key) {
+    return units::Length::from_si(in.si(key));
+}
+
+Result<units::Force> drag_of(In& in) {
+    const plant::StoreInWind store{length(in, "sys.tank_len_m"), length(in, "sys.tank_across_m"),
+                                   length(in, "sys.tank_axis_m"), length(in, "sys.base_m")};
+    const auto wind = wind_of(in);
+    if (!wind) return tl::unexpected(wind.error());
+    return plant::store_drag(store, *wind, by(in));
+}
+
+Result<units::Force> tipping_of(In& in) {
+    const auto drag = drag_of(in);
+    const plant::Tipping store{drag.value_or(units::Force::from_si(0.0)),
+                               length(in, "sys.tank_axis_m"), length(in, "sys.base_m"),
+                               units::Mass::from_si(in.si("sys.tank_dry_kg")),
+                               in.count("sys.tank_feet")};
+    if (!drag) return tl::unexpected(drag.error());
+    return plant::tipping_pull(store, by(in));
+}
+
+Si hardest_pull(In& in) {
+    const auto uplift = uplift_of(in);
+    const auto tipping = tipping_of(in);
+    const int fixings = in.count("sys.anchor_n");
+    if (!uplift) return tl::unexpected(uplift.error());
+    if (!tipping) return tl::unexpected(tipping.error());
+    return si_of(plant::fixing_pull({*uplift, fixings, *tipping}, by(in)));
+}
+
 Si ballast(In& in) {
     const auto uplift = uplift_of(in);
+    const auto drag = drag_of(in);
     auto parts = set_parts(in);
     parts.tank = parts.jacket = parts.collector_content = units::Volume::from_si(0.0);
     const auto empty = plant::set_mass(parts, by(in));
     const auto tilt = units::Angle::radians(in.si("sys.tilt_target"));
+    const auto axis = length(in, "sys.tank_axis_m");
+    const auto base = length(in, "sys.base_m");
     if (!uplift) return tl::unexpected(uplift.error());
+    if (!drag) return tl::unexpected(drag.error());
     if (!empty) return tl::unexpected(empty.error());
-    return si_of(plant::ballast_needed({*uplift, *empty, tilt}, by(in)));
+    return si_of(plant::ballast_needed(
+        {*uplift, *empty, tilt, plant::BallastTipping{*drag, axis, base}}, by(in)));
 }
 
 }  // namespace
@@ -120,19 +184,40 @@ std::vector<DerivedSpec> derived_of_place() {
         {"d.point_kn",
          "kN",
          "load at each bearing point",
-         "(weight·9.81 + snow·area) / points × 1.5",
+         "the larger of (weight·9.81 + snow·area) / points and 1.3 × full store·9.81 / its feet, "
+         "× 1.5",
          {"sys.tank_dry_kg", "sys.tank_l", "sys.jacket_l", "sys.coll_kg", "sys.coll_l",
-          "site.snow_kpa", "sys.coll_m2", "sys.anchor_n"},
+          "site.snow_kpa", "sys.coll_m2", "sys.anchor_n", "sys.tank_feet"},
          point},
+        {"d.down_kn",
+         "kN",
+         "load at each bearing point with snow and wind",
+         "the larger of (weight·9.81 + (snow + 1.3 × wind pressure)·area) / points and 1.3 × full "
+         "store·9.81 / its feet, × 1.5",
+         {"sys.tank_dry_kg", "sys.tank_l", "sys.jacket_l", "sys.coll_kg", "sys.coll_l",
+          "site.snow_kpa", "site.wind_ms", "sys.coll_m2", "sys.anchor_n", "sys.tank_feet"},
+         downward},
+        {"d.tip_kn",
+         "kN",
+         "pull of a tipping store at each windward foot",
+         "(1.5 × 1.2 × wind pressure × length × diameter × height of the axis − 0.9 × empty "
+         "store·9.81 × base / 2) / base / half of the feet",
+         {"site.wind_ms", "sys.tank_len_m", "sys.tank_across_m", "sys.tank_axis_m", "sys.base_m",
+          "sys.tank_dry_kg", "sys.tank_feet"},
+         [](In& in) { return si_of(tipping_of(in)); }},
+        {"d.hold_kn",
+         "kN",
+         "pull on the fixing that is pulled hardest",
+         "1.5 × uplift / fixings + pull of the tipping store",
+         {"site.wind_ms", "sys.coll_m2", "sys.anchor_n", "sys.tank_len_m", "sys.tank_across_m",
+          "sys.tank_axis_m", "sys.base_m", "sys.tank_dry_kg", "sys.tank_feet"},
+         hardest_pull},
         {"d.q_kpa",
          "kPa",
          "wind pressure",
          "0.5 × air density × gust²",
          {"site.wind_ms"},
-         [](In& in) {
-             return si_of(
-                 plant::wind_pressure(units::Speed::from_si(in.si("site.wind_ms")), by(in)));
-         }},
+         [](In& in) { return si_of(wind_of(in)); }},
         {"d.uplift_kn",
          "kN",
          "wind uplift",
@@ -158,8 +243,9 @@ std::vector<DerivedSpec> derived_of_place() {
         {"d.ballast_kg",
          "kg",
          "ballast needed",
-         "the larger of what holds against lifting and against sliding",
-         {"site.wind_ms", "sys.coll_m2", "sys.tank_dry_kg", "sys.coll_kg", "sys.tilt_target"},
+         "the largest of what holds against lifting, sliding and tipping",
+         {"site.wind_ms", "sys.coll_m2", "sys.tank_dry_kg", "sys.coll_kg", "sys.tilt_target",
+          "sys.tank_len_m", "sys.tank_across_m", "sys.tank_axis_m", "sys.base_m"},
          ballast},
     };
 }

@@ -1,4 +1,4 @@
-// Water, antifreeze, pressures, warmth and electricity.
+// Water, antifreeze, pressures and warmth.
 
 #include <cmath>
 #include <optional>
@@ -13,13 +13,6 @@ namespace {
 
 using In = Ingredients;
 using Si = Result<double>;
-
-units::GaugePressure gauge(double pascals) {
-    return units::GaugePressure::pascals(pascals);
-}
-std::optional<units::GaugePressure> gauge(std::optional<double> pascals) {
-    return pascals ? std::optional{gauge(*pascals)} : std::nullopt;
-}
 
 Result<units::Volume> loop_of(In& in) {
     const auto run = units::Length::from_si(in.si("sys.run_hot_m") + in.si("sys.run_cold_m"));
@@ -43,18 +36,6 @@ Si glycol_litres(In& in) {
     if (!percent) return tl::unexpected(percent.error());
     return si_of(premix ? plant::glycol_premix(*loop, by(in))
                         : plant::glycol_concentrate(*loop, *percent, by(in)));
-}
-
-// A heater without pressure, or in a zone of its own, neither helps nor limits.
-bool heater_in_zone(In& in) {
-    const auto most = in.si_if_known("heater.max_kpa");
-    if (most && *most == 0.0) return false;
-    return in.word_if_known("heater.same_zone") != "no";
-}
-
-std::optional<double> heater_relief(In& in) {
-    if (!heater_in_zone(in) || in.word_if_known("heater.relief") == "none") return std::nullopt;
-    return in.si("heater.relief_kpa");
 }
 
 Si test_pressure(In& in) {
@@ -85,11 +66,6 @@ Si discharge(In& in) {
 
 units::Irradiance sun(In& in) {
     return units::Irradiance::from_si(in.of_check_or_fact(CheckId{"sun-window"}, "wx.irradiance"));
-}
-
-Si element(In& in) {
-    return si_of(plant::element_resistance(units::Voltage::from_si(in.si("heater.voltage_v")),
-                                           units::Power::from_si(in.si("heater.power_w"))));
 }
 
 Si night(In& in) {
@@ -156,16 +132,6 @@ std::vector<DerivedSpec> derived_of_water() {
          "0.8 × the lowest relief setting of the zone",
          {"sys.relief_kpa", "heater.relief_kpa"},
          limit_high},
-        {"d.expand_l",
-         "L",
-         "water pushed out on heating",
-         "2.49 % of store and heater",
-         {"sys.tank_l", "heater.volume_l"},
-         [](In& in) {
-             return si_of(
-                 plant::heating_expansion(units::Volume::from_si(in.si("sys.tank_l")),
-                                          units::Volume::from_si(in.si("heater.volume_l"))));
-         }},
         {"d.disch_len_m",
          "m",
          "counted length of the discharge pipe",
@@ -203,12 +169,6 @@ std::vector<DerivedSpec> derived_of_water() {
          "(store at dusk − air) × (1 − exp(−loss × time / heat capacity))",
          {"wx.dusk_c", "wx.night_air_c", "sys.ua_wk", "wx.night_h", "sys.tank_l"},
          night},
-        {"d.element_ohm",
-         "Ω",
-         "resistance of the element",
-         "voltage² / power",
-         {"heater.voltage_v", "heater.power_w"},
-         element},
         {"d.outlet_max_c",
          "°C",
          "hottest water allowed at a washing tap",

@@ -9,7 +9,9 @@
 
 #include "checklist/evaluate.hpp"
 #include "checklist/types.hpp"
+#include "checklist/words.hpp"
 #include "measure/instrument.hpp"
+#include "measure/uncertainty.hpp"
 #include "units/reading.hpp"
 
 namespace wm::checklist {
@@ -35,11 +37,13 @@ std::optional<Amount> worked_out(const Expression& expression, const Amount& rea
     return Amount{std::abs(amount->si), amount->dimension, units::Scale::Plain};
 }
 
+units::Unit difference_of(const units::Unit& unit) {
+    return unit.scale == units::Scale::Point ? *units::unit_named("K") : unit;
+}
+
 // Twice the resolution: the smallest difference that can be told from none.
 std::optional<Amount> twice_resolution(std::string_view resolution, const units::Unit& unit) {
-    auto difference = unit;
-    if (unit.scale == units::Scale::Point) difference = *units::unit_named("K");
-    const auto read = units::read_amount(resolution, difference, "resolution");
+    const auto read = units::read_amount(resolution, difference_of(unit), "resolution");
     if (!read) return std::nullopt;
     return Amount{2.0 * read->amount().si, unit.dimension, units::Scale::Plain};
 }
@@ -118,10 +122,38 @@ private:
         else
             doubt_.not_evidence = fmt::format("the uncertainty of {} is not known", id);
         doubt_.words = fmt::format("read with {}", id);
+        const auto error = permissible_error();
+        if (own && !error.empty() && of_.as == ReadAs::Absolute)
+            doubt_.words += fmt::format(
+                ", whose uncertainty of {} is made of its permissible error of {}",
+                amount_text(*own, difference_of(of_.unit)), error);
+    }
+
+    // What stands behind the mark of a permissible error; "" where the card holds a calibrated
+    // uncertainty or nothing.
+    std::string_view permissible_error() const {
+        std::string_view text = used_->card.expanded_uncertainty;
+        if (!text.starts_with(permissible_error_mark)) return "";
+        return trimmed(text.substr(permissible_error_mark.size()));
+    }
+
+    // Equally likely up to the permissible error, and the step of the scale.
+    std::optional<Amount> figure_of_permissible_error(std::string_view text) const {
+        const auto& unit = type_ == nullptr ? of_.unit : type_->unit;
+        const auto half = uncertainty_from(text, unit, reading_, context_);
+        const auto& own = used_->card.resolution;
+        const auto twice =
+            twice_resolution(own.empty() && type_ != nullptr ? type_->resolution : own, unit);
+        if (!half || !twice) return std::nullopt;
+        const auto expanded = measure::expanded_uncertainty({half->si, twice->si / 2.0});
+        if (!expanded) return std::nullopt;
+        return Amount{*expanded, half->dimension, units::Scale::Plain};
     }
 
     std::optional<Amount> figure_of_registered() const {
         const auto& text = used_->card.expanded_uncertainty;
+        if (const auto error = permissible_error(); !error.empty())
+            return figure_of_permissible_error(error);
         if (!text.empty())
             return uncertainty_from(text, type_ == nullptr ? of_.unit : type_->unit, reading_,
                                     context_);

@@ -7,6 +7,8 @@
 #include <string>
 #include <utility>
 
+#include "plant/heat_limits.hpp"
+
 namespace wm::checklist {
 namespace {
 
@@ -56,6 +58,12 @@ Evaluated plain_function(Function function, const std::vector<Amount>& a) {
             constexpr double turn = 2.0 * std::numbers::pi;
             const double gap = std::abs(std::remainder(a[0].si - a[1].si, turn));
             return Amount{gap, first.dimension, first.scale};
+        }
+        case Function::FullRise: {
+            const auto rise = plant::full_store_rise(units::Temperature::kelvin(a[0].si),
+                                                     units::Temperature::kelvin(a[1].si));
+            if (!rise) return no_value(rise.error().what);
+            return Amount{rise->si(), units::unit_named("kPa")->dimension, units::Scale::Plain};
         }
         case Function::Known:
         case Function::OutcomeOf:

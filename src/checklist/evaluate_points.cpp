@@ -72,6 +72,7 @@ Evaluated summary_of(Function function, const std::vector<Amount>& column,
         case Function::Sqrt:
         case Function::Clamp:
         case Function::BearingGap:
+        case Function::FullRise:
         case Function::Known:
         case Function::OutcomeOf:
         case Function::AnswerOf:

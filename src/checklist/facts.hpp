@@ -56,6 +56,10 @@ struct FactValue {
 /// Whether the instrument passed its own check before use, as the crew says.
 enum class PreUse { NotSaid, Passed, Failed };
 
+/// Before the figure of an instrument that is described by its largest permissible error (the key
+/// `mpe`) and not by a calibrated uncertainty (`u`): "permissible error 10 kPa".
+inline constexpr std::string_view permissible_error_mark = "permissible error ";
+
 /// An instrument of [[inst]], with the answer to the check before use.
 struct InstrumentInUse {
     measure::Instrument card;

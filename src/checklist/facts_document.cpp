@@ -144,6 +144,7 @@ public:
     Result<InstrumentInUse> read() {
         for (const auto& [key, item] : table_.entries)
             if (auto problem = take(key, item)) return refused(*std::move(problem));
+        if (auto problem = settle_error()) return refused(*std::move(problem));
         if (instrument_.card.id.empty() || instrument_.card.type.empty()) {
             return refused(problem_at(
                 file_, table_.at, "An instrument has no id or no type.",
@@ -164,6 +165,7 @@ private:
             {"range", &instrument_.range},
             {"res", &card.resolution},
             {"u", &card.expanded_uncertainty},
+            {"mpe", &error_},
             {"cert", &card.certificate},
             {"asfound", &card.as_found}};
         std::vector<std::string> known{"preuse", "cal_date", "cal_due"};
@@ -183,6 +185,17 @@ private:
         return problem_at(file_, item.at, fmt::format("An instrument has no \"{}\".", key),
                           near ? fmt::format("Did you mean {}?", *near)
                                : fmt::format("Its keys are {}.", listed(known)));
+    }
+
+    std::optional<Problem> settle_error() {
+        if (error_.empty()) return std::nullopt;
+        if (!instrument_.card.expanded_uncertainty.empty()) {
+            return problem_at(file_, table_.at,
+                              "An instrument has both a permissible error and an uncertainty.",
+                              "Keep u if there is a calibration certificate, otherwise mpe.");
+        }
+        instrument_.card.expanded_uncertainty = std::string{permissible_error_mark} + error_;
+        return std::nullopt;
     }
 
     std::optional<Problem> take_day(std::optional<std::string>& day, const std::string& key,
@@ -210,6 +223,7 @@ private:
     const Item& table_;
     std::string_view file_;
     InstrumentInUse instrument_;
+    std::string error_;  ///< largest permissible, as written
 };
 
 Result<std::vector<InstrumentInUse>> instruments_of(const Item& document, std::string_view file) {

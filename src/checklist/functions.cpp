@@ -18,6 +18,7 @@ constexpr std::array table{
     FunctionSpec{Function::Sqrt, "sqrt", 1, 1, "sqrt(wx.irradiance / 800 W/m²)"},
     FunctionSpec{Function::Clamp, "clamp", 3, 3, "clamp(sys.tilt_target, 20°, 50°)"},
     FunctionSpec{Function::BearingGap, "bearing_gap", 2, 2, "bearing_gap(reading, sys.az_target)"},
+    FunctionSpec{Function::FullRise, "full_rise", 2, 2, "full_rise(water_start, water_end)"},
     FunctionSpec{Function::Known, "known", 1, 1, "known(sys.min_rise_mm)"},
     FunctionSpec{Function::OutcomeOf, "outcome", 1, 1, "outcome('sun-window')"},
     FunctionSpec{Function::AnswerOf, "answer", 1, 1, "answer('hole-flashed')"},

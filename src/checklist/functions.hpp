@@ -16,6 +16,7 @@ enum class Function {
     Sqrt,
     Clamp,
     BearingGap,
+    FullRise,
     Known,
     OutcomeOf,
     AnswerOf,

@@ -110,6 +110,12 @@ tl::expected<Type, Expression::Fault> type_of_result(const Expression& e, const 
         return fault(first, fmt::format("takes the bearing of {}", in_words(joint)),
                      fmt::format("Write it like {}.", spec.example));
     }
+    if (spec.function == Function::FullRise) {
+        if (joint == Type::number(*units::unit_named("°C")))
+            return Type::number(*units::unit_named("kPa"));
+        return fault(first, fmt::format("takes a change of pressure from {}", in_words(joint)),
+                     fmt::format("Write it like {}.", spec.example));
+    }
     if (spec.function != Function::Sqrt) return joint;
     if (joint.scale == units::Scale::Point)
         return fault(first, "takes the root of a temperature", "Use a difference in K.");

@@ -25,6 +25,7 @@ Facts whole_house() {
         {"heater.volume_l", "150"},    {"heater.power_w", "2000"},   {"heater.voltage_v", "230"},
         {"heater.relief_kpa", "700"},  {"heater.max_kpa", "800"},    {"pos.gauge_to_relief_m", "6"},
         {"customer.vulnerable", "no"}, {"wx.irradiance", "400"},     {"wx.day_mj", "20"},
+        {"sys.tank_feet", "4"},        {"sys.relief_c", "95"},      {"sys.feed", "mains-pressure"},
         {"wx.dusk_c", "60"},           {"wx.night_air_c", "5"},      {"wx.night_h", "12"},
     });
 }
@@ -43,7 +44,8 @@ double value_of(std::string_view name, const Facts& facts, const Library& librar
 }  // namespace
 
 TEST_CASE("derived values come out as in the trade's worked figures, to their last digit") {
-    // Source: the table of derived values with its test vectors; settings as published.
+    // Source: the table of derived values with its test vectors; settings as published. The load
+    // is that of the heaviest foot, 1.5·1.3·219 kg·9.81/4; the water is pushed out by 95 °C.
     const auto library = testing::library_with();
     const auto facts = whole_house();
     struct Row {
@@ -52,13 +54,13 @@ TEST_CASE("derived values come out as in the trade's worked figures, to their la
     };
     for (const Row row : {Row{"d.p_atm_kpa", 76.5, 0.1},   Row{"d.t_boil_c", 92.3, 0.1},
                           Row{"d.az_equator", 180, 1e-9},  Row{"d.tilt_best", 34.4, 1e-9},
-                          Row{"d.load_kg", 274, 1e-6},     Row{"d.point_kn", 1.01, 0.01},
+                          Row{"d.load_kg", 274, 1e-6},     Row{"d.point_kn", 1.05, 0.01},
                           Row{"d.q_kpa", 1.0, 0.01},       Row{"d.uplift_kn", 2.6, 0.1},
                           Row{"d.fix_n", 5, 1e-9},         Row{"d.pull_kn", 0.65, 0.01},
                           Row{"d.loop_l", 11.4, 0.1},      Row{"d.fpt_need_c", -14, 1e-9},
                           Row{"d.glycol_pct", 35, 1e-9},   Row{"d.glycol_l", 4.5, 0.1},
                           Row{"d.p_test_kpa", 539, 1},     Row{"d.p_limit_hi", 480, 1e-6},
-                          Row{"d.expand_l", 7.5, 0.1},     Row{"d.disch_len_m", 8.2, 1e-9},
+                          Row{"d.expand_l", 11.6, 0.1},    Row{"d.disch_len_m", 8.2, 1e-9},
                           Row{"d.dt_loop_exp", 7.1, 0.1},  Row{"d.rise_day_k", 28.7, 0.1},
                           Row{"d.night_drop_k", 7.1, 0.1}, Row{"d.element_ohm", 26.5, 0.1},
                           Row{"d.outlet_max_c", 50, 1e-9}}) {
@@ -96,7 +98,8 @@ TEST_CASE("a derived value names every fact it still needs") {
         CHECK(units::unit_named(spec.unit));
         Ingredients ingredients{nothing, library, no_checks};
         (void)spec.si(ingredients);
-        CHECK_FALSE(ingredients.missing().empty());
+        // The collector without flow has figures of its own where no label is at hand.
+        CHECK(ingredients.missing().empty() == spec.needs.empty());
         for (const auto& key : ingredients.missing()) CHECK(fact_named(key) != nullptr);
         for (const auto key : spec.needs) CHECK(fact_named(key) != nullptr);
     }

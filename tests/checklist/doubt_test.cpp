@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <cmath>
 #include <string>
 
 #include "checklist/testing.hpp"
@@ -76,6 +77,61 @@ TEST_CASE("an uncertainty is an amount, a share of the reading, or a formula") {
           doctest::Approx(0.05));
     CHECK_FALSE(uncertainty_from("4 K", nm, reading, bench.context));
     CHECK_FALSE(uncertainty_from("about right", nm, reading, bench.context));
+}
+
+TEST_CASE("a permissible error becomes an uncertainty by its rectangle and the step of the scale") {
+    // U = 2·√(10²/3 + 2²/12) = 11.60 kPa. Source: JCGM 100:2008, 4.3.7; k = 2.
+    const Bench bench;
+    const auto kpa = *units::unit_named("kPa");
+    InstrumentInUse gauge;
+    gauge.card.id = "PG-7";
+    gauge.card.type = "pressure gauge";
+    gauge.card.resolution = "2 kPa";
+    gauge.card.calibration_due = "2027-12-31";
+    gauge.card.expanded_uncertainty = "permissible error 10 kPa";
+    const auto reading = units::Amount::of(480, kpa);
+    const auto by_error = doubt_of({"pressure gauge", kpa, ReadAs::Absolute}, gauge, reading,
+                                   bench.context);
+    CHECK(by_error.not_evidence.empty());
+    CHECK(by_error.expanded.si / 1e3 ==
+          doctest::Approx(2.0 * std::sqrt(100.0 / 3.0 + 4.0 / 12.0)).epsilon(1e-9));
+    CHECK(by_error.words ==
+          "read with PG-7, whose uncertainty of 11.6 kPa is made of its permissible error of 10 "
+          "kPa");
+    // A calibrated uncertainty of the same figure stays what it is.
+    gauge.card.expanded_uncertainty = "10 kPa";
+    const auto calibrated = doubt_of({"pressure gauge", kpa, ReadAs::Absolute}, gauge, reading,
+                                     bench.context);
+    CHECK(calibrated.expanded.si / 1e3 == doctest::Approx(10));
+    CHECK(calibrated.words == "read with PG-7");
+    // A share of the reading, and the step of the type where the card names none: 2 % of 480.
+    gauge.card.expanded_uncertainty = "permissible error 2 %";
+    gauge.card.resolution = "";
+    CHECK(doubt_of({"pressure gauge", kpa, ReadAs::Absolute}, gauge, reading, bench.context)
+              .expanded.si /
+              1e3 ==
+          doctest::Approx(2.0 * std::sqrt(9.6 * 9.6 / 3.0 + 25.0 / 12.0)).epsilon(1e-9));
+    gauge.card.expanded_uncertainty = "permissible error of sorts";
+    CHECK(doubt_of({"pressure gauge", kpa, ReadAs::Absolute}, gauge, reading, bench.context)
+              .not_evidence == "the uncertainty of PG-7 is not known");
+}
+
+TEST_CASE("the tools of hold points that no norm describes have an uncertainty of their own") {
+    // Common practice, no source.
+    const Bench bench;
+    struct Row {
+        std::string type, unit;
+        double reading, u;
+    };
+    for (const Row& row :
+         {Row{"anemometer", "m/s", 6, 1}, Row{"wind scale", "m/s", 6, 3}, Row{"awl", "mm", 2, 1},
+          Row{"crack gauge", "mm", 0.2, 0.1}, Row{"scale", "kg", 600, 12},
+          Row{"shade sight", "%", 8, 5}}) {
+        CAPTURE(row.type);
+        const auto unit = *units::unit_named(row.unit);
+        CHECK(bench.weakest(row.type, row.unit, row.reading).expanded.si / unit.factor ==
+              doctest::Approx(row.u));
+    }
 }
 
 }  // namespace wm::checklist

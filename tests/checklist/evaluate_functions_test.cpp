@@ -37,6 +37,16 @@ TEST_CASE("the gap between bearings goes the shorter way round, at most half a t
     }
 }
 
+TEST_CASE("warming a full store by a tenth of a kelvin lifts its pressure by about ten kilopascals") {
+    // Source: trade content, about 1 bar per kelvin at 20 °C. Cooling takes the same away.
+    const double rise = of(Function::FullRise, {293.15, 293.25});
+    CHECK(rise > 9e3);
+    CHECK(rise < 14e3);
+    CHECK(of(Function::FullRise, {293.25, 293.15}) == doctest::Approx(-rise).epsilon(0.01));
+    CHECK_FALSE(plain_function(Function::FullRise, {units::Amount::plain(293.15),
+                                                    units::Amount::plain(323.15)}));
+}
+
 TEST_CASE("extremes and clamps give back one of their values") {
     CHECK(of(Function::Min, {3, 1, 2}) == 1);
     CHECK(of(Function::Max, {3, 1, 2}) == 3);

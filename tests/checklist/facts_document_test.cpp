@@ -88,4 +88,14 @@ TEST_CASE("a text that is no TOML is refused with its place") {
     CHECK(file.error().kind == ProblemKind::Unreadable);
 }
 
+TEST_CASE("an instrument is described by its uncertainty or by its permissible error, not by both") {
+    const std::string inst = "[[inst]]\nid = \"PG-1\"\ntype = \"pressure gauge\"\n";
+    const auto by_error = load_facts(inst + "mpe = \"10 kPa\"\n", "f.toml");
+    REQUIRE(by_error);
+    CHECK(by_error->instruments.front().card.expanded_uncertainty == "permissible error 10 kPa");
+    const auto both = load_facts(inst + "mpe = \"10 kPa\"\nu = \"8 kPa\"\n", "f.toml");
+    REQUIRE(!both);
+    CHECK(both.error().what == "An instrument has both a permissible error and an uncertainty.");
+}
+
 }  // namespace wm::checklist

@@ -247,7 +247,7 @@ TEST_CASE("a holding test is judged by its drop, and not at all when the water c
         "0 min=478 kPa; 2 min=478; 4 min=477; 6 min=477; 8 min=476; 10 min=476; water start=18.2 "
         "°C; water end=19.2 °C");
     CHECK(warm.outcome == Outcome::Inconclusive);
-    CHECK(warm.why.find("The water changed by more than 0.5 K") == 0);
+    CHECK(warm.why.find("The water changed by more than the test allows") == 0);
     const auto early = hold("0 min=478 kPa; 2 min=478" + steady);
     CHECK(early.outcome == Outcome::Open);
     CHECK(early.why == "2 of 6 readings are there.");
@@ -322,7 +322,7 @@ TEST_CASE("computed checks are judged from facts; those with a rule name it") {
         house.facts.set(value);
     const auto load = house.whole("roof-load", {});
     CHECK(load.outcome == Outcome::Conforms);
-    CHECK(load.measured->in(*units::unit_named("kN")) == doctest::Approx(1.01).epsilon(0.01));
+    CHECK(load.measured->in(*units::unit_named("kN")) == doctest::Approx(1.047).epsilon(0.001));
     house.facts.set(*read_fact("roof.point_ok_kn", "0.5"));
     CHECK(house.whole("roof-load", {}).outcome == Outcome::DoesNotConform);
     CHECK(computed_by_rule(house.check("open-items")) == ComputedRule::OpenItems);

@@ -12,14 +12,14 @@ TEST_CASE("a published checklist is read whole, with its text for the pin") {
     REQUIRE(list);
     CHECK(list->name == "commissioning");
     CHECK(list->text == text);
-    CHECK(list->checks.size() == 78);
+    CHECK(list->checks.size() == 88);
     const auto* hold = list->find(CheckId{"test-hold"});
     REQUIRE(hold);
     CHECK(hold->kind == Kind::Series);
     CHECK(hold->severity == Severity::Damages);
     CHECK(hold->hold);
     CHECK(hold->series->extras.size() == 2);
-    CHECK(hold->valid_when.size() == 2);
+    CHECK(hold->valid_when.size() == 3);
     CHECK(hold->judged_unit()->symbol == "kPa");
 }
 

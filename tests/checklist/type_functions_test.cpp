@@ -34,4 +34,15 @@ TEST_CASE("the root of an area is a length, and a value of another checklist may
     CHECK(type_of(*other, Scope{})->sort == Sort::Any);
 }
 
+TEST_CASE("the rise of a full store is a pressure, and is taken from temperatures only") {
+    const auto rise = Expression::parse("full_rise(20 °C, 21 °C) + 1 kPa");
+    REQUIRE(rise);
+    CHECK(in_words(*type_of(*rise, Scope{})) == "a pressure");
+    const auto wrong = Expression::parse("full_rise(20 K, 21 K)");
+    REQUIRE(wrong);
+    const auto type = type_of(*wrong, Scope{});
+    REQUIRE(!type);
+    CHECK(type.error().what_to_do == "Write it like full_rise(water_start, water_end).");
+}
+
 }  // namespace wm::checklist

@@ -7,7 +7,7 @@
 
 namespace wm::figures::testing {
 
-/// All 78 checks of a commissioning with their numbers, all with the same outcome.
+/// All 88 checks of a commissioning with their numbers, all with the same outcome.
 inline PlantInput whole_plant(measure::Outcome outcome) {
     static constexpr const char* ids[] = {
         "site-weather",      "crew-licences",    "fall-protection",    "ladder-set",
@@ -29,7 +29,9 @@ inline PlantInput whole_plant(measure::Outcome outcome) {
         "frost-cold-feed",   "sun-window",       "temp-rise",          "day-after",
         "warm-leaks",        "roof-hose",        "covering-back",      "roof-clear",
         "cover-off",         "customer-shown",   "labels-fixed",       "open-items",
-        "sign-crew",         "sign-customer"};
+        "sign-crew",         "sign-customer",    "rescue-plan",        "clock-checked",
+        "relief-capacity",   "loop-test-pressure", "loop-test-hold",   "earth-loop",
+        "rcd-trip-5",        "cutout-works",     "cold-failure",       "tap-retest"};
     PlantInput input;
     int number = 0;
     for (const char* id : ids) {
