@@ -14,6 +14,7 @@
 #include "checklist/facts.hpp"
 #include "checklist/model.hpp"
 #include "measure/decision.hpp"
+#include "measure/leak.hpp"
 #include "problem/result.hpp"
 
 namespace wm::checklist {
@@ -91,6 +92,18 @@ struct Limits {
 /// How far a reading outside the tolerance is off, where the checklist has bands.
 enum class Band { None, ConcessionPossible, Blocking };
 
+/// The readings of a holding test as a line. Rates a minute in the unit of the check; a fall is
+/// positive.
+struct Trend {
+    double drop = 0.0;
+    double low = 0.0;           ///< two-sided, 95 %
+    double high = 0.0;
+    double surely_below = 0.0;  ///< one-sided, 95 %
+    double allowed = 0.0;
+    measure::LeakVerdict verdict = measure::LeakVerdict::Inconclusive;
+    std::string words;  ///< all of it in sentences
+};
+
 struct Judged {
     Outcome outcome = Outcome::Open;
     std::string why;  ///< full plain sentences: reading, limit, uncertainty, rule
@@ -103,6 +116,7 @@ struct Judged {
     std::vector<std::string> missing_places;
     bool outside_plausible = false;
     Band band = Band::None;
+    std::optional<Trend> trend;  ///< of a holding test with three readings or more
 };
 
 /// Judges one place. A problem: the text cannot be read as an answer to this check.

@@ -10,6 +10,7 @@
 #include "checklist/bounds.hpp"
 #include "checklist/judge_number.hpp"
 #include "checklist/judge_words.hpp"
+#include "checklist/trend.hpp"
 #include "checklist/types.hpp"
 #include "checklist/words.hpp"
 
@@ -181,6 +182,11 @@ Judged judge_series(const Check& check, const ReadingInput& reading, const Answe
         for (const auto& [name, amount] : answer.extras) given.names.insert_or_assign(name, amount);
         if (!check.series->channels.empty()) add_shared_names(given, points);
         judged = judge_measured(check, largest, given, reading.instrument);
+    }
+    const auto drop = judged.limits.high;
+    if (auto trend = trend_of(check, points, reading.instrument, drop)) {
+        weigh_trend(judged, *trend);
+        judged.trend = std::move(*trend);
     }
     judged.outside_plausible = outside;
     return judged;

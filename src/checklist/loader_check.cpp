@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <iterator>
 #include <utility>
 
 #include "checklist/facts_document.hpp"
@@ -248,6 +250,13 @@ private:
         plan.every = time_of(reader_, "every");
         plan.duration = time_of(reader_, "duration");
         plan.also = reader_.expressions("also");
+        if (const auto text = reader_.text_if("allowed_drop")) {
+            if (const auto drop = units::read_amount(*text, check_.unit.value_or(units::Unit{}), "allowed_drop"))
+                plan.allowed_drop = drop->amount();
+            else
+                reader_.error("allowed_drop", fmt::format("allowed_drop of {} is \"{}\"", reader_.whose(), *text),
+                              "Give it in the unit of the check, for example 10 kPa.");
+        }
         constexpr int fewest = 2;
         plan.min_points = reader_.whole("min_points").value_or(fewest);
         const auto names = reader_.texts("extras");
@@ -287,6 +296,21 @@ private:
                                                {{"does not conform", OutsideCounts::DoesNotConform},
                                                 {"inconclusive", OutsideCounts::Inconclusive}},
                                                OutsideCounts::DoesNotConform);
+        for (const auto& word : reader_.texts("works_out")) {
+            const std::pair<std::string_view, WorkedOut> known[] = {{"hold-time", WorkedOut::HoldTime},
+                                                                    {"sun-on-plane", WorkedOut::SunOnPlane},
+                                                                    {"true-north", WorkedOut::TrueNorth},
+                                                                    {"loop-rise", WorkedOut::LoopRise}};
+            const auto found = std::find_if(std::begin(known), std::end(known),
+                                            [&](const auto& each) { return each.first == word; });
+            if (found != std::end(known))
+                check_.works_out.push_back(found->second);
+            else
+                reader_.error("works_out",
+                              fmt::format("works_out of {} names \"{}\", which the tool does not work out",
+                                          reader_.whose(), word),
+                              "Use hold-time, sun-on-plane, true-north or loop-rise.");
+        }
         check_.defer_reasons = reader_.texts("defer_reasons");
         check_.defer_days = reader_.whole("defer_days");
     }

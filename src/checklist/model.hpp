@@ -26,6 +26,11 @@ enum class Severity { Hurts, Damages, LosesPerformance, Paperwork };
 
 enum class PhotoWish { None, Wanted, Required };
 
+/// What the tool works out beside a check, before and while it is read: how long a gauge must be
+/// watched and what its readings say as a line; the sun on the plane under a clear sky; where true
+/// north lies; what the loop should show.
+enum class WorkedOut { HoldTime, SunOnPlane, TrueNorth, LoopRise };
+
 /// What a single place of a `positions` check is answered with.
 enum class EntryForm { Number, Confirm, Choice };
 
@@ -86,6 +91,8 @@ struct SeriesPlan {
     std::optional<units::Amount> duration;
     int min_points = 2;
     std::vector<Expression> also;
+    /// The smallest drop over `duration` that the tolerance still allows, to plan the test by.
+    std::optional<units::Amount> allowed_drop;
 };
 
 /// A condition without which a reading proves nothing, and the words for when it does not hold.
@@ -163,6 +170,7 @@ struct Check {
     std::vector<Validity> valid_when;
     std::optional<Expression> concession_when;
     OutsideCounts outside = OutsideCounts::DoesNotConform;
+    std::vector<WorkedOut> works_out;
     std::vector<std::string> defer_reasons;
     std::optional<int> defer_days;
     bool restricts = false;

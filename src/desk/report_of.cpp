@@ -212,7 +212,8 @@ ReportInput report_input(const JobInHand& job, const JobView& view, const Report
     input.engine = "witnessmark 0.1.0";
     input.plant = plant_shape(job.facts());
     for (const auto& fact : view.facts)
-        input.facts.push_back({fact.meaning.empty() ? fact.key : fact.meaning, fact.text});
+        input.facts.push_back({fact.meaning.empty() ? fact.key : fact.meaning,
+                               fact.unit.empty() ? fact.text : fact.text + " " + fact.unit});
     for (const auto& stage : job.list->stages) {
         handover::ReportStage out{.title = stage.id + " " + stage.title, .checks = {}};
         for (const auto& check : view.checks)

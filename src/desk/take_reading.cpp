@@ -221,6 +221,9 @@ Result<Preview> Desk::preview(const TakeReading& intent) {
     preview.why = judged.why;
     preview.limits = limits_view(judged.limits);
     preview.needs_sure = judged.outside_plausible;
+    if (judged.trend)
+        preview.trend = TrendView{judged.trend->drop,         judged.trend->low,     judged.trend->high,
+                                  judged.trend->surely_below, judged.trend->allowed, judged.trend->words};
     if (judged.measured && judged.limits.unit) {
         preview.value = judged.measured->in(*judged.limits.unit);
         if (check->kind == checklist::Kind::Quantity || check->kind == checklist::Kind::Positions) {

@@ -94,6 +94,8 @@ struct CheckView {
     std::vector<ReadingView> readings;
     std::vector<std::string> waits_for;  ///< hold points not yet conforming
     std::vector<std::string> missing_facts;
+    std::vector<std::string> missing_words;  ///< what each missing fact means
+    std::vector<std::string> beforehand;     ///< what the tool works out before anything is read
     std::string photo;  ///< none, wanted, required
     std::vector<std::string> defer_reasons;
     int defer_days = 0;
@@ -118,6 +120,7 @@ struct BlockerView {
 struct FactView {
     std::string key, text, meaning;
     bool personal = false;
+    std::string unit;  ///< of a plain number; empty where the text has its own
 };
 
 struct JobRow {
@@ -161,6 +164,12 @@ struct Answer {
 };
 
 /// What a value would mean, before it is saved.
+/// A holding test as a line, while it runs: rates a minute in the unit of the check, a fall positive.
+struct TrendView {
+    double drop = 0.0, low = 0.0, high = 0.0, surely_below = 0.0, allowed = 0.0;
+    std::string words;
+};
+
 struct Preview {
     Outcome outcome = Outcome::Open;
     std::string why;
@@ -168,6 +177,7 @@ struct Preview {
     std::vector<std::string> warnings;   ///< out by ten, stuck digit, implausible
     LimitsView limits;
     bool needs_sure = false;
+    std::optional<TrendView> trend;
 };
 
 struct MessageView {
@@ -183,6 +193,7 @@ struct ShareView {
     int tries = 0;
     double share = 0.0, low = 0.0, high = 1.0;
     std::vector<std::string> jobs;
+    int inconclusive = 0;  ///< of the tries: the first reading could not tell; no failure
 };
 
 struct SevereView {
@@ -207,6 +218,7 @@ struct WeekView {
     std::string week;
     int jobs = 0;
     int results = 0;
+    int inconclusive = 0;  ///< results whose first reading could not tell, apart from the failures
     std::vector<ShareView> failed, by_crew, by_batch;
     std::vector<SevereView> severe;
     std::vector<OpenItemView> open;

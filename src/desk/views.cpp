@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "desk/beforehand.hpp"
 #include "desk/desk.hpp"
 #include "desk/judged.hpp"
 #include "desk/view_parts.hpp"
@@ -216,6 +217,10 @@ CheckView check_view(Assessment& assessment, const checklist::Check& check) {
     std::sort(view.missing_facts.begin(), view.missing_facts.end());
     view.missing_facts.erase(std::unique(view.missing_facts.begin(), view.missing_facts.end()),
                              view.missing_facts.end());
+    for (const auto& key : view.missing_facts) {
+        const auto* spec = checklist::fact_named(key);
+        view.missing_words.push_back(spec ? std::string{spec->meaning} : key);
+    }
     return view;
 }
 
@@ -267,8 +272,10 @@ Result<JobView> Desk::job_view(const std::string& job) {
     view.checklist_hash = hand->state().opened->checklist_hash;
     for (const auto& [key, fact] : hand->state().facts) {
         const auto* spec = checklist::fact_named(key);
-        view.facts.push_back({key, record::shown(fact.value), spec ? std::string{spec->meaning} : "",
-                              spec != nullptr && spec->personal});
+        const auto text = record::shown(fact.value);
+        const bool bare = spec != nullptr && units::read_number(text).has_value();
+        view.facts.push_back({key, text, spec ? std::string{spec->meaning} : "", spec != nullptr && spec->personal,
+                              bare ? std::string{spec->unit} : ""});
     }
     for (const auto& stage : hand->list->stages)
         view.stages.push_back({stage.id, stage.title, stage.minutes.value_or(0), 0, 0});
@@ -278,6 +285,7 @@ Result<JobView> Desk::job_view(const std::string& job) {
     view.restrictions = record::restrictions(standings);
     for (const auto& check : hand->list->checks) {
         view.checks.push_back(check_view(assessment, check));
+        view.checks.back().beforehand = beforehand(assessment, check, setup_.now());
         auto& shown = view.checks.back();
         shown.blocking = std::any_of(view.blockers.begin(), view.blockers.end(),
                                      [&](const BlockerView& b) { return b.check == shown.id; });

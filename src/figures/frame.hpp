@@ -7,6 +7,9 @@
 
 namespace wm::figures {
 
+/// Words that would come out smaller cannot be read and are left out.
+inline constexpr double least_em_mm = 1.5;
+
 /// Own coordinates are 0…width and 0…height; the drawing is centred in the box and as large as
 /// fits.
 class Frame {

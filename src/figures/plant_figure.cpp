@@ -126,6 +126,7 @@ private:
         // A leader that leaves upward would run through a name above the rack.
         const bool name_below =
             part.y < ground.top && part.x > ground.left && part.x < ground.right();
+        if (em < least_em_mm) return;
         on_.text({ground.left, name_below ? ground.bottom() + em : ground.top - 0.4 * em},
                  name_of(station),
                  {em, drawing::Weight::Regular, Ink::Faint, drawing::Anchor::Start});

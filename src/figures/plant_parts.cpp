@@ -49,8 +49,10 @@ struct Brush {
     }
     void word(Point own, std::string_view words,
               drawing::Anchor anchor = drawing::Anchor::Start) const {
+        const double em = frame.mm(2.5);
+        if (em < least_em_mm) return;
         on.text(frame.at(own), words,
-                {frame.mm(2.5), drawing::Weight::Regular, Ink::Faint, anchor});
+                {em, drawing::Weight::Regular, Ink::Faint, anchor});
     }
 };
 

@@ -150,7 +150,9 @@ void photo_chip(Touch& touch, Rect& rest, RunDraft& draft) {
                  {.face = Face::Small, .colour = touch.theme.text});
 }
 
-float entry_height(const Touch& touch, const Rect& at, EntryForm form, std::size_t answers) {
+enum class SeriesClock { NotStarted, Runs };
+
+float entry_height(const Touch& touch, const Rect& at, EntryForm form, std::size_t answers, SeriesClock clock) {
     switch (form) {
         case EntryForm::YesNo:
             return touch.mm(strong_key_mm + 8.0F);
@@ -163,6 +165,8 @@ float entry_height(const Touch& touch, const Rect& at, EntryForm form, std::size
         case EntryForm::Number:
             return 0.0F;
         case EntryForm::Series:
+            // Before its start there is one key and one sentence; the room belongs to the explanation.
+            if (clock == SeriesClock::NotStarted) return touch.mm(strong_key_mm + 20.0F);
             return std::max(at.h * 0.72F, std::min(touch.mm(126.0F), at.h - touch.mm(18.0F)));
         case EntryForm::Text:
             return touch.mm(key_mm + strong_key_mm + gap_mm);
@@ -220,6 +224,13 @@ void check_head(Touch& touch, const Rect& at, const CheckView& check) {
 
 namespace {
 
+std::string title_of(const World& world, const std::string& check) {
+    if (world.job)
+        for (const CheckView& each : world.job->checks)
+            if (each.id == check) return each.title;
+    return check;
+}
+
 /// On a low panel the head says what the typed value would mean.
 void head_or_meaning(Touch& touch, const Rect& at, const CheckView& check,
                      const desk::Preview* preview) {
@@ -229,7 +240,8 @@ void head_or_meaning(Touch& touch, const Rect& at, const CheckView& check,
 
 }  // namespace
 
-void check_prose(Touch& touch, const Rect& at, const CheckView& check, const RunDraft& draft) {
+void check_prose(Touch& touch, const Rect& at, const CheckView& check, const World& world,
+                 const RunDraft& draft) {
     ScrollArea area{touch, "about", at};
     const auto boxed = [&](const std::string& text) {
         const float inner = area.width() - touch.mm(4.0F);
@@ -244,9 +256,11 @@ void check_prose(Touch& touch, const Rect& at, const CheckView& check, const Run
     if (check.outcome == Outcome::DoesNotConform && !check.on_fail.empty()) {
         boxed("To do now: " + check.on_fail);
     }
-    for (const std::string& hold : check.waits_for) boxed("Waits for the hold point " + hold + ".");
-    for (const std::string& name : check.missing_facts) {
-        boxed("Cannot be judged yet: " + name + " is not known. Enter it under More.");
+    for (const std::string& hold : check.waits_for) boxed("Waits for the hold point: " + title_of(world, hold) + ".");
+    for (std::size_t i = 0; i < check.missing_facts.size(); ++i) {
+        const std::string& key = check.missing_facts[i];
+        const std::string& words = i < check.missing_words.size() ? check.missing_words[i] : key;
+        boxed(fmt::format("Cannot be judged yet: {} ({}) is not known. Enter it under More.", words, key));
     }
     const desk::PlaceView* place = place_at_hand(check, draft);
     const bool part = place != nullptr && !place->question.empty();
@@ -256,6 +270,8 @@ void check_prose(Touch& touch, const Rect& at, const CheckView& check, const Run
     } else if (!check.limits.text.empty()) {
         area.words("Required: " + check.limits.text, Face::Bold);
     }
+    if (check.readings.empty())
+        for (const std::string& sentence : check.beforehand) area.words(sentence, Face::Body);
     for (const desk::CautionView& caution : check.cautions) {
         boxed("⚠ " + caution.title + ". " + caution.text);
     }
@@ -294,7 +310,8 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     } else if (!beside || form == EntryForm::Series) {
         const float wanted = check.conflict
                                  ? rest.h * 0.62F
-                                 : entry_height(touch, rest, form, answers_of(check, draft).size());
+                                 : entry_height(touch, rest, form, answers_of(check, draft).size(),
+                                                running ? SeriesClock::Runs : SeriesClock::NotStarted);
         below = cut_bottom(rest, std::min(wanted, rest.h - touch.mm(14.0F)), touch.gap());
     } else if (!check.instruments.empty()) {
         instrument_keys(touch, cut_bottom(rest, touch.key_side(), touch.gap()), check, draft);
@@ -304,7 +321,7 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
         const float most = std::max(touch.mm(key_mm + 3.0F), rest.h * 0.55F);
         places_panel(touch, cut_bottom(rest, std::min(places, most), touch.gap()), check, draft);
     }
-    check_prose(touch, rest, check, draft);
+    check_prose(touch, rest, check, world, draft);
     if (split) return split_number_panel(touch, {keys, below}, check, world, draft, requests);
     if (form == EntryForm::Series && !check.conflict) {
         const auto keypad_at = beside ? std::optional{side} : std::nullopt;

@@ -13,6 +13,7 @@ void check_panel(Touch& touch, const Rect& at, const desk::CheckView& check, con
 void check_head(Touch& touch, const Rect& at, const desk::CheckView& check);
 
 /// Question, what to do if it failed, cautions, reasons: the scrolling part.
-void check_prose(Touch& touch, const Rect& at, const desk::CheckView& check, const RunDraft& draft);
+void check_prose(Touch& touch, const Rect& at, const desk::CheckView& check, const World& world,
+                 const RunDraft& draft);
 
 }  // namespace wm::screens

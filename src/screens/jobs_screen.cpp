@@ -81,7 +81,8 @@ std::optional<std::string> list(Touch& touch, const Rect& at, const World& world
                 opened = row.job;
         }
     }
-    if (!any && world.jobs.empty()) area.words("No job yet. Start one with New job.");
+    if (!any && world.jobs.empty())
+        area.words(world.listed ? "No job yet. Start one with New job." : "The jobs are being read.");
     if (!any && !world.jobs.empty()) area.words("No job has all of these words.");
     return opened;
 }

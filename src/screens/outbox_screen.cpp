@@ -37,7 +37,7 @@ void outbox_screen(Touch& touch, const Rect& at, const World& world, Requests& r
     {
         ScrollArea area{touch, "messages", rest};
         if (world.messages.empty())
-            area.words("Nothing to send. Reports come here when handed over.");
+            area.words(world.listed ? "Nothing to send. Reports come here when handed over." : "The messages are being read.");
         for (const desk::MessageView& message : world.messages) card(touch, area, message);
     }
     const KeyState some = world.messages.empty() ? KeyState::Blocked : KeyState::Ready;

@@ -65,6 +65,53 @@ std::optional<double> drawn_value(const std::string& text) {
     return *number;
 }
 
+/// The readings so far as they would be entered.
+AskPreview question(const SeriesPlace& place, const SeriesRun& run) {
+    return {.job = run.job,
+            .check = run.check,
+            .place = "",
+            .text = entered_text(run, place.check.channels, place.check.unit),
+            .instrument = ""};
+}
+
+void ask_once(const SeriesPlace& place, const SeriesRun& run, SeriesDraft& draft, Requests& requests) {
+    constexpr std::size_t fewest = 3;
+    if (run.rows.size() < fewest) return;
+    AskPreview ask = question(place, run);
+    if (draft.asked == ask) return;
+    draft.asked = ask;
+    requests.emplace_back(std::move(ask));
+}
+
+const desk::TrendView* trend_now(const SeriesPlace& place, const SeriesRun& run) {
+    const auto& preview = place.world.preview;
+    if (!preview || !preview->preview.trend || !(preview->asked == question(place, run))) return nullptr;
+    return &*preview->preview.trend;
+}
+
+/// Straight lines of the least and the greatest fall through the middle of the readings, and of the
+/// fall allowed from the first one on.
+void add_trend(figures::SeriesChart& input, const desk::TrendView& trend) {
+    const auto points = input.lines.front().points;
+    if (points.size() < 2) return;
+    double middle_time = 0.0;
+    double middle = 0.0;
+    for (const auto& point : points) {
+        middle_time += point.minutes / static_cast<double>(points.size());
+        middle += point.value / static_cast<double>(points.size());
+    }
+    const auto line = [&](std::string name, double time, double value, double fall) {
+        figures::SeriesLine drawn;
+        drawn.name = std::move(name);
+        for (const auto& point : {points.front(), points.back()})
+            drawn.points.push_back({point.minutes, value - fall * (point.minutes - time)});
+        input.lines.push_back(std::move(drawn));
+    };
+    line("least fall", middle_time, middle, trend.low);
+    line("greatest fall", middle_time, middle, trend.high);
+    line("allowed", points.front().minutes, points.front().value, trend.allowed);
+}
+
 void chart(Touch& touch, const Rect& at, const SeriesPlace& place, const SeriesRun& run) {
     figures::SeriesChart input;
     input.unit = place.check.unit;
@@ -80,7 +127,14 @@ void chart(Touch& touch, const Rect& at, const SeriesPlace& place, const SeriesR
         }
         input.lines.push_back(std::move(line));
     }
-    ScreenCanvas canvas{touch, at};
+    Rect rest = at;
+    if (const auto* trend = trend_now(place, run)) {
+        const Rect below = cut_bottom(rest, std::min(rest.h * 0.45F, prose_height(touch, rest.w, trend->words, Face::Small)),
+                                      touch.gap());
+        prose(touch, below, trend->words, Face::Small, touch.theme.text);
+        add_trend(input, *trend);
+    }
+    ScreenCanvas canvas{touch, rest};
     figures::draw_series_chart(canvas, canvas.sheet(), input);
 }
 
@@ -226,6 +280,7 @@ std::optional<std::string> series_panel(Touch& touch, const Rect& at, const Seri
         table(touch, cut_bottom(rest, rest.h * 0.4F, touch.gap()), place, *run);
     }
     if (rest.h > touch.mm(18.0F)) chart(touch, rest, place, *run);
+    ask_once(place, *run, draft, requests);
     series_keypad(touch, pad_at, place, draft, runs, *run, requests);
     std::optional<std::string> entered;
     if (save) entered = entered_text(*run, place.check.channels, place.check.unit);

@@ -1,6 +1,7 @@
 // Readings over time: the table, the chart, the countdown, and the strip that stays on top.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "screens/touch.hpp"
@@ -14,6 +15,7 @@ struct SeriesDraft {
     std::size_t channel = 0;
     std::string extra;  ///< name of the extra reading being typed; empty for none
     std::string extra_value;
+    std::optional<AskPreview> asked;  ///< what the readings so far mean was last asked for this
 };
 
 /// The run of this check, or nullptr.

@@ -126,7 +126,9 @@ public:
             }
             draw();
             if (options_.picture_to.empty()) continue;
-            if (++drawn >= options_.picture_after)
+            // A picture of a screen still waiting for its facts shows nothing.
+            drawn = world_.listed && !world_.saving ? drawn + 1 : 0;
+            if (drawn >= options_.picture_after)
                 return write_picture(window_, options_.picture_to);
         }
         return {};

@@ -65,9 +65,9 @@ TEST_CASE("caution, waiting hold points and missing facts are shown") {
     glass.open_check("fall-protection");
     CHECK(glass.says("No one goes up before this is answered with yes."));
     glass.open_check("open-items");
-    CHECK(glass.says("Waits for the hold point test-hold."));
+    CHECK(glass.says("Waits for the hold point: Pressure holds for ten minutes."));
     glass.open_check("coll-tilt");
-    CHECK(glass.says("sys.tilt_target is not known"));
+    CHECK(glass.says("Cannot be judged yet: sys.tilt_target (sys.tilt_target) is not known."));
 }
 
 TEST_CASE("a correction asks what was done before it takes the new reading") {

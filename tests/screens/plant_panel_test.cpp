@@ -43,10 +43,10 @@ TEST_CASE("the facts decide what is drawn") {
     CHECK(shape.loop == figures::LoopKind::Indirect);
     CHECK(shape.covering == figures::Covering::Tile);
     CHECK(shape.controller);
-    world.job->facts = {{"sys.kind", "direct", "", false},
-                        {"sys.feed", "vented", "", false},
-                        {"roof.covering", "slate", "", false},
-                        {"sys.controller", "none", "", false}};
+    world.job->facts = {{"sys.kind", "direct", "", false, ""},
+                        {"sys.feed", "vented", "", false, ""},
+                        {"roof.covering", "slate", "", false, ""},
+                        {"sys.controller", "none", "", false, ""}};
     shape = shape_of(*world.job);
     CHECK(shape.loop == figures::LoopKind::Direct);
     CHECK(shape.feed == figures::FeedKind::Vented);

@@ -167,11 +167,11 @@ inline World sample_world() {
                62,
                1,
                false};
-    job.facts = {{"sys.kind", "indirect", "", false},
-                 {"sys.feed", "mains-pressure", "", false},
-                 {"sys.geometry", "raised", "", false},
-                 {"roof.covering", "clay-tile", "", false},
-                 {"sys.controller", "temperature-and-timer", "", false}};
+    job.facts = {{"sys.kind", "indirect", "", false, ""},
+                 {"sys.feed", "mains-pressure", "", false, ""},
+                 {"sys.geometry", "raised", "", false, ""},
+                 {"roof.covering", "clay-tile", "", false, ""},
+                 {"sys.controller", "temperature-and-timer", "", false, ""}};
     const std::vector<std::pair<std::string, std::string>> stages{
         {"A", "Arrival"},    {"B", "Roof"},       {"C", "Store"},         {"D", "Collector"},
         {"E", "Hydraulics"}, {"F", "Fill"},       {"G", "Pressure test"}, {"H", "Charge loop"},

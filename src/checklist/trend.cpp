@@ -1,0 +1,81 @@
+#include "checklist/trend.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "checklist/judge_words.hpp"
+#include "units/reading.hpp"
+
+namespace wm::checklist {
+
+namespace {
+
+std::string rate(double value, const units::Unit& unit) {
+    return fmt::format("{} {}", units::print_number(value, 2), unit.symbol);
+}
+
+std::string words_of(const Trend& trend, const units::Unit& unit) {
+    const std::string fall = trend.drop >= 0.0 ? "falls" : "rises";
+    std::string words = fmt::format("The line through the readings {} {} a minute; as far as this gauge shows, the "
+                                    "fall is surely under {}.",
+                                    fall, rate(std::abs(trend.drop), unit), rate(std::max(trend.surely_below, 0.0), unit));
+    switch (trend.verdict) {
+        case measure::LeakVerdict::Pass:
+            return words + fmt::format(" {} is allowed.", rate(trend.allowed, unit));
+        case measure::LeakVerdict::Leak:
+            return words + fmt::format(" That is beyond the {} allowed: it leaks.", rate(trend.allowed, unit));
+        case measure::LeakVerdict::Inconclusive:
+            return words + fmt::format(" {} is allowed, so these readings cannot tell: read on for longer, or take a "
+                                       "finer gauge.",
+                                       rate(trend.allowed, unit));
+    }
+    return words;
+}
+
+}  // namespace
+
+std::optional<Trend> trend_of(const Check& check, const PointTable& points,
+                              const std::optional<InstrumentInUse>& instrument,
+                              std::optional<units::Amount> drop_allowed) {
+    constexpr std::size_t fewest = 3;
+    if (!check.series || !check.unit || points.channels.size() != 1 || points.rows.size() < fewest || !instrument)
+        return std::nullopt;
+    if (std::find(check.works_out.begin(), check.works_out.end(), WorkedOut::HoldTime) == check.works_out.end())
+        return std::nullopt;
+    const auto allowed = drop_allowed ? drop_allowed : check.series->allowed_drop;
+    const auto marks = units::read_amount(instrument->card.resolution, *check.unit, "resolution");
+    if (!allowed || !check.series->duration || !marks || marks->amount().si <= 0.0) return std::nullopt;
+
+    std::vector<double> minutes;
+    std::vector<double> pressures;
+    for (std::size_t i = 0; i < points.rows.size(); ++i) {
+        minutes.push_back(points.times_s[i] / 60.0);
+        pressures.push_back(points.rows[i].front().in(*check.unit));
+    }
+    const auto evidence = measure::leak_evidence({.times = minutes,
+                                                  .pressures = pressures,
+                                                  .resolution = marks->amount().in(*check.unit),
+                                                  .confidence = 0.95});
+    if (!evidence) return std::nullopt;
+    Trend trend;
+    trend.allowed = allowed->in(*check.unit) / (check.series->duration->si / 60.0);
+    const auto verdict = measure::leak_verdict(*evidence, trend.allowed);
+    if (!verdict) return std::nullopt;
+    trend.verdict = *verdict;
+    trend.drop = -evidence->fit.slope;
+    trend.low = -evidence->slope.high;
+    trend.high = -evidence->slope.low;
+    trend.surely_below = evidence->highest_drop;
+    trend.words = words_of(trend, *check.unit);
+    return trend;
+}
+
+void weigh_trend(Judged& judged, const Trend& trend) {
+    if (judged.outcome == Outcome::Open) return;
+    judged.outcome = measure::outcome_of_hold(judged.outcome, trend.verdict);
+    if (!judged.why.empty()) judged.why += ' ';
+    judged.why += trend.words;
+}
+
+}  // namespace wm::checklist

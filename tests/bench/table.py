@@ -1,0 +1,147 @@
+"""Runs the bench program and the yardsticks, and prints the tables that DEVELOPERS.md keeps.
+
+    table.py BUILD [--quick]
+"""
+import datetime, json, math, pathlib, platform, statistics, subprocess, sys, tempfile, time, tomllib
+
+import numpy
+from iapws import IAPWS97
+from scipy import stats
+from scipy.optimize import brentq
+
+BUILD = pathlib.Path(sys.argv[1]).resolve()
+SECONDS = 0.1 if "--quick" in sys.argv else 1.0
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+
+
+def figures(*words, given=""):
+    """The JSON lines of the bench program: what -> median and p99 in ns."""
+    done = subprocess.run([BUILD / "bench", *map(str, words)], input=given, capture_output=True, text=True, cwd=ROOT)
+    if done.returncode != 0:
+        sys.exit(f"bench {words}: {done.stderr}")
+    return {line["what"]: line for line in map(json.loads, done.stdout.splitlines())}
+
+
+def median_ns(work):
+    times, end = [], time.perf_counter() + SECONDS
+    while not times or (time.perf_counter() < end and len(times) < 100000):
+        before = time.perf_counter_ns()
+        work()
+        times.append(time.perf_counter_ns() - before)
+    return statistics.median(times)
+
+
+def in_words(ns):
+    for unit, size in (("s", 1e9), ("ms", 1e6), ("µs", 1e3)):
+        if ns >= size:
+            return f"{ns / size:.3g} {unit}"
+    return f"{ns:.3g} ns"
+
+
+def verdict(ratio, target):
+    return "–" if target is None else ("met" if ratio <= target else "**missed**")
+
+
+# --- journal -------------------------------------------------------------------------------------
+def journal_table():
+    with tempfile.TemporaryDirectory(dir=ROOT / "build") as folder:
+        seen = figures("journal", SECONDS * 10, folder)
+    rows = []
+    append, bare = seen["append"], seen["bare fdatasync"]
+    for share in ("median_ns", "p99_ns"):
+        rows.append((f"durable append, {share[:-3]}", "1.5 × bare `fdatasync` of the same bytes", in_words(append[share]),
+                     in_words(bare[share]), append[share] / bare[share], 1.5))
+    fold = seen["fold of a job of 130 entries"]
+    rows.append(("fold of a job of 130 entries", "1 ms", in_words(fold["median_ns"]), "1 ms", fold["median_ns"] / 1e6, 1.0))
+    for what in ("check of the chain, each entry", "check of the whole journal, each entry"):
+        each = seen[what]["median_ns"]
+        rows.append((what, "2 µs (1,000,000 in 2 s)", in_words(each), "2 µs", each / 2000, 1.0))
+    return rows
+
+
+# --- week ----------------------------------------------------------------------------------------
+def week_table():
+    with tempfile.TemporaryDirectory(dir=ROOT / "build") as folder:
+        data = pathlib.Path(folder) / "season"
+        before = time.perf_counter()
+        subprocess.run([BUILD / "witnessmark", "demo", "--into", data, "--weeks", "26", "--seed", "7"], check=True,
+                       capture_output=True)
+        season = time.perf_counter() - before
+        seen = figures("week", SECONDS * 5, data)
+    rows = [("season of 26 weeks", "60 s", f"{season:.3g} s", "60 s", season / 60, 1.0)]
+    sizes = []
+    for what, line in seen.items():
+        if not what.startswith("week, "):
+            continue
+        count = what.removeprefix("week, ")
+        sql = seen["SQLite group by, " + count]
+        sizes.append((int(count.split()[0]), line["median_ns"]))
+        rows.append((f"week audit, {count}", "1/15 of SQLite's plain `GROUP BY`", in_words(line["median_ns"]),
+                     in_words(sql["median_ns"]), line["median_ns"] / sql["median_ns"], 1 / 15))
+    growth = numpy.polyfit([math.log(n) for n, _ in sizes], [math.log(t) for _, t in sizes], 1)[0]
+    rows.append(("growth of the week with its results", "exponent 1 or less", f"{growth:.2f}", "1", growth, 1.05))
+    for what in ("job list, first look", "job list, again"):
+        rows.append((f"{what} (292 jobs)", "50 ms for 10,000 jobs", in_words(seen[what]["median_ns"]), "50 ms × 292/10,000",
+                     seen[what]["median_ns"] / (50e6 * 292 / 10000), 1.0))
+    return rows
+
+
+# --- report --------------------------------------------------------------------------------------
+def report_table():
+    with tempfile.TemporaryDirectory() as folder:
+        subprocess.run([BUILD / "witnessmark", "demo", "--into", folder], check=True, capture_output=True)
+        report = pathlib.Path(folder) / "report.pdf"
+
+        def run(*words):
+            return lambda: subprocess.run(list(map(str, words)), capture_output=True, check=False)
+
+        ours = median_ns(run(BUILD / "witnessmark", "attest", report, "--data", folder))
+        other = median_ns(run("pdfsig", report))
+    return [("verify a sealed report, whole process", "pdfsig's time", in_words(ours), in_words(other), ours / other, 1.0)]
+
+
+# --- computations --------------------------------------------------------------------------------
+def yardsticks():
+    """Calls of other people's libraries for the same figure; by name of our computation."""
+    return {
+        "water-properties": lambda: IAPWS97(T=300, P=3).v,
+        "water-saturation": lambda: IAPWS97(T=373.15, x=0).P,
+        "fisher": lambda: stats.fisher_exact([[9, 22], [6, 136]]),
+        "wilson": lambda: stats.binomtest(9, 31).proportion_ci(method="wilson"),
+        "acceptance-sampling": lambda: stats.hypergeom(100, 10, 20).cdf(2),
+        "line-fit": lambda: stats.linregress([0, 2, 4, 6, 8, 10], [478, 478, 477, 477, 476, 476]),
+        "pt100": lambda: brentq(lambda t: 100 * (1 + 3.9083e-3 * t - 5.775e-7 * t * t) - 123.2422, -10, 200),
+    }
+
+
+def computation_table():
+    first = {}
+    for file in sorted((ROOT / "tests/published").glob("*.toml")):
+        for row in tomllib.loads(file.read_text(encoding="utf-8")).get("row", []):
+            if "expect" in row:
+                first.setdefault(row["name"], row["given"])
+    lines = ["\t".join([name, *(f"{key}={value}" for key, value in given.items())]) for name, given in first.items()]
+    seen = figures("computations", SECONDS / 5, given="\n".join(lines) + "\n")
+    others = yardsticks()
+    table = []
+    for what, line in seen.items():
+        each = line["median_ns"]
+        other = median_ns(others[what]) if what in others else None
+        table.append((what, f"{1e9 / each:,.0f}", in_words(each), in_words(other) if other else "–",
+                      f"{each / other:.2g}" if other else "–"))
+    return table
+
+
+print(f"{datetime.date.today().isoformat()}, `scripts/bench{' --quick' if '--quick' in sys.argv else ''}`, "
+      f"{platform.machine()}, 2 cores\n")
+print("| figure | owed | ours | yardstick | ratio | |")
+print("|---|---|---|---|---|---|")
+missed = 0
+for what, owed, ours, other, ratio, target in journal_table() + week_table() + report_table():
+    print(f"| {what} | {owed} | {ours} | {other} | {ratio:.2g} | {verdict(ratio, target)} |", flush=True)
+    missed += ratio > target
+print(f"\n{missed} missed\n")
+print("| computation | a second | each | scipy or iapws | ratio |")
+print("|---|---|---|---|---|")
+for row in computation_table():
+    print("| " + " | ".join(row) + " |")

@@ -1,0 +1,97 @@
+#include "checklist/trend.hpp"
+
+#include <doctest/doctest.h>
+
+#include <string>
+#include <vector>
+
+namespace wm::checklist {
+namespace {
+
+Check holding_check() {
+    Check check;
+    check.id = CheckId{"hold"};
+    check.kind = Kind::Series;
+    check.unit = *units::unit_named("kPa");
+    check.works_out = {WorkedOut::HoldTime};
+    SeriesPlan plan;
+    plan.duration = units::Amount::of(10.0, *units::unit_named("min"));
+    plan.allowed_drop = units::Amount::of(10.0, *units::unit_named("kPa"));
+    plan.min_points = 6;
+    check.series = plan;
+    return check;
+}
+
+PointTable every_two_minutes(const std::vector<double>& kpa) {
+    PointTable table;
+    table.channels = {"reading"};
+    for (std::size_t i = 0; i < kpa.size(); ++i) {
+        table.times_s.push_back(120.0 * static_cast<double>(i));
+        table.rows.push_back({units::Amount::of(kpa[i], *units::unit_named("kPa"))});
+    }
+    return table;
+}
+
+InstrumentInUse gauge(const std::string& marks) {
+    InstrumentInUse used;
+    used.card.id = "PG-1";
+    used.card.resolution = marks;
+    return used;
+}
+
+}  // namespace
+
+TEST_CASE("the trend of a hold agrees with a statistics library") {
+    // Source: scipy 1.10.1, stats.linregress and stats.t.ppf; scatter at least resolution/√12 (JCGM 100:2008, F.2.2.1).
+    const auto fine = trend_of(holding_check(), every_two_minutes({478, 478, 477, 477, 476, 476}), gauge("2 kPa"), {});
+    REQUIRE(fine);
+    CHECK(fine->drop == doctest::Approx(0.228571428571).epsilon(1e-9));
+    CHECK(fine->low == doctest::Approx(0.036978514121).epsilon(1e-8));
+    CHECK(fine->high == doctest::Approx(0.420164343022).epsilon(1e-8));
+    CHECK(fine->surely_below == doctest::Approx(0.375682832731).epsilon(1e-8));
+    CHECK(fine->allowed == doctest::Approx(1.0));
+    CHECK(fine->verdict == measure::LeakVerdict::Pass);
+
+    const auto leaking = trend_of(holding_check(), every_two_minutes({478, 474, 470, 467, 463, 460}), gauge("2 kPa"), {});
+    REQUIRE(leaking);
+    CHECK(leaking->drop == doctest::Approx(1.8).epsilon(1e-9));
+    CHECK(leaking->low == doctest::Approx(1.608407085550).epsilon(1e-8));
+    CHECK(leaking->verdict == measure::LeakVerdict::Leak);
+}
+
+TEST_CASE("a coarse gauge cannot tell what a fine one proves") {
+    // Source: as above; 0.9857 kPa/min with 2 kPa marks is surely under 1.1410 only.
+    const std::vector<double> slow{478, 477, 475, 472, 470, 469};
+    const auto fine = trend_of(holding_check(), every_two_minutes(slow), gauge("2 kPa"), {});
+    REQUIRE(fine);
+    CHECK(fine->surely_below == doctest::Approx(1.141004690545).epsilon(1e-8));
+    CHECK(fine->verdict == measure::LeakVerdict::Inconclusive);
+    const auto coarse = trend_of(holding_check(), every_two_minutes({478, 478, 476, 476, 475, 475}), gauge("10 kPa"), {});
+    REQUIRE(coarse);
+    CHECK(coarse->verdict == measure::LeakVerdict::Inconclusive);
+    CHECK(coarse->words.find("cannot tell") != std::string::npos);
+
+    Judged judged;
+    judged.outcome = Outcome::Conforms;
+    weigh_trend(judged, *coarse);
+    CHECK(judged.outcome == Outcome::Inconclusive);
+    judged.outcome = Outcome::DoesNotConform;
+    weigh_trend(judged, *coarse);
+    CHECK(judged.outcome == Outcome::DoesNotConform);
+    judged.outcome = Outcome::Open;
+    judged.why = "2 of 6 readings are there.";
+    weigh_trend(judged, *coarse);
+    CHECK(judged.outcome == Outcome::Open);
+    CHECK(judged.why == "2 of 6 readings are there.");
+}
+
+TEST_CASE("no trend is claimed of two readings, of a gauge without marks, or of a check that plans no hold") {
+    CHECK_FALSE(trend_of(holding_check(), every_two_minutes({478, 477}), gauge("2 kPa"), {}));
+    CHECK_FALSE(trend_of(holding_check(), every_two_minutes({478, 477, 477}), gauge(""), {}));
+    CHECK_FALSE(trend_of(holding_check(), every_two_minutes({478, 477, 477}), std::nullopt, {}));
+    auto plain = holding_check();
+    plain.works_out.clear();
+    CHECK_FALSE(trend_of(plain, every_two_minutes({478, 477, 477}), gauge("2 kPa"), {}));
+}
+
+}  // namespace wm::checklist

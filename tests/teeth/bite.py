@@ -1,0 +1,49 @@
+"""Plants each bug of bugs.toml in a copy of the project and demands that its test program goes red.
+
+    bite.py COPY     COPY is a copy of the project with build/checked configured; it is changed and mended again.
+
+A program that does not build, or stays green, fails the run.
+"""
+import pathlib, subprocess, sys, tomllib
+
+copy = pathlib.Path(sys.argv[1])
+bugs = tomllib.loads((pathlib.Path(__file__).parent / "bugs.toml").read_text(encoding="utf-8"))["bug"]
+build = copy / "build/checked"
+toothless = []
+
+
+def made(room):
+    return subprocess.run(["ninja", "-C", build, f"test_{room}"], capture_output=True, text=True)
+
+
+def verdict(room):
+    """The exit code of the test program of a room and how many checks it found broken."""
+    ran = subprocess.run([build / f"test_{room}"], capture_output=True, text=True, cwd=copy)
+    return ran.returncode, ran.stdout.count("ERROR: ")
+
+
+for room in sorted({bug["test"] for bug in bugs}):
+    done = made(room)
+    if done.returncode != 0 or verdict(room)[0] != 0:
+        sys.exit(f"test_{room} is not green before anything is planted\n{done.stdout[-2000:]}")
+
+for bug in bugs:
+    file = copy / bug["file"]
+    sound = file.read_text(encoding="utf-8")
+    if sound.count(bug["old"]) != 1:
+        toothless.append(f"{bug['name']}: its place in {bug['file']} is not there just once")
+        continue
+    file.write_text(sound.replace(bug["old"], bug["new"]), encoding="utf-8")
+    done = made(bug["test"])
+    code, broken = verdict(bug["test"]) if done.returncode == 0 else (0, 0)
+    file.write_text(sound, encoding="utf-8")
+    if done.returncode != 0:
+        toothless.append(f"{bug['name']}: does not build\n{done.stdout[-1500:]}")
+    elif code == 0:
+        toothless.append(f"{bug['name']}: test_{bug['test']} stayed green")
+    else:
+        print(f"{bug['name']}: test_{bug['test']} went red, {broken} checks", flush=True)
+
+print(f"{len(bugs) - len(toothless)} of {len(bugs)} planted bugs were noticed")
+if toothless:
+    sys.exit("\n".join(toothless))
