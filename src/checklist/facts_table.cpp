@@ -108,6 +108,7 @@ std::vector<FactSpec> water_and_heater() {
         number("heater.below_relief_m", "m", -15, 15,
                "depth of the heater below the store's relief"),
         integer("heater.age_y", "y", 0, 40, "age of the heater"),
+        other("heater.valve_ahead", Type::YesNo, "tempering valve planned ahead of the heater"),
         other("heater.serial", Type::Text, "serial number of the heater"),
         choice("house.pipe", "copper / galvanised / plastic-hot-rated / plastic-unknown / mixed",
                "pipes of the house"),

@@ -47,7 +47,7 @@ std::string facts_text(const House& house, const CrewKit& crew) {
     t += "[heater]\nvolume_l = 80\npower_w = 2000\nvoltage_v = 230\nmax_kpa = 800\nmax_inlet_c = 90\ncutout_c = 85\n"
          "relief = \"temperature-and-pressure\"\nrelief_kpa = 700\nage_y = 4\nserial = \"EH-5521\"\n\n";
     t += fmt::format("[house]\npipe = \"copper\"\ntaps = {}\n\n", house.taps);
-    t += "[elec]\nearth = \"yes\"\nrcd_ma = 30\nbreaker_a = 16\nbond_required = true\n\n";
+    t += "[elec]\nearth = \"yes\"\nrcd_ma = 30\nbreaker_a = 16\ncurve = \"B\"\nsystem = \"TN\"\nbond_required = true\n\n";
     t += fmt::format(
         "[sys]\nkind = {}\nfeed = \"mains-pressure\"\ngeometry = \"close-coupled\"\ntank_l = 150\ntank_dry_kg = 60\n"
         "tank_max_kpa = 800\ntank_material = \"enamelled steel\"\ncoll_m2 = 2.0\ncoll_kg = 38\ncoll_max_kpa = 800\n"
@@ -79,6 +79,7 @@ std::string facts_text(const House& house, const CrewKit& crew) {
     t += instrument("ET-A", "continuity tester", "0.01 Ω", "0.03 Ω", day, crew.shared_due);
     t += instrument("ET-B", "insulation tester", "0.1 MΩ", "10 %", day, crew.shared_due);
     t += instrument("ET-C", "rcd tester", "1 ms", "10 ms", day, crew.shared_due);
+    t += instrument("LT-1", "loop tester", "0.01 Ω", "10 %", day, crew.shared_due);
     t += instrument("VT-1", "voltage tester", "1 V", "0 V", day, crew.shared_due);
     return t;
 }

@@ -109,10 +109,11 @@ Result<DemoJob> do_demo_job(desk::Desk& desk, DemoClock& clock) {
         for (const auto& c : view->checks)
             if (c.id == planned.id) check = &c;
         if (check == nullptr || !check->applies) continue;
-        if (check->id == "day-after") {
+        if (check->id == "day-after" || check->id == "tap-retest") {
             const auto until = desk::day_after(desk::day_of(clock.now()), 6).value_or("");
             if (auto done = desk.carry_out(desk::DeferCheck{*job, check->id, until, crew.lead,
-                                                            "The first clear day without drawing water is still to come"});
+                                                            check->id == "day-after" ? "The first clear day without drawing water is still to come"
+                                                                                      : "The solar store is not hot yet"});
                 !done)
                 return tl::unexpected(done.error());
             continue;

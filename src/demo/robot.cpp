@@ -6,6 +6,7 @@
 #include <cmath>
 #include <map>
 #include <numbers>
+#include <string_view>
 
 #include "photo/jpeg_coder.hpp"
 #include "units/reading.hpp"
@@ -82,6 +83,7 @@ std::optional<double> special_value(const CheckView& check, Wish wish, Dice& dic
     if (check.id == "thermostat-60") return wrong ? 50.0 : 65.0;
     if (check.id == "air-purged") return wrong ? 20.0 : 90.0;
     if (check.id == "insulation-res") return wrong ? 0.4 : 60.0;
+    if (check.id == "cold-failure") return wrong ? 2.4 : 0.03 + 0.05 * dice.uniform();
     if (check.id == "site-weather") return wrong ? 13.0 : 2.0 + 3.0 * dice.uniform();
     return std::nullopt;
 }
@@ -91,12 +93,12 @@ std::string number_text(double value, int decimals, const std::string& unit) {
     return unit.empty() ? number : number + " " + unit;
 }
 
-std::string hold_series(Wish wish, Dice& dice, double start) {
+std::string hold_series(Wish wish, Dice& dice, double start, std::string_view warmth) {
     const double drop = wish == Wish::Wrong ? 27.0 : std::min(1.9, std::abs(dice.normal(1.0, 0.7)));
     std::string text;
     for (int minute = 0; minute <= 10; minute += 2)
         text += fmt::format("{} min={} kPa; ", minute, units::print_number(start - drop * minute / 10.0, 0));
-    return text + "water start=18.2 °C; water end=18.3 °C";
+    return text + std::string{warmth};
 }
 
 std::string sun_series(Wish wish, Dice& dice) {
@@ -120,7 +122,8 @@ std::string rise_series(Wish wish, Dice& dice) {
 }
 
 std::string series_text(const CheckView& check, Wish wish, Dice& dice) {
-    if (check.id == "test-hold") return hold_series(wish, dice, 478.0);
+    if (check.id == "test-hold") return hold_series(wish, dice, 478.0, "water start=18.2 °C; water end=18.3 °C");
+    if (check.id == "loop-test-hold") return hold_series(wish, dice, 130.0, "fluid start=16.4 °C; fluid end=16.4 °C");
     if (check.id == "sun-window") return sun_series(wish, dice);
     return rise_series(wish, dice);
 }
@@ -135,7 +138,8 @@ std::string answer_text(const desk::PlaceView& place, const CheckView& check, Wi
         }
         case EntryForm::Number: {
             // Mixed water a little below what is allowed, not lukewarm.
-            if (check.id == "outlet-temp" && place.limits.high)
+            const bool mixed = check.id == "outlet-temp" || check.id == "tap-retest";
+            if (mixed && place.limits.high)
                 return number_text(*place.limits.high + (wish == Wish::Right ? -2.0 - dice.uniform() : 4.0), 1, place.unit);
             const double value = wish == Wish::Right ? fine_value(place.limits, dice) : wrong_value(place.limits, dice);
             return number_text(value, check.decimals, place.unit);

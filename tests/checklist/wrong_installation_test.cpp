@@ -95,9 +95,10 @@ TEST_CASE("a vented heater behind a store under mains pressure is refused at the
 
 TEST_CASE("inlet, pipe and insulation are held against what this store and collector can reach") {
     const House house;
-    const Words direct = {{"", "90 °C"}, {"valve ahead", "not planned"}};
-    CHECK(house.outcome("heater-inlet-limit", direct) == fails);
-    CHECK(house.outcome("heater-inlet-limit", direct, {{"sys.store_max_c", "85"}}) == fits);
+    const Words plate = {{"", "90 °C"}};
+    CHECK(house.outcome("heater-inlet-limit", plate) == fails);
+    CHECK(house.outcome("heater-inlet-limit", plate, {{"sys.store_max_c", "85"}}) == fits);
+    CHECK(house.outcome("heater-inlet-limit", plate, {{"heater.valve_ahead", "yes"}}) == fits);
     CHECK(house.outcome("tempering-fitted", {{"", "after the heater"}}) == fails);
     CHECK(house.outcome("tempering-fitted", {{"", "after and ahead of the heater"}}) == fits);
     CHECK(house.outcome("hot-pipe-material", {{"", "rated plastic"}}, {{"house.hot_pipe_c", "90"}}) == fails);

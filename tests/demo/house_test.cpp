@@ -23,7 +23,7 @@ TEST_CASE("the facts of every kind of house load without a problem or a question
                 const auto file = checklist::load_facts(facts_text(house, crew), "demo facts");
                 REQUIRE_MESSAGE(file, (file ? "" : told(file.error())));
                 CHECK(file->questions.empty());
-                CHECK(file->instruments.size() == 10);
+                CHECK(file->instruments.size() == 11);
             }
         }
 }

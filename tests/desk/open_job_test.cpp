@@ -53,7 +53,7 @@ TEST_CASE("a job after another takes over facts, instruments and customer") {
     REQUIRE(hand);
     CHECK(hand->facts().word("job.kind") == "service");
     CHECK(hand->facts().word("roof.covering") == "clay-tile");
-    CHECK(hand->instruments().size() == 10);
+    CHECK(hand->instruments().size() == 11);
     CHECK(hand->state().opened->customer == bench.desk().in_hand(bench.job)->state().opened->customer);
     CHECK(hand->earlier != nullptr);
 }

@@ -74,7 +74,9 @@ TEST_CASE("leave to be on the roof is given before the survey and stays given") 
 }
 
 TEST_CASE("a survey that finds a house not suited can be signed, and says so") {
-    Bench bench{house_facts("sys.fix_kn = 1.2\n" + tools()), "survey"};
+    Bench bench{house_facts("sys.fix_kn = 1.2\nsys.tank_feet = 4\nsys.tank_len_m = 1.3\nsys.tank_across_m = 0.5\n"
+                            "sys.tank_axis_m = 0.35\nsys.base_m = 0.4\n" + tools()),
+                "survey"};
     REQUIRE(bench.desk().carry_out(Sign{bench.job, Signer::Customer, "Ansa Velmorrin", {}, ""}));
     const auto early = bench.desk().carry_out(Sign{bench.job, Signer::Crew, "Tindo Quellaby", {}, ""});
     REQUIRE_FALSE(early);

@@ -18,6 +18,7 @@
 #include <vector>
 
 #include "desk/desk.hpp"
+#include "desk/view_parts.hpp"
 #include "digest/hash.hpp"
 #include "photo/jpeg_coder.hpp"
 #include "units/reading.hpp"
@@ -98,7 +99,7 @@ inline std::string house_facts(const std::string& more = "", const std::string& 
         "heater.volume_l = 80", "heater.power_w = 2000", "heater.voltage_v = 230", "heater.max_kpa = 800",
         "heater.max_inlet_c = 90", "heater.cutout_c = 85", "heater.relief = \"temperature-and-pressure\"",
         "heater.relief_kpa = 700", "heater.age_y = 4", "house.pipe = \"copper\"", "house.taps = 2", "elec.earth = \"yes\"",
-        "elec.rcd_ma = 30", "elec.breaker_a = 16", "elec.bond_required = true", "sys.kind = \"indirect\"",
+        "elec.rcd_ma = 30", "elec.breaker_a = 16", "elec.curve = \"B\"", "elec.system = \"TN\"", "elec.bond_required = true", "sys.kind = \"indirect\"",
         "sys.feed = \"mains-pressure\"", "sys.geometry = \"close-coupled\"", "sys.tank_l = 150", "sys.tank_dry_kg = 60",
         "sys.tank_max_kpa = 800", "sys.tank_material = \"enamelled steel\"", "sys.coll_m2 = 2", "sys.coll_kg = 38",
         "sys.coll_max_kpa = 800", "sys.coll_l = 2", "sys.jacket_l = 9", "sys.jacket_max_kpa = 250",
@@ -128,6 +129,7 @@ inline std::string tools(const std::vector<Tool>& list = {{"TW-1", "torque wrenc
                                                          {"ET-1", "continuity tester", "0.01 Ω", "0.03 Ω"},
                                                          {"ET-2", "insulation tester", "0.1 MΩ", "10 %"},
                                                          {"ET-3", "rcd tester", "1 ms", "10 ms"},
+                                                         {"LT-1", "loop tester", "0.01 Ω", "10 %"},
                                                          {"VT-1", "voltage tester", "1 V", "0 V"}}) {
     std::string text;
     for (const auto& tool : list)
@@ -238,6 +240,9 @@ inline std::string fine_answer(const CheckView& check) {
         {"insulation-res", "60 MΩ"}, {"thermostat-60", "65 °C"}, {"goods-scan", "ST-1, SC-1, all as on the list"},
         {"test-hold", "0 min=478 kPa; 2 min=478; 4 min=477; 6 min=477; 8 min=477; 10 min=477; water start=18.2 °C; "
                       "water end=18.3 °C"},
+        {"loop-test-hold", "0 min=130 kPa; 2 min=130; 4 min=129; 6 min=129; 8 min=129; 10 min=129; "
+                           "fluid start=16.4 °C; fluid end=16.4 °C"},
+        {"cold-failure", "0.05 L"},
         {"sun-window", "0 min=800 W/m²; 5 min=805; 10 min=790; 15 min=810; 20 min=800"},
         {"temp-rise", "0 min: riser=20 °C, downcomer=19 °C; 5 min: riser=28 °C, downcomer=23 °C; 10 min: riser=34 °C, "
                       "downcomer=27 °C; 15 min: riser=39 °C, downcomer=31 °C; 20 min: riser=44 °C, downcomer=35 °C"}};
@@ -251,7 +256,11 @@ inline std::string fine_answer(const CheckView& check) {
 
 inline void Bench::do_all(const std::vector<std::string>& but) {
     for (const auto& planned : view().checks) {
-        const auto shown = check(planned.id);
+        // The one check alone: a whole view for each of them would take minutes under the sanitizers.
+        const auto hand = desk().in_hand(job);
+        REQUIRE(hand);
+        Assessment assessment{*hand};
+        const auto shown = check_view(assessment, *hand->list->find(checklist::CheckId{planned.id}));
         const bool skipped = std::find(but.begin(), but.end(), shown.id) != but.end();
         if (skipped || !shown.applies || shown.outcome == Outcome::Conforms || !(shown.core || shown.hold)) continue;
         if (shown.form == EntryForm::None || shown.form == EntryForm::Signature) continue;
