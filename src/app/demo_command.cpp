@@ -87,11 +87,12 @@ Output season(const Arguments& arguments, const World& world, const DemoPlan& pl
     const auto done = demo::make_season(*desk, clock, season, [](int) {});
     if (!done) return told_as(done.error(), form);
     if (form == Form::Json)
-        return {document({{"jobs", done->jobs}, {"readings", done->readings}, {"first_week", done->first_week},
+        return {document({{"jobs", done->jobs}, {"readings", done->readings}, {"failed", done->failed},
+                          {"inconclusive", done->inconclusive}, {"first_week", done->first_week},
                           {"last_week", done->last_week}, {"journal", (plan.into / "journal.db").string()}}),
                 "", 0};
-    return {fmt::format("{} jobs and {} readings, {} to {}\njournal  {}\n", done->jobs, done->readings, done->first_week,
-                        done->last_week, (plan.into / "journal.db").string()),
+    return {fmt::format("{} jobs and {} readings ({} failed, {} inconclusive), {} to {}\njournal  {}\n", done->jobs,
+                        done->readings, done->failed, done->inconclusive, done->first_week, done->last_week, (plan.into / "journal.db").string()),
             "See witnessmark week WEEK --data DIR.\n", 0};
 }
 

@@ -38,7 +38,8 @@ std::string time_of(const std::string& stamp) {
 
 Json in_json(const desk::ShareView& share) {
     return {{"check", share.check}, {"name", share.name}, {"failed", share.failed}, {"tries", share.tries},
-            {"share", share.share}, {"low", share.low}, {"high", share.high}, {"jobs", share.jobs}};
+            {"share", share.share}, {"low", share.low}, {"high", share.high}, {"jobs", share.jobs},
+            {"inconclusive", share.inconclusive}};
 }
 
 Json shares(const std::vector<desk::ShareView>& rows) {
@@ -184,6 +185,7 @@ Json in_json(const desk::WeekView& week) {
     return {{"week", week.week},
             {"jobs", week.jobs},
             {"results", week.results},
+            {"inconclusive", week.inconclusive},
             {"failed", shares(week.failed)},
             {"by_crew", shares(week.by_crew)},
             {"by_batch", shares(week.by_batch)},

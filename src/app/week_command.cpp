@@ -16,7 +16,8 @@ std::string share_line(const desk::ShareView& row) {
 }
 
 std::string in_text(const desk::WeekView& week) {
-    std::string text = fmt::format("Week {}: {} jobs, {} results\n", week.week, week.jobs, week.results);
+    std::string text = fmt::format("Week {}: {} jobs, {} results, {} of them inconclusive at the first try\n", week.week,
+                                   week.jobs, week.results, week.inconclusive);
     text += "\nCan hurt someone\n";
     for (const auto& row : week.severe)
         text += fmt::format("  {} {}: {}{}\n", row.job, row.check, row.outcome, row.corrected ? ", put right" : "");

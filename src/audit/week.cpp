@@ -42,9 +42,11 @@ const std::multimap<std::string, std::string>& checks_of_batch() {
 struct Count {
     Tally tally;
     std::vector<std::string> jobs;
+    std::int64_t inconclusive = 0;
 
     void add(const CheckResult& result, const std::string& job) {
         ++tally.tries;
+        inconclusive += result.inconclusive ? 1 : 0;
         if (!result.failed) return;
         ++tally.failed;
         if (jobs.empty() || jobs.back() != job) jobs.push_back(job);
@@ -53,7 +55,8 @@ struct Count {
 
 ShareRow share_row(std::string subject, std::string check, const Count& count) {
     const auto interval = wilson(count.tally);
-    return {std::move(subject), std::move(check), count.tally, interval ? *interval : Interval{}, count.jobs};
+    return {std::move(subject), std::move(check), count.tally, interval ? *interval : Interval{}, count.jobs,
+            count.inconclusive};
 }
 
 void most_failures_first(std::vector<ShareRow>& rows) {
@@ -72,6 +75,7 @@ void count_shares(Week& week, const AuditTable& table) {
         if (job.week != week.week) continue;
         jobs.insert(result.job);
         ++week.results;
+        week.inconclusive += result.inconclusive ? 1 : 0;
         checks[result.check].add(result, job.job);
         crews[job.crew].add(result, job.job);
         crew_checks[{job.crew, result.check}].add(result, job.job);

@@ -17,6 +17,7 @@ struct ShareRow {
     Tally tally;
     Interval interval;
     std::vector<std::string> jobs;
+    std::int64_t inconclusive = 0;  ///< of the tries: the first reading could not tell; no failure
 };
 
 /// A result of severity H that failed, listed one by one and never only counted.
@@ -51,6 +52,7 @@ struct Week {
     std::string week;
     int jobs = 0;
     int results = 0;
+    int inconclusive = 0;  ///< results whose first reading could not tell, apart from the failures
     std::vector<ShareRow> by_check;  ///< most failures first; only checks with a failure
     std::vector<ShareRow> by_crew;   ///< each crew in all, then its checks with a failure
     std::vector<ShareRow> by_batch;

@@ -185,7 +185,11 @@ Result<void> do_check(Work& work, const std::string& job, const desk::CheckView&
         const auto answers = work.desk.carry_out(reading);
         if (!answers) return tl::unexpected(answers.error());
         ++work.done.readings;
-        for (const auto& answer : *answers) failed = failed || answer.place_outcome == desk::Outcome::DoesNotConform;
+        for (const auto& answer : *answers) {
+            failed = failed || answer.place_outcome == desk::Outcome::DoesNotConform;
+            work.done.failed += answer.place_outcome == desk::Outcome::DoesNotConform ? 1 : 0;
+            work.done.inconclusive += answer.place_outcome == desk::Outcome::Inconclusive ? 1 : 0;
+        }
     }
     if (failed) return settle(work, job, check, visit);
     return {};

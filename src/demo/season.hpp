@@ -19,6 +19,8 @@ struct SeasonPlan {
 struct SeasonDone {
     int jobs = 0;
     int readings = 0;
+    int failed = 0;        ///< readings of a first visit that did not conform
+    int inconclusive = 0;  ///< and those that could not tell, counted apart
     std::string first_week, last_week;
 };
 

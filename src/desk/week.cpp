@@ -14,7 +14,8 @@ ShareView share_view(const audit::ShareRow& row) {
             .share = row.tally.tries > 0 ? row.tally.share() : 0.0,
             .low = row.interval.low,
             .high = row.interval.high,
-            .jobs = row.jobs};
+            .jobs = row.jobs,
+            .inconclusive = static_cast<int>(row.inconclusive)};
 }
 
 FindingView finding_view(const audit::Finding& finding) {
@@ -64,6 +65,7 @@ Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::Wee
     view.week = week;
     view.jobs = audited.jobs;
     view.results = audited.results;
+    view.inconclusive = audited.inconclusive;
     for (const auto& row : audited.by_check) view.failed.push_back(share_view(row));
     for (const auto& row : audited.by_crew) view.by_crew.push_back(share_view(row));
     for (const auto& row : audited.by_batch) view.by_batch.push_back(share_view(row));

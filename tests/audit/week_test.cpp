@@ -65,6 +65,37 @@ TEST_CASE("shares carry their tries and interval, and small numbers are never ce
     CHECK(week_audit(table, cards, "2026-W47").jobs == 0);
 }
 
+TEST_CASE("a first reading that could not tell is counted, and is no failure") {
+    AuditTable table;
+    add_jobs(table, "C3", "clay-tile", 1, 10);
+    for (std::size_t i = 4; i < 7; ++i) table.results[i].inconclusive = true;
+    const auto week = week_audit(table, cards, "2026-W48");
+    REQUIRE(week.by_check.size() == 1);
+    CHECK(week.by_check[0].tally == Tally{1, 10});
+    CHECK(week.by_check[0].inconclusive == 3);
+    CHECK(week.by_check[0].jobs == std::vector<std::string>{"J-0"});
+    CHECK(week.by_crew[0].inconclusive == 3);
+    CHECK(week.inconclusive == 3);
+}
+
+TEST_CASE("one small probability among many comparisons is no finding") {
+    // Alone, 5 of 20 against 2 of 80 has p below 0.01 and is a finding; beside 120 comparisons of
+    // checks that never failed the share of false findings is far over 5 %. Source: Benjamini and
+    // Hochberg 1995, the smallest of m probabilities counts m times.
+    AuditTable table;
+    add_jobs(table, "C3", "clay-tile", 5, 20);
+    add_jobs(table, "C1", "clay-tile", 2, 80);
+    const auto alone = week_audit(table, cards, "2026-W48");
+    REQUIRE(alone.findings.size() == 1);
+    CHECK(alone.findings.front().p < 0.01);
+    for (int check = 0; check < 60; ++check)
+        for (std::size_t job = 0; job < table.jobs.size(); ++job)
+            table.results.push_back({.job = job, .check = fmt::format("quiet-{}", check), .failed = false,
+                                     .inconclusive = false, .corrected = false, .outcome = "conforms",
+                                     .day = "2026-11-25"});
+    CHECK(week_audit(table, cards, "2026-W48").findings.empty());
+}
+
 TEST_CASE("what can hurt someone is listed one by one and sampled") {
     AuditTable table;
     add_jobs(table, "C3", "clay-tile", 0, 3);
