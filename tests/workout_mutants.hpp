@@ -1,4 +1,5 @@
-// Wrong inputs for a table of computations: the rows of tests/published, spoilt in every way at hand.
+// Wrong inputs for a table of computations: the rows of tests/published, spoilt in every way at
+// hand.
 #pragma once
 
 #include <doctest/doctest.h>
@@ -160,8 +161,8 @@ inline void check_refusals(const std::vector<units::Computation>& table) {
                 const auto fault = fault_of(computation, units::work_out(computation, without));
                 CHECK_MESSAGE(fault.empty(), fault, ": ", in_words({question.name, without}));
             }
-            for (const char* none : {"NaN", "nan", "inf", "-inf", "1e999", "-1e999", "nan K", "[nan]",
-                                     "[1, nan]", "0x1p3", "1e", "seven"})
+            for (const char* none : {"NaN", "nan", "inf", "-inf", "1e999", "-1e999", "nan K",
+                                     "[nan]", "[1, nan]", "0x1p3", "1e", "seven"})
                 refuses(with(none), "no number");
             const auto wrong = of_wrong_dimension(*symbol, question.given);
             if (!wrong.empty()) refuses(with(wrong), "a wrong dimension");
@@ -182,17 +183,20 @@ inline void check_refusals(const std::vector<units::Computation>& table) {
 /// Spoils one text: another number, another unit, a byte more or less, a piece of another text.
 inline std::string spoilt(const std::string& text, const std::string& other, Dice& dice) {
     static const std::vector<std::string> numbers{
-        "0",    "-0",     "-1",     "1e300", "-1e300", "1e-300", "1e308", "4.9e-324", "1e15",
-        "0.5",  "1",      "2",      "-273.15", "9007199254740993", "1e-9", "100",  "1e6", "-1e-9",
-        "nan",  "inf",    "1e999",  "",      "1,5",    "1.5.2",  "٣",     "−3",   "+7"};
+        "0",        "-0",   "-1",    "1e300", "-1e300", "1e-300",  "1e308",
+        "4.9e-324", "1e15", "0.5",   "1",     "2",      "-273.15", "9007199254740993",
+        "1e-9",     "100",  "1e6",   "-1e-9", "nan",    "inf",     "1e999",
+        "",         "1,5",  "1.5.2", "٣",     "−3",     "+7"};
     static const std::vector<std::string> units{
-        "",  "K",   "°C",  "°F", "kPa", "Pa(abs)", "bar(g)", "m",    "mm", "L",  "%",    "°",  "kg",
-        "W", "J/K", "min", "s",  "h",   "1/K",     "W/m²",   "kg/s", "N",  "Ω",  "m³/s", "each"};
+        "",  "K",   "°C",  "°F", "kPa", "Pa(abs)", "bar(g)", "m",    "mm", "L", "%",    "°",   "kg",
+        "W", "J/K", "min", "s",  "h",   "1/K",     "W/m²",   "kg/s", "N",  "Ω", "m³/s", "each"};
     static const std::string bytes = "0123456789.,;[]()-+eE \t/%°\xff\x80=\"'";
     std::string result = text;
     switch (dice.below(9)) {
-        case 0: return numbers[dice.below(numbers.size())];
-        case 1: return numbers[dice.below(numbers.size())] + " " + units[dice.below(units.size())];
+        case 0:
+            return numbers[dice.below(numbers.size())];
+        case 1:
+            return numbers[dice.below(numbers.size())] + " " + units[dice.below(units.size())];
         case 2: {  // the number changes, the rest stays
             const auto unit = text.find_first_not_of("0123456789.eE+-");
             return numbers[dice.below(numbers.size())] +
@@ -204,13 +208,16 @@ inline std::string spoilt(const std::string& text, const std::string& other, Dic
             const auto to = std::min(text.find_first_of(",]", from + 1), text.size());
             return text.substr(0, from + 1) + numbers[dice.below(numbers.size())] + text.substr(to);
         }
-        case 4: return text.substr(0, dice.below(text.size() + 1));
-        case 5: return other;
+        case 4:
+            return text.substr(0, dice.below(text.size() + 1));
+        case 5:
+            return other;
         case 6:
             result.insert(dice.below(text.size() + 1), 1, bytes[dice.below(bytes.size())]);
             return result;
         case 7:
-            if (!result.empty()) result[dice.below(result.size())] = bytes[dice.below(bytes.size())];
+            if (!result.empty())
+                result[dice.below(result.size())] = bytes[dice.below(bytes.size())];
             return result;
         default: {  // a number of any size in place of the first one
             const double size = std::ldexp(dice.share(), static_cast<int>(dice.below(60)) - 30);
@@ -226,8 +233,8 @@ inline std::size_t fuzz_runs(std::size_t in_suite) {
     return wanted ? static_cast<std::size_t>(std::strtoull(wanted, nullptr, 10)) : in_suite;
 }
 
-/// `runs` spoilt questions through reader and evaluation: each gets an answer of finite numbers or a
-/// refusal in words.
+/// `runs` spoilt questions through reader and evaluation: each gets an answer of finite numbers or
+/// a refusal in words.
 inline void check_mutants(const std::vector<units::Computation>& table, std::size_t runs,
                           std::uint64_t seed) {
     const auto questions = questions_for(table);
@@ -241,8 +248,10 @@ inline void check_mutants(const std::vector<units::Computation>& table, std::siz
             auto& spoil = question.given[dice.below(question.given.size())];
             const auto& other = questions[dice.below(questions.size())];
             const auto& piece = other.given[dice.below(other.given.size())].second;
-            if (dice.below(25) == 0) spoil.first = other.given[dice.below(other.given.size())].first;
-            else spoil.second = spoilt(spoil.second, piece, dice);
+            if (dice.below(25) == 0)
+                spoil.first = other.given[dice.below(other.given.size())].first;
+            else
+                spoil.second = spoilt(spoil.second, piece, dice);
         }
         if (dice.below(30) == 0 && question.given.size() > 1) question.given.pop_back();
         const auto& computation = *units::computation_named(table, question.name);

@@ -15,7 +15,8 @@ double interpolated_limit(double q, const measure::Binomial& of) {
     const std::int64_t r = measure::binomial_quantile(q, of);
     const double reached = measure::binomial_cdf(r, of);
     const double before = measure::binomial_cdf(r - 1, of);
-    const double back = (reached - q) / (reached - before);
+    // A count too improbable for a double has no inside to interpolate in.
+    const double back = reached > before ? (reached - q) / (reached - before) : 0.0;
     const double limit = (static_cast<double>(r) - back) / static_cast<double>(of.n);
     return std::clamp(limit, 0.0, 1.0);
 }

@@ -176,8 +176,9 @@ Computation shrunken_computation() {
                        list_symbol("n", "", "of how many")},
             .outputs = {output("p", "", "the common share"),
                         output("rho", "", "how alike the visits of one crew are"),
-                        unbounded(output("M", "", "how many visits the common share is worth; "
-                                                  "infinite where nothing tells the crews apart")),
+                        unbounded(output("M", "",
+                                         "how many visits the common share is worth; "
+                                         "infinite where nothing tells the crews apart")),
                         output("shrunk", "", "the shares", Shape::List),
                         output("lo", "", "low ends, 95 %", Shape::List),
                         output("hi", "", "high ends", Shape::List)},

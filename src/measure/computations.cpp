@@ -50,37 +50,38 @@ Outputs uncertainty(const Arguments& given) {
 }
 
 Computation uncertainty_computation() {
-    return {.name = "uncertainty",
-            .title = "Combined and expanded uncertainty",
-            .on_site = "Puts a figure of doubt beside a reading.",
-            .equation =
-                "u_c² = Σ(c u)²; ν_eff = u_c⁴/Σ((c u)⁴/ν), cut to a whole number; k the t "
-                "quantile of (1+p)/2; U = k u_c.",
-            .source = "JCGM 100:2008, 4.3, 5.1.2, G.4, H.1.",
-            .range = "Independent contributions, not all 0. Without ν they count as well known.",
-            .inputs = {{.name = "u",
-                        .unit = "any",
-                        .meaning = "the standard uncertainties",
-                        .shape = Shape::List},
-                       {.name = "nu",
-                        .unit = "",
-                        .meaning = "their degrees of freedom",
-                        .optional = true,
-                        .shape = Shape::List},
-                       share("p", "the coverage"),
-                       {.name = "c",
-                        .unit = "",
-                        .meaning = "the sensitivities, 1 if left out",
-                        .optional = true,
-                        .shape = Shape::List}},
-            .outputs = {output("u_c", "any", "the combined standard uncertainty"),
-                        {.name = "nu_eff",
-                         .unit = "",
-                         .meaning = "the effective degrees of freedom, infinite if all are known well",
-                         .unbounded = true},
-                        output("k", "", "the coverage factor"),
-                        output("U", "any", "the expanded uncertainty")},
-            .evaluate = uncertainty};
+    return {
+        .name = "uncertainty",
+        .title = "Combined and expanded uncertainty",
+        .on_site = "Puts a figure of doubt beside a reading.",
+        .equation =
+            "u_c² = Σ(c u)²; ν_eff = u_c⁴/Σ((c u)⁴/ν), cut to a whole number; k the t "
+            "quantile of (1+p)/2; U = k u_c.",
+        .source = "JCGM 100:2008, 4.3, 5.1.2, G.4, H.1.",
+        .range = "Independent contributions, not all 0. Without ν they count as well known.",
+        .inputs = {{.name = "u",
+                    .unit = "any",
+                    .meaning = "the standard uncertainties",
+                    .shape = Shape::List},
+                   {.name = "nu",
+                    .unit = "",
+                    .meaning = "their degrees of freedom",
+                    .optional = true,
+                    .shape = Shape::List},
+                   share("p", "the coverage"),
+                   {.name = "c",
+                    .unit = "",
+                    .meaning = "the sensitivities, 1 if left out",
+                    .optional = true,
+                    .shape = Shape::List}},
+        .outputs = {output("u_c", "any", "the combined standard uncertainty"),
+                    {.name = "nu_eff",
+                     .unit = "",
+                     .meaning = "the effective degrees of freedom, infinite if all are known well",
+                     .unbounded = true},
+                    output("k", "", "the coverage factor"),
+                    output("U", "any", "the expanded uncertainty")},
+        .evaluate = uncertainty};
 }
 
 Limits limits_of(const Arguments& given) {

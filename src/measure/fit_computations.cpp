@@ -111,8 +111,9 @@ Computation leak_verdict_computation() {
         .source =
             "t interval of a slope; JCGM 100:2008, F.2.2.1; the larger of the two is our "
             "convention.",
-        .range = "At least 3 readings, corrected for temperature first; δ above 0. A needle that "
-                 "never moves proves only a drop below one step over the whole test.",
+        .range =
+            "At least 3 readings, corrected for temperature first; δ above 0. A needle that "
+            "never moves proves only a drop below one step over the whole test.",
         .inputs = {{.name = "t", .unit = "min", .meaning = "the times", .shape = Shape::List},
                    {.name = "p", .unit = "kPa", .meaning = "the pressures", .shape = Shape::List},
                    {.name = "delta", .unit = "kPa", .meaning = "the smallest step of the gauge"},
@@ -175,8 +176,9 @@ Computation gauge_test_time_computation() {
             "one-sided with n - 2 degrees of freedom; r = δ/Δp, at most 0.1 by common "
             "practice.",
         .source = "JCGM 100:2008, 4.3.7 and F.2.2; algebra of the slope's uncertainty.",
-        .range = "Equal steps, at least 3 readings; L above 0, δ or s above 0. If the needle may "
-                 "stand still, take no less than δ/L.",
+        .range =
+            "Equal steps, at least 3 readings; L above 0, δ or s above 0. If the needle may "
+            "stand still, take no less than δ/L.",
         .inputs = {{.name = "delta", .unit = "kPa", .meaning = "the smallest step of the gauge"},
                    {.name = "s",
                     .unit = "kPa",

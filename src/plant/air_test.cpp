@@ -6,8 +6,6 @@ namespace wm::plant {
 
 Result<units::GaugePressure> expected_gas_pressure(const SealedGas& gas) {
     const auto start = gas.start.against_vacuum(gas.air_at_start);
-    const double warming = gas.at_end.in_kelvin() / gas.at_start.in_kelvin();
-    const auto end = units::AbsolutePressure::pascals(start.in_pascals() * warming);
     Inputs inputs{"air test"};
     inputs.within("temperature at the start", gas.at_start.in_celsius(), 0.0, 60.0, "°C")
         .within("temperature at the end", gas.at_end.in_celsius(), 0.0, 60.0, "°C")
@@ -15,6 +13,8 @@ Result<units::GaugePressure> expected_gas_pressure(const SealedGas& gas) {
         .within("barometer at the end", gas.air_at_end.in_kilopascals(), 30.0, 110.0, "kPa")
         .within("pressure against vacuum", start.in_kilopascals(), 0.0, 1000.0, "kPa");
     if (inputs.complaint()) return refused(*inputs.complaint());
+    const double warming = gas.at_end.in_kelvin() / gas.at_start.in_kelvin();
+    const auto end = units::AbsolutePressure::pascals(start.in_pascals() * warming);
     return units::GaugePressure::pascals((end - gas.air_at_end).si());
 }
 

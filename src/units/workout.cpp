@@ -91,9 +91,9 @@ std::string scale_in_words(const Unit& unit) {
     return dimension_in_words(unit.dimension, unit.scale);
 }
 
-// Beyond these a figure is a slip in its exponent, in any unit a symbol has; squares and fourth powers
-// of them still are numbers. A clock in microseconds stays below the first; bare numbers may be
-// smaller than the second, as probabilities are.
+// Beyond these a figure is a slip in its exponent, in any unit a symbol has; squares and fourth
+// powers of them still are numbers. A clock in microseconds stays below the first; bare numbers may
+// be smaller than the second, as probabilities are.
 constexpr double largest_figure = 1e18;
 constexpr double smallest_figure = 1e-30;
 
@@ -347,9 +347,8 @@ bool is_left_out(const Symbol& symbol, std::string_view text) {
 // Whether a figure among the value is none: NaN, or infinity where the symbol is not unbounded.
 bool lacks_number(const Computation& computation, const Output& output) {
     const bool unbounded =
-        std::any_of(computation.outputs.begin(), computation.outputs.end(), [&](const Symbol& s) {
-            return s.unbounded && s.name == output.symbol;
-        });
+        std::any_of(computation.outputs.begin(), computation.outputs.end(),
+                    [&](const Symbol& s) { return s.unbounded && s.name == output.symbol; });
     const auto is_none = [&](double v) { return unbounded ? std::isnan(v) : !std::isfinite(v); };
     if (const auto* number = std::get_if<double>(&output.value)) return is_none(*number);
     if (const auto* list = std::get_if<std::vector<double>>(&output.value))

@@ -34,7 +34,7 @@ struct Symbol {
     std::string meaning;
     bool optional = false;
     Shape shape = Shape::Number;
-    std::string range{};  ///< in words, for people; the equation behind it is what refuses
+    std::string range{};     ///< in words, for people; the equation behind it is what refuses
     bool unbounded = false;  ///< of an output: infinity is an answer (a weight without end)
 };
 
@@ -74,8 +74,8 @@ struct Computation {
 ///
 /// Problems name computation and symbol. Unknown, doubled and missing symbols are WrongUse; a
 /// text that cannot be read, a wrong dimension, a gauge pressure for an absolute one, a number that
-/// is none (NaN, infinity), one beyond 1e18 in the unit of its symbol, and with a unit one other than
-/// 0 below 1e-30, are Unreadable.
+/// is none (NaN, infinity), one beyond 1e18 in the unit of its symbol, and with a unit one other
+/// than 0 below 1e-30, are Unreadable.
 [[nodiscard]] Result<Arguments> read_arguments(
     const Computation& computation,
     const std::vector<std::pair<std::string, std::string>>& key_values);

@@ -56,6 +56,15 @@ TEST_CASE("one crew far out does not make all of them look scattered") {
     CHECK(*overdispersion(crews, 0.1) < 1.0);
 }
 
+TEST_CASE("a chance too small for a double still has a funnel") {
+    // Half of the smallest double is nought, and so is the chance of no failure in a million.
+    const auto widest = funnel_limits({0.1, 1'000'000, std::numeric_limits<double>::denorm_min()});
+    REQUIRE(widest);
+    CHECK(widest->low == 0.0);
+    CHECK(widest->high > 0.1);
+    CHECK(widest->high <= 1.0);
+}
+
 TEST_CASE("funnels without figures are refused") {
     CHECK_FALSE(funnel_limits({0.0, 50, 0.05}));
     CHECK_FALSE(funnel_limits({1.0, 50, 0.05}));

@@ -62,7 +62,8 @@ TEST_CASE("slopes of repeated tests scatter as the fit of one test says, and lie
     int inside = 0;
     for (int i = 0; i < draws; ++i) {
         std::vector<double> pressures;
-        for (const double t : minutes) pressures.push_back(600.0 + slope * t + scatter * errors.normal());
+        for (const double t : minutes)
+            pressures.push_back(600.0 + slope * t + scatter * errors.normal());
         const auto fit = fitted_line(minutes, pressures);
         REQUIRE(fit);
         const auto interval = slope_interval(*fit, 0.95);
@@ -81,7 +82,8 @@ TEST_CASE("a drop rate is below the limit of a holding test as often as its conf
     int below = 0;
     for (int i = 0; i < draws; ++i) {
         std::vector<double> pressures;
-        for (const double t : minutes) pressures.push_back(600.0 + slope * t + scatter * errors.normal());
+        for (const double t : minutes)
+            pressures.push_back(600.0 + slope * t + scatter * errors.normal());
         // A step far below the scatter, so that the scatter decides.
         const auto found = leak_evidence({minutes, pressures, 0.001, 0.95});
         REQUIRE(found);
@@ -114,7 +116,8 @@ TEST_CASE("a coarse gauge whose readings scatter by half a step still bounds the
     }
 }
 
-TEST_CASE("an expanded uncertainty covers what it says when its parts are known from few readings") {
+TEST_CASE(
+    "an expanded uncertainty covers what it says when its parts are known from few readings") {
     Errors errors{4};
     constexpr double of_first = 0.3, of_second = 0.2;
     constexpr int first_degrees = 6, second_degrees = 9;

@@ -37,6 +37,7 @@ TEST_CASE("what the weather explains is no loss") {
 
 TEST_CASE("hot gas, high pressure and broken barometers are refused") {
     CHECK(!expected_gas_pressure(gas(100, 61, 15, 101, 101)));
+    CHECK(!expected_gas_pressure(gas(100, -273.15, 15, 101, 101)));
     CHECK(!expected_gas_pressure(gas(1000, 20, 15, 101, 101)));
     CHECK(!expected_gas_pressure(gas(100, 20, 15, 10, 101)));
     CHECK(!expected_gas_pressure(gas(not_a_number, 20, 15, 101, 101)));

@@ -56,11 +56,15 @@ TEST_CASE("a gas warmed and cooled again shows the pressure it started with") {
         const double hot = cold + 25.0 * dice.share();
         const auto one_way = [&](double p, double t1, double t2) {
             return figure("air-test-temperature",
-                          {{"p1", with_unit(p, "kPa(g)")}, {"t1", with_unit(t1, "°C")},
-                           {"t2", with_unit(t2, "°C")}, {"pa1", "95 kPa"}, {"pa2", "95 kPa"}},
+                          {{"p1", with_unit(p, "kPa(g)")},
+                           {"t1", with_unit(t1, "°C")},
+                           {"t2", with_unit(t2, "°C")},
+                           {"pa1", "95 kPa"},
+                           {"pa2", "95 kPa"}},
                           "p2");
         };
-        CHECK(one_way(one_way(start, cold, hot), hot, cold) == doctest::Approx(start).epsilon(1e-12));
+        CHECK(one_way(one_way(start, cold, hot), hot, cold) ==
+              doctest::Approx(start).epsilon(1e-12));
     }
 }
 
@@ -84,7 +88,8 @@ TEST_CASE("hot and cold mixed by the share worked out have the temperature asked
         const double cold = 5.0 + 15.0 * dice.share(), hot = 55.0 + 35.0 * dice.share();
         const double mixed = cold + (hot - cold) * dice.share();
         const double share = figure("mixing",
-                                    {{"tm", with_unit(mixed, "°C")}, {"th", with_unit(hot, "°C")},
+                                    {{"tm", with_unit(mixed, "°C")},
+                                     {"th", with_unit(hot, "°C")},
                                      {"tc", with_unit(cold, "°C")}},
                                     "x");
         CHECK(share * hot + (1.0 - share) * cold == doctest::Approx(mixed).epsilon(1e-12));
@@ -112,24 +117,33 @@ TEST_CASE("what physics lets only grow or only fall does so") {
     check_monotone("water-properties", {{"p", "0.3 MPa"}}, "t", warm, "rho", Sense::Falls);
     check_monotone("water-saturation", {}, "t", warm, "psat", Sense::Grows);
     check_monotone("water-viscosity", {}, "t", warm, "mu", Sense::Falls);
-    check_monotone("expansion-volume", {{"V", "150 L"}, {"t1", "8 °C"}}, "t2", warm, "dV", Sense::Grows);
+    check_monotone("expansion-volume", {{"V", "150 L"}, {"t1", "8 °C"}}, "t2", warm, "dV",
+                   Sense::Grows);
     check_monotone("cold-expansion-vessel", {{"Ve", "3 L"}, {"pset", "3 bar"}}, "pe",
                    {"4 bar", "5 bar", "6 bar"}, "Vn", Sense::Falls);
-    check_monotone("glycol-freezing", {}, "phi", {"0 %", "12 %", "20 %", "33 %", "50 %"}, "t_f", Sense::Falls);
-    check_monotone("gas-stored-energy", {{"V", "10 L"}}, "pg", {"1 kPa", "100 kPa", "6 bar"}, "E_is", Sense::Grows);
+    check_monotone("glycol-freezing", {}, "phi", {"0 %", "12 %", "20 %", "33 %", "50 %"}, "t_f",
+                   Sense::Falls);
+    check_monotone("gas-stored-energy", {{"V", "10 L"}}, "pg", {"1 kPa", "100 kPa", "6 bar"},
+                   "E_is", Sense::Grows);
     check_monotone("thermosiphon-head", {{"t_c", "20 °C"}, {"H", "1 m"}}, "t_h",
                    {"21 °C", "30 °C", "60 °C"}, "dp", Sense::Grows);
-    const Texts loop{{"t_c", "25 °C"}, {"t_h", "35 °C"}, {"D_i", "20 mm"}, {"L", "6 m"}, {"k_col", "200"}};
-    check_monotone("thermosiphon-flow", loop, "H", {"0.2 m", "0.5 m", "1 m", "2 m"}, "m", Sense::Grows);
+    const Texts loop{
+        {"t_c", "25 °C"}, {"t_h", "35 °C"}, {"D_i", "20 mm"}, {"L", "6 m"}, {"k_col", "200"}};
+    check_monotone("thermosiphon-flow", loop, "H", {"0.2 m", "0.5 m", "1 m", "2 m"}, "m",
+                   Sense::Grows);
     const Texts pipe{{"t", "40 °C"}, {"D_i", "20 mm"}, {"L", "6 m"}};
     check_monotone("pipe-friction", pipe, "m",
-                   {"0.001 kg/s", "0.02 kg/s", "0.03 kg/s", "0.05 kg/s", "0.2 kg/s"}, "dp", Sense::Grows);
+                   {"0.001 kg/s", "0.02 kg/s", "0.03 kg/s", "0.05 kg/s", "0.2 kg/s"}, "dp",
+                   Sense::Grows);
     const Texts lagged{{"Do", "22 mm"}, {"k", "0.038"}, {"tf", "60 °C"}, {"ta", "20 °C"}};
-    check_monotone("pipe-heat-loss", lagged, "s", {"0 mm", "5 mm", "13 mm", "40 mm"}, "q", Sense::Falls);
-    check_monotone("wind-pressure", {{"z", "10 m"}, {"terrain", "II"}}, "vb", {"10", "24", "40"}, "qp", Sense::Grows);
-    check_monotone("bolt-torque", {{"d", "8"}, {"P", "1.25"}, {"Rp", "450"}}, "muG", {"0.08", "0.14", "0.2"},
-                   "F_M", Sense::Falls);
-    check_monotone("legionella-time", {}, "T", {"46 °C", "50 °C", "57 °C", "65 °C"}, "D", Sense::Falls);
+    check_monotone("pipe-heat-loss", lagged, "s", {"0 mm", "5 mm", "13 mm", "40 mm"}, "q",
+                   Sense::Falls);
+    check_monotone("wind-pressure", {{"z", "10 m"}, {"terrain", "II"}}, "vb", {"10", "24", "40"},
+                   "qp", Sense::Grows);
+    check_monotone("bolt-torque", {{"d", "8"}, {"P", "1.25"}, {"Rp", "450"}}, "muG",
+                   {"0.08", "0.14", "0.2"}, "F_M", Sense::Falls);
+    check_monotone("legionella-time", {}, "T", {"46 °C", "50 °C", "57 °C", "65 °C"}, "D",
+                   Sense::Falls);
     check_monotone("scald-time", {}, "T", {"46 °C", "50 °C", "57 °C", "60 °C"}, "t2", Sense::Falls);
     check_monotone("burn-integral", {}, "T", {"44 °C", "50 °C", "55 °C"}, "t1", Sense::Falls);
     check_monotone("clear-sky-simple", {}, "Z", {"0°", "30°", "60°", "85°"}, "G", Sense::Falls);
@@ -139,24 +153,28 @@ TEST_CASE("what physics lets only grow or only fall does so") {
 
 TEST_CASE("without insulation the jacket is as hot as the fluid") {
     CHECK(figure("pipe-heat-loss",
-                 {{"Do", "22 mm"}, {"s", "0"}, {"k", "0.04"}, {"tf", "61 °C"}, {"ta", "19 °C"}}, "ts") ==
-          doctest::Approx(61.0).epsilon(1e-12));
+                 {{"Do", "22 mm"}, {"s", "0"}, {"k", "0.04"}, {"tf", "61 °C"}, {"ta", "19 °C"}},
+                 "ts") == doctest::Approx(61.0).epsilon(1e-12));
 }
 
 TEST_CASE("without a difference of temperature nothing drives, grows or is lost") {
     CHECK(figure("expansion-volume", {{"V", "150 L"}, {"t1", "20"}, {"t2", "20"}}, "dV") == 0.0);
-    CHECK(figure("pipe-heat-loss", {{"Do", "22 mm"}, {"s", "13 mm"}, {"k", "0.04"}, {"tf", "20"}, {"ta", "20"}},
+    CHECK(figure("pipe-heat-loss",
+                 {{"Do", "22 mm"}, {"s", "13 mm"}, {"k", "0.04"}, {"tf", "20"}, {"ta", "20"}},
                  "q") == 0.0);
     CHECK(std::abs(figure("air-test-temperature",
-                          {{"p1", "100"}, {"t1", "20"}, {"t2", "20"}, {"pa1", "95"}, {"pa2", "95"}}, "p2") -
+                          {{"p1", "100"}, {"t1", "20"}, {"t2", "20"}, {"pa1", "95"}, {"pa2", "95"}},
+                          "p2") -
                    100.0) < 1e-9);
     const auto* flow = units::computation_named(plant_computations(), "thermosiphon-flow");
-    CHECK(!units::work_out(*flow, {{"t_c", "30"}, {"t_h", "30"}, {"H", "1"}, {"D_i", "0.02"}, {"L", "6"}}));
+    CHECK(!units::work_out(
+        *flow, {{"t_c", "30"}, {"t_h", "30"}, {"H", "1"}, {"D_i", "0.02"}, {"L", "6"}}));
 }
 
 TEST_CASE("a store cools towards the air and never below it") {
     const Texts store{{"Q", "1.9"}, {"C", "640000"}, {"T0", "60 °C"}, {"ta", "12 °C"}};
-    check_monotone("store-standing-loss", store, "t", {"0 s", "1 h", "12 h", "100 h"}, "T", Sense::Falls);
+    check_monotone("store-standing-loss", store, "t", {"0 s", "1 h", "12 h", "100 h"}, "T",
+                   Sense::Falls);
     auto long_after = store;
     long_after.emplace_back("t", "1e9 s");
     CHECK(figure("store-standing-loss", long_after, "T") == doctest::Approx(12.0).epsilon(1e-9));
@@ -164,8 +182,9 @@ TEST_CASE("a store cools towards the air and never below it") {
 
 TEST_CASE("a flat collector sees the sun at its zenith angle, whatever it faces") {
     for (const char* facing : {"0°", "90°", "217°"})
-        CHECK(figure("sun-incidence", {{"Z", "37°"}, {"A_s", "150°"}, {"tilt", "0°"}, {"A_c", facing}}, "theta") ==
-              doctest::Approx(37.0).epsilon(1e-12));
+        CHECK(figure("sun-incidence",
+                     {{"Z", "37°"}, {"A_s", "150°"}, {"tilt", "0°"}, {"A_c", facing}},
+                     "theta") == doctest::Approx(37.0).epsilon(1e-12));
 }
 
 }  // namespace wm::plant

@@ -40,7 +40,8 @@ Window window(double end) {
 
 }  // namespace
 
-TEST_CASE("the uncertainty of a heat balance is the scatter of balances with inputs drawn at random") {
+TEST_CASE(
+    "the uncertainty of a heat balance is the scatter of balances with inputs drawn at random") {
     for (const double end : {34.2, 31.5, 27.0}) {
         CAPTURE(end);
         const Window measured = window(end);

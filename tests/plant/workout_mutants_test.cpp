@@ -4,7 +4,9 @@
 
 namespace wm::plant {
 
-TEST_CASE("every input of a plant computation is refused when it is missing, no number or of a wrong kind") {
+TEST_CASE(
+    "every input of a plant computation is refused when it is missing, no number or of a wrong "
+    "kind") {
     testing::check_refusals(plant_computations());
 }
 
