@@ -20,6 +20,8 @@ namespace wm::measure {
 namespace {
 
 constexpr int draws = 20'000;
+// Whole leak tests cost more: 5000 of them know a share of 95 % to 0.3 points, 1.2 are allowed.
+constexpr int leak_tests = 5'000;
 
 /// Normal errors from a seeded stream (Box and Muller).
 class Errors {
@@ -59,6 +61,7 @@ TEST_CASE("slopes of repeated tests scatter as the fit of one test says, and lie
     Errors errors{1};
     constexpr double slope = -0.05, scatter = 0.4;
     Spread slopes, variances;
+    double quantile = 0.0;
     int inside = 0;
     for (int i = 0; i < draws; ++i) {
         std::vector<double> pressures;
@@ -66,11 +69,15 @@ TEST_CASE("slopes of repeated tests scatter as the fit of one test says, and lie
             pressures.push_back(600.0 + slope * t + scatter * errors.normal());
         const auto fit = fitted_line(minutes, pressures);
         REQUIRE(fit);
-        const auto interval = slope_interval(*fit, 0.95);
-        REQUIRE(interval);
+        // The quantile is the same for every test of seven readings; it is looked up once.
+        if (i == 0) {
+            const auto interval = slope_interval(*fit, 0.95);
+            REQUIRE(interval);
+            quantile = (interval->high - fit->slope) / fit->slope_uncertainty;
+        }
         slopes.take(fit->slope);
         variances.take(fit->slope_uncertainty * fit->slope_uncertainty);
-        inside += interval->low <= slope && slope <= interval->high;
+        inside += std::abs(fit->slope - slope) <= quantile * fit->slope_uncertainty;
     }
     CHECK(agree(std::sqrt(variances.mean()), slopes.deviation(), 0.02));
     CHECK(std::abs(inside / double{draws} - 0.95) < 0.006);
@@ -80,7 +87,7 @@ TEST_CASE("a drop rate is below the limit of a holding test as often as its conf
     Errors errors{2};
     constexpr double slope = -0.03, scatter = 0.3;
     int below = 0;
-    for (int i = 0; i < draws; ++i) {
+    for (int i = 0; i < leak_tests; ++i) {
         std::vector<double> pressures;
         for (const double t : minutes)
             pressures.push_back(600.0 + slope * t + scatter * errors.normal());
@@ -90,8 +97,8 @@ TEST_CASE("a drop rate is below the limit of a holding test as often as its conf
         below += -slope <= found->highest_drop;
     }
     // A rise counts as no drop, which can only raise the limit.
-    CHECK(below / double{draws} > 0.95 - 0.006);
-    CHECK(below / double{draws} < 0.95 + 0.006);
+    CHECK(below / double{leak_tests} > 0.95 - 0.012);
+    CHECK(below / double{leak_tests} < 0.95 + 0.012);
 }
 
 TEST_CASE("a coarse gauge whose readings scatter by half a step still bounds the drop as it says") {
@@ -100,7 +107,7 @@ TEST_CASE("a coarse gauge whose readings scatter by half a step still bounds the
     for (const double slope : {-0.005, -0.02, -0.06, -0.15}) {
         CAPTURE(slope);
         int below = 0;
-        for (int i = 0; i < draws; ++i) {
+        for (int i = 0; i < leak_tests; ++i) {
             std::vector<double> pressures;
             const double start = 600.0 + step * errors.share();
             for (const double t : minutes)
@@ -112,7 +119,7 @@ TEST_CASE("a coarse gauge whose readings scatter by half a step still bounds the
         }
         // Without such scatter the rounding errors are alike from reading to reading, and the limit
         // says more than a still needle proves: the trap that leak_evidence declares.
-        CHECK(below / double{draws} > 0.95 - 0.006);
+        CHECK(below / double{leak_tests} > 0.95 - 0.012);
     }
 }
 
