@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cmath>
 #include <optional>
@@ -53,12 +54,14 @@ void hold_time(const JobInHand& job, const checklist::Check& check, Sentences& o
                                          check.series->min_points);
     const std::string allowed = fmt::format("a leak of {} {} a minute, the most allowed", rounded(rate, 1),
                                             check.unit->symbol);
-    if (*shortest <= minutes)
+    // And the leak must move the needle by a whole mark: see trend_of.
+    const double needed = std::max(*shortest, marks->amount().in(*check.unit) / rate);
+    if (needed <= minutes)
         out.push_back(fmt::format("{} over {} minutes can already show {}; {} minutes are asked for.", what,
-                                  rounded(std::ceil(*shortest), 0), allowed, rounded(minutes, 0)));
+                                  rounded(std::ceil(needed), 0), allowed, rounded(minutes, 0)));
     else
         out.push_back(fmt::format("{} need {} minutes to show {}. Let the test run that long, or take a finer gauge.",
-                                  what, rounded(std::ceil(*shortest), 0), allowed));
+                                  what, rounded(std::ceil(needed), 0), allowed));
 }
 
 // --- the sun -------------------------------------------------------------------------------------

@@ -160,9 +160,12 @@ void judge(CheckState& check, const Reading* newest) {
     }
     if (!check.conflicts.empty()) {
         std::vector<std::string> places;
-        for (const Conflict& conflict : check.conflicts)
+        for (const Conflict& conflict : check.conflicts) {
             places.push_back(place_in_words(conflict.place));
-        check.outcome = Outcome::Open;
+            // Until a person decides, the worse of the readings counts; signing is refused anyway.
+            for (const std::string& reading : conflict.readings)
+                check.outcome = measure::worse(check.outcome, check.find(reading)->judged().place_outcome);
+        }
         check.why = fmt::format(
             "Two devices recorded {} without having seen each other; a person decides which "
             "stands.",

@@ -72,8 +72,8 @@ struct DecisionState {
 /// All that was said of one check, and what follows from it.
 ///
 /// The outcome is the worst of the places needed and of every further place that was read (a needed
-/// place without a reading is open), and of the rule over all places together. A conflict makes
-/// it open; a deferral that no reading followed makes it deferred unless it conforms already.
+/// place without a reading is open), of the rule over all places together, and of all readings in
+/// conflict; a deferral that no reading followed makes it deferred unless it conforms already.
 struct CheckState {
     std::string id;
 

@@ -71,6 +71,15 @@ TEST_CASE("a coarse gauge cannot tell what a fine one proves") {
     CHECK(coarse->verdict == measure::LeakVerdict::Inconclusive);
     CHECK(coarse->words.find("cannot tell") != std::string::npos);
 
+    // A needle that stands still for ten minutes on marks of 12 kPa has said nothing of 1 kPa a minute.
+    const auto still = trend_of(holding_check(), every_two_minutes({480, 480, 480, 480, 480, 480}), gauge("8 kPa"), {});
+    REQUIRE(still);
+    CHECK(still->verdict == measure::LeakVerdict::Pass);
+    const auto stuck = trend_of(holding_check(), every_two_minutes({480, 480, 480, 480, 480, 480}), gauge("12 kPa"), {});
+    REQUIRE(stuck);
+    CHECK(stuck->surely_below < stuck->allowed);
+    CHECK(stuck->verdict == measure::LeakVerdict::Inconclusive);
+
     Judged judged;
     judged.outcome = Outcome::Conforms;
     weigh_trend(judged, *coarse);
