@@ -51,7 +51,8 @@ TEST_CASE("what was asked for is done before the worker ends, and is durable") {
         for (const char* text : {"35°", "36°", "34°"})
             worker.post(desk::Intent{desk::TakeReading{job, "coll-tilt", "", text, "", {}, "", "", "", "", false}});
     }
-    for (const auto& check : shell.json({"job", "show", job})["checks"])
+    const auto shown = shell.json({"job", "show", job});
+    for (const auto& check : shown["checks"])
         if (check["id"] == "coll-tilt") CHECK(check["readings"].size() == 3);
 }
 

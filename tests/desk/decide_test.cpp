@@ -159,7 +159,7 @@ TEST_CASE("two devices that had not seen each other make a conflict, and a perso
         return CheckView{};
     };
     CHECK(check().conflict);
-    CHECK(check().outcome == Outcome::Open);
+    CHECK(check().outcome == Outcome::DoesNotConform);
     CHECK(check().blocking);
     REQUIRE(check().readings.size() == 2);
     const auto wrong = desk.carry_out(ResolveConflict{job, "coll-tilt", "", "zzzzzzzz"});
