@@ -3,15 +3,17 @@ import json, pathlib, tempfile
 
 from program import PROGRAM, must, run
 
-# What the demo plants (invented, no source) and this seed shows: subject and check. A season is too small to
-# show every pattern at every seed.
-PLANTED = (("Jorvane Pellish", "ins-ends"), ("relief valve RV-K17", "relief-lever"), ("fluid PGC-0777", "loop-freeze-point"))
+# What the demo plants (invented, no source): subject and check. The seed is chosen because its season shows all
+# four. A season is too small for that at every seed: of the seeds 1 to 13 two show all four, six show three, five
+# two; the four are found in 11, 11, 6 and 8 of the 13, in the order below. No decoy was blamed in any of them.
+PLANTED = (("Jorvane Pellish", "ins-ends"), ("relief valve RV-K17", "relief-lever"), ("Marrit Osseldane", "outlet-temp"),
+           ("fluid PGC-0777", "loop-freeze-point"))
 # Crew 5 works on slate, where a cracked back is common for everybody; one home of crew 1 was a bad delivery.
 DECOYS = ("covering-back", "hook-gap", "coll-cross-rise", "tank-level")
 
 with tempfile.TemporaryDirectory() as folder:
     folder = pathlib.Path(folder) / "season"
-    made = run(PROGRAM, "demo", "--into", folder, "--weeks", 26, "--seed", 7, "--json")
+    made = run(PROGRAM, "demo", "--into", folder, "--weeks", 26, "--seed", 3, "--json")
     must(made.returncode == 0, made.stderr)
     week = run(PROGRAM, "week", "2026-W53", "--data", folder, "--json")
     must(week.returncode == 0, week.stderr)
@@ -31,5 +33,5 @@ with tempfile.TemporaryDirectory() as folder:
     done = run(PROGRAM, "week", "2026-W53", "--data", folder, "--pdf", letter)
     must(done.returncode == 0, done.stderr)
     text = " ".join(run("pdftotext", "-layout", letter, "-").stdout.split())
-    must("Jorvane Pellish" in text and "16 of 57" in text, "the letter does not name the first finding:\n" + text[:1500])
-print("the planted season: three patterns found, no decoy blamed")
+    must("Jorvane Pellish" in text and "21 of 48" in text, "the letter does not name the first finding:\n" + text[:1500])
+print("the planted season: four patterns found, no decoy blamed")
