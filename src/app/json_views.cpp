@@ -30,12 +30,6 @@ Json all(const std::vector<Row>& rows) {
     return list;
 }
 
-// A stamp of the journal ends with a counter that orders the entries of one millisecond; before it stands the time.
-std::string time_of(const std::string& stamp) {
-    const auto end = stamp.find('Z');
-    return end == std::string::npos ? stamp : stamp.substr(0, end + 1);
-}
-
 Json in_json(const desk::ShareView& share) {
     return {{"check", share.check}, {"name", share.name}, {"failed", share.failed}, {"tries", share.tries},
             {"share", share.share}, {"low", share.low}, {"high", share.high}, {"jobs", share.jobs},
@@ -58,7 +52,7 @@ Json in_json(const desk::PlaceView& place) {
 
 Json in_json(const desk::JobRow& row) {
     return {{"job", row.job}, {"checklist", row.checklist}, {"kind", row.kind}, {"place", row.place},
-            {"crew", row.crew}, {"started", time_of(row.started)}, {"state", row.state}};
+            {"crew", row.crew}, {"started", row.started}, {"state", row.state}};
 }
 
 Json in_json(const desk::LimitsView& limits) {

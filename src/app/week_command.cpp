@@ -10,8 +10,7 @@ namespace wm::app {
 namespace {
 
 std::string share_line(const desk::ShareView& row) {
-    const std::string name = row.check.empty() || row.check == row.name ? row.name : row.name + " · " + row.check;
-    return fmt::format("  {:<40} {:>3} of {:<4} {:>5.1f} %  (95 %: {:.1f} to {:.1f})\n", name, row.failed, row.tries,
+    return fmt::format("  {:<40} {:>3} of {:<4} {:>5.1f} %  (95 %: {:.1f} to {:.1f})\n", row.words, row.failed, row.tries,
                        100.0 * row.share, 100.0 * row.low, 100.0 * row.high);
 }
 
@@ -20,7 +19,7 @@ std::string in_text(const desk::WeekView& week) {
                                    week.jobs, week.results, week.inconclusive);
     text += "\nCan hurt someone\n";
     for (const auto& row : week.severe)
-        text += fmt::format("  {} {}: {}{}\n", row.job, row.check, row.outcome, row.corrected ? ", put right" : "");
+        text += fmt::format("  {} {}: {}{}\n", row.job, row.title, row.outcome, row.corrected ? ", put right" : "");
     if (week.severe.empty()) text += "  none\n";
     text += "\nStands out\n";
     for (const auto& row : week.findings) text += "  " + row.sentence + "\n";
@@ -34,7 +33,7 @@ std::string in_text(const desk::WeekView& week) {
         if (row.failed > 0) text += share_line(row);
     text += "\nOpen\n";
     for (const auto& row : week.open)
-        text += fmt::format("  {} {}: {}, {} days, {}\n", row.job, row.check, row.what, row.age_days, row.owner);
+        text += fmt::format("  {} {}: {}, {} days, {}\n", row.job, row.title, row.what, row.age_days, row.owner);
     if (week.open.empty()) text += "  nothing\n";
     text += "\nLook again at\n";
     for (const auto& row : week.samples) text += fmt::format("  {}: {}\n", row.job, row.why);

@@ -73,6 +73,11 @@ void add_results(AuditTable& table, const record::JobState& job, JobCard card) {
 
 }  // namespace
 
+std::string title_of(const CheckCards& cards, const std::string& check) {
+    const auto found = cards.find(check);
+    return found == cards.end() || found->second.title.empty() ? check : found->second.title;
+}
+
 AuditTable audit_table(std::span<const record::JobState> jobs) {
     AuditTable table;
     for (const auto& job : jobs) {

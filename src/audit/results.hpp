@@ -18,6 +18,8 @@ struct CheckCard {
     bool hold = false;
 };
 using CheckCards = std::map<std::string, CheckCard, std::less<>>;
+/// As people know the check; its id where no card names it.
+[[nodiscard]] std::string title_of(const CheckCards& cards, const std::string& check);
 
 /// Things jobs are alike or different in; like is only compared with like.
 struct JobCard {

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "record/clock.hpp"
+
 namespace wm::desk {
 
 namespace {
@@ -61,6 +63,11 @@ std::string text_of(Moment moment) {
     const int zone = moment.zone_minutes < 0 ? -moment.zone_minutes : moment.zone_minutes;
     return fmt::format("{}T{:02}:{:02}:{:02}{}{:02}:{:02}", units::day_of_number(static_cast<int>(days)), rest / 3600,
                        rest / 60 % 60, rest % 60, moment.zone_minutes < 0 ? '-' : '+', zone / 60, zone % 60);
+}
+
+std::string local_text(std::string_view stamp, int zone_minutes) {
+    const auto read = record::stamp_of(stamp);
+    return read ? text_of(Moment{read->wall_ms, zone_minutes}) : std::string{stamp};
 }
 
 std::string day_of(Moment moment) { return text_of(moment).substr(0, 10); }

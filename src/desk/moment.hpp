@@ -21,6 +21,8 @@ struct Moment {
 [[nodiscard]] std::optional<Moment> read_moment(std::string_view text);
 /// To the second, with offset ("+00:00" for UTC).
 [[nodiscard]] std::string text_of(Moment moment);
+/// A stamp of the journal (UTC, with its counter) as a local time; the stamp itself where it is none.
+[[nodiscard]] std::string local_text(std::string_view stamp, int zone_minutes);
 /// The local day, "2027-03-04".
 [[nodiscard]] std::string day_of(Moment moment);
 /// The local day of a moment in text; the first ten letters where it is none.

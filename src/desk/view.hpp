@@ -120,7 +120,7 @@ struct BlockerView {
 struct FactView {
     std::string key, text, meaning;
     bool personal = false;
-    std::string unit;  ///< of a plain number; empty where the text has its own
+    std::string unit{};  ///< of a plain number; empty where the text has its own
 };
 
 struct JobRow {
@@ -194,15 +194,18 @@ struct ShareView {
     double share = 0.0, low = 0.0, high = 1.0;
     std::vector<std::string> jobs;
     int inconclusive = 0;  ///< of the tries: the first reading could not tell; no failure
+    std::string words{};   ///< what the row is about as people say it: titles instead of ids
 };
 
 struct SevereView {
     std::string job, check, outcome;
     bool corrected = false;
+    std::string title{};  ///< of the check
 };
 struct OpenItemView {
     std::string job, check, owner, what;
     int age_days = 0;
+    std::string title{};  ///< of the check
 };
 struct FindingView {
     std::string kind, subject, check, sentence;

@@ -9,7 +9,7 @@ namespace wm::desk {
 
 [[nodiscard]] LimitsView limits_view(const checklist::Limits& limits);
 [[nodiscard]] CheckView check_view(Assessment& assessment, const checklist::Check& check);
-[[nodiscard]] JobRow job_row(const record::JobState& state);
+[[nodiscard]] JobRow job_row(const record::JobState& state, int zone_minutes);
 /// The street and pseudonym of a house, never an address: "Kettlemark Row".
 [[nodiscard]] std::string place_of(const record::JobState& state);
 /// The shown text of a fact, "" if it is not known.

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "desk/beforehand.hpp"
 #include "desk/desk.hpp"
@@ -13,9 +14,16 @@ namespace wm::desk {
 
 namespace {
 
+// Turning kelvin into °C leaves 37.99999999999999; nobody measures more than twelve digits.
+double without_rounding_dust(double value) {
+    if (value == 0.0 || !std::isfinite(value)) return value;
+    const double scale = std::pow(10.0, 11.0 - std::floor(std::log10(std::abs(value))));
+    return std::isfinite(scale) && scale > 0.0 ? std::round(value * scale) / scale : value;
+}
+
 std::optional<double> in_unit(const std::optional<units::Amount>& amount, const std::optional<units::Unit>& unit) {
     if (!amount) return std::nullopt;
-    return unit ? amount->in(*unit) : amount->si;
+    return without_rounding_dust(unit ? amount->in(*unit) : amount->si);
 }
 
 std::string shown_if_any(const std::optional<record::Personal>& words) {
@@ -234,13 +242,13 @@ std::string place_of(const record::JobState& state) {
     return street.empty() ? fact_text(state, "site.zone") : street;
 }
 
-JobRow job_row(const record::JobState& state) {
+JobRow job_row(const record::JobState& state, int zone_minutes) {
     JobRow row{.job = state.number,
                .checklist = state.opened ? state.opened->checklist : "",
                .kind = state.opened ? state.opened->kind : "",
                .place = place_of(state),
                .crew = fact_text(state, "crew.lead"),
-               .started = state.opened_at,
+               .started = local_text(state.opened_at, zone_minutes),
                .state = std::string{record::in_words(state.phase())},
                .customer = fact_text(state, "customer.name"),
                .open = 0,
@@ -257,7 +265,7 @@ Result<std::vector<JobRow>> Desk::job_rows() {
     std::vector<JobRow> rows;
     for (const auto& line : *jobs) {
         const auto state = state_of(line.job);
-        if (state) rows.push_back(job_row(**state));
+        if (state) rows.push_back(job_row(**state, setup_.now().zone_minutes));
     }
     return rows;
 }
@@ -267,7 +275,7 @@ Result<JobView> Desk::job_view(const std::string& job) {
     if (!hand) return tl::unexpected(hand.error());
     Assessment assessment{*hand};
     JobView view;
-    view.row = job_row(hand->state());
+    view.row = job_row(hand->state(), setup_.now().zone_minutes);
     view.checklist_version = std::to_string(hand->state().opened->checklist_version);
     view.checklist_hash = hand->state().opened->checklist_hash;
     for (const auto& [key, fact] : hand->state().facts) {

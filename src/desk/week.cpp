@@ -6,7 +6,13 @@ namespace wm::desk {
 
 namespace {
 
-ShareView share_view(const audit::ShareRow& row) {
+std::string words_of(const audit::ShareRow& row, const audit::CheckCards& cards) {
+    if (row.check.empty()) return row.subject;
+    const auto title = audit::title_of(cards, row.check);
+    return row.subject.empty() ? title : row.subject + ": " + title;
+}
+
+ShareView share_view(const audit::ShareRow& row, const audit::CheckCards& cards) {
     return {.name = row.subject.empty() ? row.check : row.subject,
             .check = row.check,
             .failed = static_cast<int>(row.tally.failed),
@@ -15,7 +21,8 @@ ShareView share_view(const audit::ShareRow& row) {
             .low = row.interval.low,
             .high = row.interval.high,
             .jobs = row.jobs,
-            .inconclusive = static_cast<int>(row.inconclusive)};
+            .inconclusive = static_cast<int>(row.inconclusive),
+            .words = words_of(row, cards)};
 }
 
 FindingView finding_view(const audit::Finding& finding) {
@@ -60,17 +67,20 @@ Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::Wee
                         ProblemKind::WrongUse});
     const auto table = table_of(desk);
     if (!table) return tl::unexpected(table.error());
-    const auto audited = audit::week_audit(*table, cards_of(desk.library()), week, settings);
+    const auto cards = cards_of(desk.library());
+    const auto audited = audit::week_audit(*table, cards, week, settings);
     WeekView view;
     view.week = week;
     view.jobs = audited.jobs;
     view.results = audited.results;
     view.inconclusive = audited.inconclusive;
-    for (const auto& row : audited.by_check) view.failed.push_back(share_view(row));
-    for (const auto& row : audited.by_crew) view.by_crew.push_back(share_view(row));
-    for (const auto& row : audited.by_batch) view.by_batch.push_back(share_view(row));
-    for (const auto& row : audited.severe) view.severe.push_back({row.job, row.check, row.outcome, row.corrected});
-    for (const auto& row : audited.open) view.open.push_back({row.job, row.check, row.owner, row.what, row.age_days});
+    for (const auto& row : audited.by_check) view.failed.push_back(share_view(row, cards));
+    for (const auto& row : audited.by_crew) view.by_crew.push_back(share_view(row, cards));
+    for (const auto& row : audited.by_batch) view.by_batch.push_back(share_view(row, cards));
+    for (const auto& row : audited.severe)
+        view.severe.push_back({row.job, row.check, row.outcome, row.corrected, audit::title_of(cards, row.check)});
+    for (const auto& row : audited.open)
+        view.open.push_back({row.job, row.check, row.owner, row.what, row.age_days, audit::title_of(cards, row.check)});
     for (const auto& row : audited.findings) view.findings.push_back(finding_view(row));
     for (const auto& row : audited.samples) view.samples.push_back({row.job, row.why});
     view.weeks = audit::weeks_of(*table);

@@ -45,8 +45,7 @@ public:
         if (y_ > bottom) turn();
         const drawing::TextStyle style{.size_mm = 3.0, .weight = drawing::Weight::Regular, .ink = drawing::Ink::Text,
                                        .anchor = drawing::Anchor::Start};
-        const std::string name = row.check.empty() || row.check == row.name ? row.name : row.name + ": " + row.check;
-        page_->text({left, y_}, drawing::fitted(*page_, name, style, 78.0), style);
+        page_->text({left, y_}, drawing::fitted(*page_, row.words, style, 78.0), style);
         auto figures = style;
         figures.anchor = drawing::Anchor::End;
         page_->text({left + 102.0, y_}, fmt::format("{} of {}", row.failed, row.tries), figures);
@@ -79,7 +78,7 @@ private:
 void write_letter(Letter& letter, const WeekView& week) {
     letter.heading("Can hurt someone");
     for (const auto& row : week.severe)
-        letter.paragraph(fmt::format("{}, {}: {}{}.", row.job, row.check, row.outcome,
+        letter.paragraph(fmt::format("{}, {}: {}{}.", row.job, row.title, row.outcome,
                                      row.corrected ? ", put right on the day" : ", NOT put right yet"));
     if (week.severe.empty()) letter.paragraph("Nothing of severity H failed this week.");
     letter.heading("Stands out");
@@ -89,7 +88,7 @@ void write_letter(Letter& letter, const WeekView& week) {
     std::size_t shown = 0;
     for (const auto& row : week.open) {
         if (++shown > 12) break;
-        letter.paragraph(fmt::format("{} days: {}, {}, {}{}{}.", row.age_days, row.job, row.check, row.what,
+        letter.paragraph(fmt::format("{} days: {}, {}, {}{}{}.", row.age_days, row.job, row.title, row.what,
                                      row.owner.empty() ? "" : ", ", row.owner));
     }
     if (week.open.size() > 12) letter.paragraph(fmt::format("and {} more.", week.open.size() - 12));

@@ -38,12 +38,8 @@ void share_bar(Touch& touch, const Rect& at, const ShareView& share) {
     canvas.fill_box({x(share.share) - 0.5, y - 2.4, 1.0, 4.8}, 0.0, Ink::Text);
 }
 
-std::string subject_of(const ShareView& share) {
-    return share.check.empty() ? share.name : share.name + ": " + share.check;
-}
-
 bool share_row(Touch& touch, const Rect& at, const ShareView& share) {
-    const std::string subject = subject_of(share);
+    const std::string& subject = share.words;
     const Pressed pressed = bare_key(touch, subject, at, {.words = subject, .role = KeyRole::Row});
     Rect inside = at.inset(touch.mm(1.5F));
     const Rect bar = cut_right(inside, inside.w * 0.34F, touch.mm(2.0F));
@@ -67,7 +63,7 @@ void shares(Touch& touch, ScrollArea& area, std::string_view title,
     area.heading(title);
     for (const ShareView& share : rows) {
         if (share_row(touch, area.take(touch.key_side(), touch.gap()), share)) {
-            draft.subject = subject_of(share);
+            draft.subject = share.words;
             draft.jobs = share.jobs;
         }
     }
@@ -82,7 +78,7 @@ void severe(Touch& touch, ScrollArea& area, const WeekView& week, std::optional<
         if (marked_row(
                 touch, one.job + " " + one.check, area.take(touch.mm(key_mm + 2.0F), touch.gap()),
                 {.outcome = outcome.value_or(measure::Outcome::DoesNotConform),
-                 .words = one.check,
+                 .words = one.title,
                  .small = one.job + (one.corrected ? " · put right" : " · NOT put right")})) {
             wanted = JobPlace{one.job, one.check};
         }
@@ -119,7 +115,7 @@ void open_items(Touch& touch, ScrollArea& area, const WeekView& week,
     area.heading("Still open, oldest first");
     for (const desk::OpenItemView& item : week.open) {
         const std::string words =
-            fmt::format("{} days · {}", item.age_days, item.what.empty() ? item.check : item.what);
+            fmt::format("{} days · {}: {}", item.age_days, item.title, item.what);
         const std::string small =
             item.owner.empty() ? item.job + " · nobody sees to it" : item.job + " · " + item.owner;
         if (key(touch, item.job + " " + item.check, area.take(touch.mm(key_mm + 2.0F), touch.gap()),

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include "record/clock.hpp"
+
 namespace wm::desk {
 
 TEST_CASE("a moment is printed as it was read") {
@@ -12,6 +14,13 @@ TEST_CASE("a moment is printed as it was read") {
         CHECK(text_of(*moment) == text);
     }
     CHECK(read_moment("2027-03-04T07:10:00.250Z")->wall_ms == read_moment("2027-03-04T09:10:00+02:00")->wall_ms + 250);
+}
+
+TEST_CASE("a stamp of the journal is shown in the time of the place, and what is no stamp as it is") {
+    const record::Stamp stamp{.wall_ms = read_moment("2027-03-04T22:40:00Z")->wall_ms, .counter = 7};
+    CHECK(local_text(record::text_of(stamp), 120) == "2027-03-05T00:40:00+02:00");
+    CHECK(local_text(record::text_of(stamp), -210) == "2027-03-04T19:10:00-03:30");
+    CHECK(local_text("yesterday", 120) == "yesterday");
 }
 
 TEST_CASE("days that no calendar has are refused") {

@@ -67,7 +67,7 @@ TEST_CASE("caution, waiting hold points and missing facts are shown") {
     glass.open_check("open-items");
     CHECK(glass.says("Waits for the hold point: Pressure holds for ten minutes."));
     glass.open_check("coll-tilt");
-    CHECK(glass.says("Cannot be judged yet: sys.tilt_target (sys.tilt_target) is not known."));
+    CHECK(glass.says("Cannot be judged yet: intended tilt (sys.tilt_target) is not known."));
 }
 
 TEST_CASE("a correction asks what was done before it takes the new reading") {

@@ -138,6 +138,7 @@ inline desk::CheckView series_check() {
 
 inline desk::ShareView share(std::string name, int failed, int tries, double low, double high) {
     desk::ShareView view;
+    view.words = name;
     view.name = std::move(name);
     view.failed = failed;
     view.tries = tries;
@@ -196,6 +197,7 @@ inline World sample_world() {
     tilt.outcome = measure::Outcome::Inconclusive;
     tilt.why = "31.6° lies within the guard strip of the upper limit.";
     tilt.missing_facts = {"sys.tilt_target"};
+    tilt.missing_words = {"intended tilt"};
     auto open_items = check("open-items", "O", "Nothing is left open", EntryForm::None);
     open_items.waits_for = {"test-hold"};
     auto outlet = check("outlet-temp", "I", "Hot water at each washing tap", EntryForm::Number);
@@ -227,7 +229,7 @@ inline World sample_world() {
     week.weeks = {"2027-W08", "2027-W09"};
     week.jobs = 12;
     week.results = 640;
-    week.severe = {{"A-0112", "outlet-temp", "does not conform", false}};
+    week.severe = {{"A-0112", "outlet-temp", "does not conform", false, "Taps not too hot"}};
     week.failed = {share("ins-ends", 5, 12, 0.193, 0.68),
                    share("coll-azimuth", 2, 12, 0.047, 0.448)};
     week.by_crew = {share("Thimblegate", 4, 5, 0.376, 0.964)};
@@ -245,7 +247,7 @@ inline World sample_world() {
          1,
          7,
          {"A-0110", "A-0111"}}};
-    week.open = {{"A-0098", "temp-rise", "", "warm-up not seen", 16}};
+    week.open = {{"A-0098", "temp-rise", "", "warm-up not seen", 16, "Loop carries the heat"}};
     week.samples = {{"A-0111", "bare ends, same crew"}};
     world.week = week;
     world.settings = {"Lanternfold Solar Works",
