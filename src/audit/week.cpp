@@ -17,11 +17,6 @@ namespace wm::audit {
 
 namespace {
 
-std::string title_of(const CheckCards& cards, const std::string& check) {
-    const auto found = cards.find(check);
-    return found == cards.end() || found->second.title.empty() ? check : found->second.title;
-}
-
 bool is_severe(const CheckCards& cards, const std::string& check) {
     const auto found = cards.find(check);
     return found != cards.end() && found->second.severity == 'H';
@@ -205,20 +200,23 @@ void list_findings(Week& week, const AuditTable& table, const CheckCards& cards,
     if (!q_values) return;
     for (std::size_t i = 0; i < compared.size(); ++i) {
         const auto& c = compared[i];
-        if (p_values[i] > settings.p_shown || (*q_values)[i] > settings.q_shown) continue;
-        week.findings.push_back({c.kind, c.subject, c.check, sentence_for(c, cards, p_values[i]), p_values[i],
+        if ((*q_values)[i] > settings.q_shown) continue;
+        auto sentence = sentence_for(c, cards, p_values[i]);
+        if (p_values[i] >= settings.p_clear)
+            sentence += fmt::format(" Weaker than the usual 1 in {:.0f}: look before you speak.", 1.0 / settings.p_clear);
+        week.findings.push_back({c.kind, c.subject, c.check, std::move(sentence), p_values[i],
                                  (*q_values)[i], c.own.tally, c.others, c.own.jobs});
     }
     std::stable_sort(week.findings.begin(), week.findings.end(),
                      [](const Finding& a, const Finding& b) { return a.q != b.q ? a.q < b.q : a.p < b.p; });
 }
 
-void draw_samples(Week& week, const AuditTable& table, const WeekSettings& settings) {
+void draw_samples(Week& week, const AuditTable& table, const CheckCards& cards, const WeekSettings& settings) {
     std::set<std::string> taken;
     const auto take = [&](const std::string& job, std::string why) {
         if (taken.insert(job).second) week.samples.push_back({job, std::move(why)});
     };
-    for (const auto& row : week.severe) take(row.job, fmt::format("a failure that can hurt someone: {}", row.check));
+    for (const auto& row : week.severe) take(row.job, fmt::format("a failure that can hurt someone: {}", title_of(cards, row.check)));
     std::vector<std::string> finished;
     for (const auto& job : table.jobs)
         if (job.week == week.week) finished.push_back(job.job);
@@ -235,7 +233,7 @@ void draw_samples(Week& week, const AuditTable& table, const WeekSettings& setti
     }
     for (const auto& finding : week.findings)
         if (!finding.jobs.empty())
-            take(finding.jobs.back(), fmt::format("newest job behind a finding: {} of {}", finding.check, finding.subject));
+            take(finding.jobs.back(), fmt::format("newest job behind a finding: {} of {}", title_of(cards, finding.check), finding.subject));
 }
 
 }  // namespace
@@ -258,7 +256,7 @@ Week week_audit(const AuditTable& table, const CheckCards& cards, const std::str
     list_severe(week, table, cards);
     list_open(week, table, last_day);
     list_findings(week, table, cards, settings, last_day);
-    draw_samples(week, table, settings);
+    draw_samples(week, table, cards, settings);
     return week;
 }
 

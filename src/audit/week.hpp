@@ -65,8 +65,8 @@ struct Week {
 /// How the week is looked at.
 struct WeekSettings {
     int weeks_back = 26;        ///< findings look at so many weeks up to this one
-    double p_shown = 0.01;      ///< a finding has at most this p
-    double q_shown = 0.05;      ///< and at most this share of false ones among all findings
+    double q_shown = 0.05;      ///< at most this share of false ones among all findings
+    double p_clear = 0.01;      ///< a finding above this p says so in its sentence; it hides none
     std::int64_t least_tries = 8;
     std::uint64_t seed = 1;     ///< of the random sample
 };
@@ -76,7 +76,7 @@ struct WeekSettings {
 
 /// A week without results gives empty lists. Crews and batches are compared with all others within
 /// the same roof, kind of system and household. Rule of the findings: exact test in strata, at
-/// least `least_tries` tries on both sides, and both thresholds.
+/// least `least_tries` tries on both sides, and false-discovery control over all comparisons.
 [[nodiscard]] Week week_audit(const AuditTable& table, const CheckCards& cards, const std::string& week,
                               const WeekSettings& settings = {});
 
