@@ -1,6 +1,7 @@
 // Combination and propagation of uncertainties.
 #include "measure/uncertainty.hpp"
 
+#include <algorithm>
 #include <cassert>
 #include <cmath>
 #include <numbers>
@@ -102,6 +103,11 @@ Result<double> difference_uncertainty(std::optional<double> from_catalogue, doub
 }
 
 Result<Estimate> propagated(const Equation& equation, std::span<const Estimate> inputs) {
+    return propagated(equation, inputs, {});
+}
+
+Result<Estimate> propagated(const Equation& equation, std::span<const Estimate> inputs,
+                            std::span<const Correlation> correlations) {
     Demands demands{"propagation of uncertainty"};
     std::vector<double> place;
     for (const Estimate& input : inputs) {
@@ -109,9 +115,16 @@ Result<Estimate> propagated(const Equation& equation, std::span<const Estimate> 
             .not_negative("standard uncertainty", input.standard_uncertainty);
         place.push_back(input.value);
     }
+    for (const Correlation& pair : correlations) {
+        demands
+            .that(std::abs(pair.coefficient) <= 1.0, "correlation", "it must lie between −1 and 1")
+            .that(pair.first < inputs.size() && pair.second < inputs.size() && pair.first != pair.second,
+                  "correlation", "it must name two different inputs that are there");
+    }
     if (demands.unmet()) return refused(*demands.unmet());
 
     const double value = equation(place);
+    std::vector<double> changes;
     double variance = 0.0;
     for (std::size_t i = 0; i < inputs.size(); ++i) {
         place[i] = inputs[i].value + inputs[i].standard_uncertainty;
@@ -119,12 +132,15 @@ Result<Estimate> propagated(const Equation& equation, std::span<const Estimate> 
         place[i] = inputs[i].value - inputs[i].standard_uncertainty;
         const double below = equation(place);
         place[i] = inputs[i].value;
-        const double half_change = 0.5 * (above - below);
-        variance += half_change * half_change;
+        changes.push_back(0.5 * (above - below));
+        variance += changes.back() * changes.back();
     }
+    for (const Correlation& pair : correlations)
+        variance += 2.0 * changes[pair.first] * changes[pair.second] * pair.coefficient;
     if (!std::isfinite(value)) return refused(no_number(value));
     if (!std::isfinite(variance)) return refused(no_number(variance));
-    return Estimate{value, std::sqrt(variance)};
+    // Rounding may leave a hair below zero where everything cancels.
+    return Estimate{value, std::sqrt(std::max(variance, 0.0))};
 }
 
 }  // namespace wm::measure

@@ -1,6 +1,7 @@
 // Standard uncertainties, their combination, and their way through an equation.
 #pragma once
 
+#include <cstddef>
 #include <functional>
 #include <limits>
 #include <optional>
@@ -75,5 +76,19 @@ using Equation = std::function<double(std::span<const double>)>;
 /// Source: JCGM 100:2008, 5.1.2 and the note to 5.1.3.
 [[nodiscard]] Result<Estimate> propagated(const Equation& equation,
                                           std::span<const Estimate> inputs);
+
+/// How strongly two inputs err together, −1 to 1; `first` and `second` count the inputs from 0.
+struct Correlation {
+    std::size_t first;
+    std::size_t second;
+    double coefficient;
+};
+
+/// The same with inputs that err together, such as two readings of one instrument; pairs that are
+/// not named are independent. A problem also: a pair that is not there, a coefficient beyond ±1.
+/// Source: JCGM 100:2008, 5.2.2, equation 16.
+[[nodiscard]] Result<Estimate> propagated(const Equation& equation,
+                                          std::span<const Estimate> inputs,
+                                          std::span<const Correlation> correlations);
 
 }  // namespace wm::measure

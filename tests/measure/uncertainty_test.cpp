@@ -148,6 +148,54 @@ TEST_CASE("first-order propagation agrees with drawing the inputs at random") {
     }
 }
 
+TEST_CASE("inputs that err together are combined as in the published example of resistance and reactance") {
+    // JCGM 100:2008, H.2: Table H.2 (means, standard uncertainties and correlations of V, I and φ from five sets) and
+    // the results of Table H.3: R = 127.732 Ω with 0.071 Ω, X = 219.847 Ω with 0.295 Ω, Z = 254.260 Ω with 0.236 Ω.
+    const std::array sets{std::array{5.007, 19.663e-3, 1.0456}, std::array{4.994, 19.639e-3, 1.0438},
+                          std::array{5.005, 19.640e-3, 1.0468}, std::array{4.990, 19.685e-3, 1.0428},
+                          std::array{4.999, 19.678e-3, 1.0433}};
+    std::array<double, 3> mean{};
+    for (const auto& set : sets)
+        for (std::size_t i = 0; i < 3; ++i) mean[i] += set[i] / 5.0;
+    std::array<std::array<double, 3>, 3> product{};
+    for (const auto& set : sets)
+        for (std::size_t i = 0; i < 3; ++i)
+            for (std::size_t j = 0; j < 3; ++j) product[i][j] += (set[i] - mean[i]) * (set[j] - mean[j]);
+    const auto u = [&](std::size_t i) { return from_scatter(std::sqrt(product[i][i] / 4.0), 5).standard_uncertainty; };
+    const auto r = [&](std::size_t i, std::size_t j) { return product[i][j] / std::sqrt(product[i][i] * product[j][j]); };
+    CHECK(std::abs(r(0, 1) - -0.36) < 0.005);
+    CHECK(std::abs(r(0, 2) - 0.86) < 0.005);
+    CHECK(std::abs(r(1, 2) - -0.65) < 0.005);
+    const std::array inputs{Estimate{mean[0], u(0)}, Estimate{mean[1], u(1)}, Estimate{mean[2], u(2)}};
+    const std::array together{Correlation{0, 1, r(0, 1)}, Correlation{0, 2, r(0, 2)}, Correlation{1, 2, r(1, 2)}};
+    struct Row {
+        Equation equation;
+        double value, uncertainty;
+    };
+    for (const Row& row : {Row{[](std::span<const double> x) { return x[0] / x[1] * std::cos(x[2]); }, 127.732, 0.071},
+                           Row{[](std::span<const double> x) { return x[0] / x[1] * std::sin(x[2]); }, 219.847, 0.295},
+                           Row{[](std::span<const double> x) { return x[0] / x[1]; }, 254.260, 0.236}}) {
+        const auto found = propagated(row.equation, inputs, together);
+        REQUIRE(found);
+        CHECK(std::abs(found->value - row.value) < 0.0006);
+        CHECK(std::abs(found->standard_uncertainty - row.uncertainty) < 0.0006);
+    }
+    // Left out, the correlations would nearly triple the doubt of the resistance.
+    const auto alone = propagated([](std::span<const double> x) { return x[0] / x[1] * std::cos(x[2]); }, inputs);
+    REQUIRE(alone);
+    CHECK(alone->standard_uncertainty > 0.19);
+}
+
+TEST_CASE("a difference of readings that err together is surer than each, and odd correlations are refused") {
+    const auto difference = [](std::span<const double> x) { return x[1] - x[0]; };
+    const std::array two{Estimate{20.0, 0.5}, Estimate{34.0, 0.5}};
+    CHECK(propagated(difference, two, std::array{Correlation{0, 1, 1.0}})->standard_uncertainty == doctest::Approx(0.0));
+    CHECK(propagated(difference, two, std::array{Correlation{0, 1, 0.5}})->standard_uncertainty == doctest::Approx(0.5));
+    CHECK_FALSE(propagated(difference, two, std::array{Correlation{0, 1, 1.1}}));
+    CHECK_FALSE(propagated(difference, two, std::array{Correlation{0, 2, 0.5}}));
+    CHECK_FALSE(propagated(difference, two, std::array{Correlation{1, 1, 0.5}}));
+}
+
 TEST_CASE("an equation without a result at its estimates is refused") {
     const auto root = [](std::span<const double> x) { return std::sqrt(x[0]); };
     CHECK_FALSE(propagated(root, std::array{Estimate{-1.0, 0.1}}));
