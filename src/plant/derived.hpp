@@ -44,6 +44,8 @@ struct Conventions {
     double collector_optical = 0.80;  ///< of a collector whose sheet is not at hand
     LossCoefficient collector_loss = LossCoefficient::from_si(3.5);
     QuadraticLossCoefficient collector_quadratic_loss = QuadraticLossCoefficient::from_si(0.015);
+    units::Conductance store_loss = units::Conductance::from_si(3.0);  ///< of a store whose sheet is not at hand
+    double gain_least = 0.80;  ///< of the heat a collector should give, in the heat balance
     units::Irradiance stagnation_sun = units::Irradiance::from_si(1000.0);  ///< ISO 9806
     units::Temperature stagnation_air = units::Temperature::celsius(30.0);  ///< ISO 9806
     units::Irradiance sun_most = units::Irradiance::from_si(1200.0);  ///< between bright clouds

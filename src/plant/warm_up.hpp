@@ -63,7 +63,7 @@ struct Balance {
 
 /// Measured gain (heating of the store and its loss) against the gain by the curve, at the mean
 /// temperature of the window; uncertainty by first-order propagation; one-sided at 95 %. Refused
-/// when nothing is gained or expected: a ratio would mean nothing.
+/// when no gain is expected: a ratio would mean nothing.
 /// Source: JCGM 100:2008 5.1.2; JCGM 106:2012 clause 8; ISO 9806. It does not replace ISO 9459.
 /// Traps: sun steady within 10 %; a hand-held irradiance meter is usually the largest part.
 [[nodiscard]] Result<Balance> heat_balance(const Window& window);
