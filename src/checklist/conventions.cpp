@@ -66,6 +66,9 @@ constexpr std::array bindings{
             [](Conventions& c, double si) {
                 c.collector_quadratic_loss = plant::QuadraticLossCoefficient::from_si(si);
             }},
+    Binding{"store_loss",
+            [](Conventions& c, double si) { c.store_loss = units::Conductance::from_si(si); }},
+    Binding{"gain_least", [](Conventions& c, double si) { c.gain_least = si; }},
     Binding{"stagnation_sun",
             [](Conventions& c, double si) { c.stagnation_sun = units::Irradiance::from_si(si); }},
     Binding{"stagnation_air",

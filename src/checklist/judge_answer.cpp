@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "checklist/bounds.hpp"
+#include "checklist/heat_gain.hpp"
 #include "checklist/judge_number.hpp"
 #include "checklist/judge_words.hpp"
 #include "checklist/trend.hpp"
@@ -183,11 +184,15 @@ Judged judge_series(const Check& check, const ReadingInput& reading, const Answe
         if (!check.series->channels.empty()) add_shared_names(given, points);
         judged = judge_measured(check, largest, given, reading.instrument);
     }
-    const auto drop = judged.limits.high;
-    if (auto trend = trend_of(check, points, reading.instrument, drop)) {
+    if (auto trend = trend_of(check, points, reading.instrument, judged)) {
         weigh_trend(judged, *trend);
         judged.trend = std::move(*trend);
     }
+    const auto gain = heat_gain_of(check, answer, judged, given.context);
+    if (!gain)
+        leave_open(judged, gain.error());
+    else if (*gain)
+        weigh_gain(judged, **gain);
     judged.outside_plausible = outside;
     return judged;
 }
@@ -204,6 +209,8 @@ Judged judge_part(const Check& check, const Part& part, const ReadingInput& read
                                        given, reading.instrument);
             judged.outside_plausible =
                 is_outside(part.plausible, *answer.number, part.unit.value_or(units::Unit{}));
+            if (judged.outcome == Outcome::DoesNotConform && part.outside == OutsideCounts::Inconclusive)
+                judged.outcome = Outcome::Inconclusive;
             return judged;
         }
         case Kind::Text:

@@ -58,6 +58,13 @@ std::optional<units::Amount> time_of(TableReader& reader, std::string_view key) 
     return std::nullopt;
 }
 
+OutsideCounts outside_of(TableReader& reader) {
+    return one_of<OutsideCounts>(reader, "outside",
+                                 {{"does not conform", OutsideCounts::DoesNotConform},
+                                  {"inconclusive", OutsideCounts::Inconclusive}},
+                                 OutsideCounts::DoesNotConform);
+}
+
 std::optional<Part> part_of(const Item& table, const std::string& check, Findings& findings) {
     const auto before = findings.count();
     Part part;
@@ -83,6 +90,7 @@ std::optional<Part> part_of(const Item& table, const std::string& check, Finding
     part.refuse = reader.texts("refuse");
     part.decimals = reader.whole("decimals");
     part.required = reader.flag("required");
+    part.outside = outside_of(reader);
     reader.finish();
     if (part.kind == Kind::Quantity && !part.unit && table.find("unit") == nullptr)
         reader.error("kind", fmt::format("{} is a quantity without a unit", reader.whose()),
@@ -292,15 +300,13 @@ private:
         for (std::size_t i = 0; i < std::min(conditions.size(), words.size()); ++i)
             check_.valid_when.push_back({std::move(conditions[i]), words[i]});
         check_.concession_when = reader_.expression("concession_when");
-        check_.outside = one_of<OutsideCounts>(reader_, "outside",
-                                               {{"does not conform", OutsideCounts::DoesNotConform},
-                                                {"inconclusive", OutsideCounts::Inconclusive}},
-                                               OutsideCounts::DoesNotConform);
+        check_.outside = outside_of(reader_);
         for (const auto& word : reader_.texts("works_out")) {
             const std::pair<std::string_view, WorkedOut> known[] = {{"hold-time", WorkedOut::HoldTime},
                                                                     {"sun-on-plane", WorkedOut::SunOnPlane},
                                                                     {"true-north", WorkedOut::TrueNorth},
-                                                                    {"loop-rise", WorkedOut::LoopRise}};
+                                                                    {"loop-rise", WorkedOut::LoopRise},
+                                                                    {"heat-gain", WorkedOut::HeatGain}};
             const auto found = std::find_if(std::begin(known), std::end(known),
                                             [&](const auto& each) { return each.first == word; });
             if (found != std::end(known))
@@ -309,7 +315,7 @@ private:
                 reader_.error("works_out",
                               fmt::format("works_out of {} names \"{}\", which the tool does not work out",
                                           reader_.whose(), word),
-                              "Use hold-time, sun-on-plane, true-north or loop-rise.");
+                              "Use hold-time, sun-on-plane, true-north, loop-rise or heat-gain.");
         }
         check_.defer_reasons = reader_.texts("defer_reasons");
         check_.defer_days = reader_.whole("defer_days");
@@ -379,6 +385,19 @@ private:
             case Kind::Text:
                 break;
         }
+        demand_what_a_balance_needs();
+    }
+
+    // Without sun and air a heat balance would say nothing, and say it silently.
+    void demand_what_a_balance_needs() {
+        const auto& works_out = check_.works_out;
+        if (std::find(works_out.begin(), works_out.end(), WorkedOut::HeatGain) == works_out.end()) return;
+        const auto names = [&](std::string_view name) {
+            return check_.series && std::any_of(check_.series->extras.begin(), check_.series->extras.end(),
+                                                [&](const ExtraReading& extra) { return extra.name == name; });
+        };
+        demand(names("sun") && names("air"), "works out a heat gain without the extras sun and air",
+               "Make it a series with extras = [\"sun\", \"air\"] and extra_units = [\"W/m²\", \"°C\"].");
     }
 
     const Item& table_;

@@ -29,7 +29,7 @@ enum class PhotoWish { None, Wanted, Required };
 /// What the tool works out beside a check, before and while it is read: how long a gauge must be
 /// watched and what its readings say as a line; the sun on the plane under a clear sky; where true
 /// north lies; what the loop should show.
-enum class WorkedOut { HoldTime, SunOnPlane, TrueNorth, LoopRise };
+enum class WorkedOut { HoldTime, SunOnPlane, TrueNorth, LoopRise, HeatGain };
 
 /// What a single place of a `positions` check is answered with.
 enum class EntryForm { Number, Confirm, Choice };
@@ -74,6 +74,7 @@ struct Part {
     std::vector<std::string> refuse;
     std::optional<int> decimals;
     bool required = false;
+    OutsideCounts outside = OutsideCounts::DoesNotConform;  ///< of a quantity
     Position at;
 };
 

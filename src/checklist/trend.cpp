@@ -33,25 +33,38 @@ std::string words_of(const Trend& trend, const units::Unit& unit) {
     return words;
 }
 
+// What the judged drop has over the plain one, first reading less the smallest: the pressure that came or went with the
+// water's temperature.
+double correction(const PointTable& points, const Judged& drop, const units::Unit& unit) {
+    if (!drop.measured) return 0.0;
+    double smallest = points.rows.front().front().in(unit);
+    for (const auto& row : points.rows) smallest = std::min(smallest, row.front().in(unit));
+    return drop.measured->in(unit) - (points.rows.front().front().in(unit) - smallest);
+}
+
 }  // namespace
 
 std::optional<Trend> trend_of(const Check& check, const PointTable& points,
                               const std::optional<InstrumentInUse>& instrument,
-                              std::optional<units::Amount> drop_allowed) {
+                              const Judged& drop) {
     constexpr std::size_t fewest = 3;
     if (!check.series || !check.unit || points.channels.size() != 1 || points.rows.size() < fewest || !instrument)
         return std::nullopt;
     if (std::find(check.works_out.begin(), check.works_out.end(), WorkedOut::HoldTime) == check.works_out.end())
         return std::nullopt;
-    const auto allowed = drop_allowed ? drop_allowed : check.series->allowed_drop;
+    const auto allowed = drop.limits.high ? drop.limits.high : check.series->allowed_drop;
     const auto marks = units::read_amount(instrument->card.resolution, *check.unit, "resolution");
     if (!allowed || !check.series->duration || !marks || marks->amount().si <= 0.0) return std::nullopt;
 
     std::vector<double> minutes;
     std::vector<double> pressures;
+    const double taken_off = correction(points, drop, *check.unit);
+    const double whole = points.times_s.back() - points.times_s.front();
+    if (whole <= 0.0) return std::nullopt;
     for (std::size_t i = 0; i < points.rows.size(); ++i) {
+        const double gone = (points.times_s[i] - points.times_s.front()) / whole;
         minutes.push_back(points.times_s[i] / 60.0);
-        pressures.push_back(points.rows[i].front().in(*check.unit));
+        pressures.push_back(points.rows[i].front().in(*check.unit) - gone * taken_off);
     }
     const auto evidence = measure::leak_evidence({.times = minutes,
                                                   .pressures = pressures,

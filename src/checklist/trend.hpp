@@ -10,10 +10,12 @@ namespace wm::checklist {
 
 /// The trend of a series that plans its holding time (`works_out = ["hold-time"]`). Nothing with
 /// fewer than three readings, or where the marks of the gauge are not known: a line says nothing
-/// without its least scatter. `drop_allowed` over the planned time, in the unit of the check.
+/// without its least scatter. From `drop` come the drop allowed over the planned time, and what
+/// was added to the plain drop because the water warmed or cooled; the line is drawn through
+/// readings corrected by the same, spread evenly over the time.
 [[nodiscard]] std::optional<Trend> trend_of(const Check& check, const PointTable& points,
                                             const std::optional<InstrumentInUse>& instrument,
-                                            std::optional<units::Amount> drop_allowed);
+                                            const Judged& drop);
 
 /// A holding test whose line does not prove the allowed rate is inconclusive, whatever its drop;
 /// a drop too large stays one.

@@ -121,10 +121,23 @@ std::string rise_series(Wish wish, Dice& dice) {
     return text;
 }
 
+// Some 1.35 of the cautious rule of thumb for an hour's warming is what a sound set takes up at 800 W/m².
+std::string gain_series(const CheckView& check, Wish wish, Dice& dice) {
+    const double hour = 1.35 * check.limits.target.value_or(5.0) * (wish == Wish::Wrong ? 0.4 : std::exp(dice.normal(0.0, 0.02)));
+    std::string text;
+    for (int minute = 0; minute <= 120; minute += 30) {
+        const double mean = 19.0 + hour * minute / 60.0;
+        const double half = std::min(2.0, hour * minute / 120.0);
+        text += fmt::format("{} min: top={:.1f} °C, bottom={:.1f} °C; ", minute, mean + half, mean - half);
+    }
+    return text + "sun=800 W/m²; air=20 °C";
+}
+
 std::string series_text(const CheckView& check, Wish wish, Dice& dice) {
     if (check.id == "test-hold") return hold_series(wish, dice, 478.0, "water start=18.2 °C; water end=18.3 °C");
     if (check.id == "loop-test-hold") return hold_series(wish, dice, 130.0, "fluid start=16.4 °C; fluid end=16.4 °C");
     if (check.id == "sun-window") return sun_series(wish, dice);
+    if (check.id == "store-gain") return gain_series(check, wish, dice);
     return rise_series(wish, dice);
 }
 

@@ -7,7 +7,10 @@
 #include <cmath>
 #include <optional>
 
+#include "checklist/conventions.hpp"
 #include "checklist/facts.hpp"
+#include "checklist/heat_gain.hpp"
+#include "checklist/loop_expectation.hpp"
 #include "measure/leak.hpp"
 #include "plant/clear_sky.hpp"
 #include "plant/collector.hpp"
@@ -75,10 +78,11 @@ std::optional<SunNow> sun_now(const JobInHand& job, Moment now) {
     const auto latitude = fact(job, "site.latitude");
     const auto longitude = fact(job, "site.longitude");
     if (!latitude || !longitude) return std::nullopt;
-    // Barometric formula of the standard atmosphere, ISO 2533:1975.
-    const double altitude = fact(job, "site.altitude_m").value_or(0.0);
+    const auto pressure =
+        plant::station_pressure(units::Length::from_si(fact(job, "site.altitude_m").value_or(0.0)));
+    if (!pressure) return std::nullopt;
     plant::StationAir air;
-    air.pressure = units::AbsolutePressure::kilopascals(101.325 * std::pow(1.0 - 2.25577e-5 * altitude, 5.25588));
+    air.pressure = *pressure;
     const std::chrono::sys_seconds utc{std::chrono::seconds{now.wall_ms / 1000}};
     const auto position =
         plant::sun_position(utc, {Angle::radians(*latitude), Angle::radians(*longitude)}, air);
@@ -162,45 +166,83 @@ std::optional<SunTaken> sun_taken(Assessment& assessment, Moment now) {
     return std::nullopt;
 }
 
+// The store of this job under the sun of now; the water begins as warm as the air.
+std::optional<plant::SolarStore> store_under(const JobInHand& job, const checklist::Context& context, const SunTaken& sun) {
+    const auto set = checklist::solar_store_of(context);
+    const auto irradiance = units::watts_per_square_metre(sun.watts);
+    const auto loop = plant::expected_loop_rise(irradiance, checklist::conventions_of(context.library));
+    if (!set || !loop) return std::nullopt;
+    auto store = *set;
+    store.sun = irradiance;
+    store.fluid_over_store = *loop * 0.5;
+    store.air = units::Temperature::kelvin(fact(job, "wx.t_air").value_or(293.15));
+    return store;
+}
+
+std::string under(const SunTaken& sun) {
+    return fmt::format("Under {} ({} W/m²)", sun.from, rounded(std::round(sun.watts / 10.0) * 10.0, 0));
+}
+
+void store_in_an_hour(const plant::SolarStore& store, const SunTaken& sun, Sentences& out) {
+    const auto start = store.air;
+    const auto end = plant::temperature_after(store, start, units::Time::from_si(3600.0));
+    if (!end) return;
+    const double hour = end->in_kelvin() - start.in_kelvin();
+    const double u = hour * std::hypot(sun.share, 0.05, checklist::capacity_doubt);
+    out.push_back(fmt::format(
+        "{} an hour should warm the whole store by about {} K (standard uncertainty {} K), with nobody drawing "
+        "and the electric heating off; near the top it may lead by 10 K and more.",
+        under(sun), rounded(hour, 1), rounded(u, 1)));
+}
+
 void loop_rise(Assessment& assessment, Moment now, Sentences& out) {
     const auto& job = assessment.job();
     const auto sun = sun_taken(assessment, now);
     if (!sun || sun->watts < 100.0) return;
+    const auto context = assessment.context();
     const auto irradiance = units::watts_per_square_metre(sun->watts);
-    const std::string under = fmt::format("Under {} ({} W/m²)", sun->from, rounded(std::round(sun->watts / 10.0) * 10.0, 0));
-    if (const auto rise = plant::expected_loop_rise(irradiance)) {
+    const auto store = store_under(job, context, *sun);
+    const auto loop = store ? checklist::loop_of(context.facts, *store) : std::nullopt;
+    const auto shown = loop ? checklist::loop_expected(*loop, sun->share) : std::nullopt;
+    if (shown) {
+        out.push_back(fmt::format("{} this loop should drive about {} L a minute, with {} K between riser and downcomer "
+                                  "(standard uncertainty {} K).",
+                                  under(*sun), rounded(shown->litres_a_minute, 1), rounded(shown->rise.value, 0),
+                                  rounded(shown->rise.standard_uncertainty, 0)));
+    } else if (const auto rise = plant::expected_loop_rise(irradiance, checklist::conventions_of(context.library))) {
         // The rise goes with the root of the sun (half its share); pipes and rise of the loop make the rest:
         // 0.30 of the figure, common practice, no source.
         const double u = rise->si() * std::hypot(0.5 * sun->share, 0.30);
         out.push_back(fmt::format("{} riser and downcomer should differ by about {} K (standard uncertainty {} K).",
-                                  under, rounded(rise->si(), 0), rounded(u, 0)));
+                                  under(*sun), rounded(rise->si(), 0), rounded(u, 0)));
     }
-    const auto area = fact(job, "sys.coll_m2");
-    const auto litres = fact(job, "sys.tank_l");
-    const auto loss = fact(job, "sys.ua_wk");
-    if (!area || !litres || !loss) return;
-    const auto capacity =
-        plant::store_capacity(units::Mass::from_si(*litres * 1000.0), units::HeatCapacity::from_si(20'000.0));
-    if (!capacity) return;
-    // A flat plate with one pane and a selective coat: common practice, no source.
-    const plant::SolarStore store{.capacity = *capacity,
-                                  .collector = units::Area::from_si(*area),
-                                  .curve = {.optical = 0.75,
-                                            .loss = plant::LossCoefficient::from_si(4.0),
-                                            .quadratic_loss = plant::QuadraticLossCoefficient::from_si(0.01)},
-                                  .loss = units::Conductance::from_si(*loss),
-                                  .fluid_over_store = units::kelvins(5.0),
-                                  .sun = irradiance,
-                                  .air = units::Temperature::celsius(20.0)};
-    const auto start = units::Temperature::celsius(20.0);
-    const auto end = plant::temperature_after(store, start, units::Time::from_si(3600.0));
-    if (!end) return;
-    const double hour = end->in_kelvin() - start.in_kelvin();
-    const double u = hour * std::hypot(sun->share, 0.05, 0.05);
-    out.push_back(fmt::format(
-        "An hour of this sun should warm the whole store by about {} K (standard uncertainty {} K), with nobody drawing "
-        "and the electric heating off; near the top it may lead by 10 K and more.",
-        rounded(hour, 1), rounded(u, 1)));
+    if (store) store_in_an_hour(*store, *sun, out);
+}
+
+void heat_gain(Assessment& assessment, const checklist::Check& check, Moment now, Sentences& out) {
+    const auto& job = assessment.job();
+    const auto sun = sun_taken(assessment, now);
+    if (!sun || sun->watts < 100.0) return;
+    const auto context = assessment.context();
+    const auto store = store_under(job, context, *sun);
+    if (!store) return;
+    store_in_an_hour(*store, *sun, out);
+    const auto used = check.instrument ? instrument_for(job, *check.instrument, "") : std::nullopt;
+    if (!used) return;
+    const auto marks = units::read_amount(used->card.resolution, *units::unit_named("K"), "resolution");
+    if (!marks) return;
+    // Two readings of one thermometer: their difference is known to twice its marks (k = 2).
+    const double u_of_one = marks->amount().si / std::sqrt(2.0);
+    const double expected = store->collector.si() * store->curve.optical * sun->watts;
+    const auto wait = plant::shortest_window({.uncertainty = units::kelvins(u_of_one),
+                                              .capacity = store->capacity,
+                                              .expected = units::watts(expected)});
+    if (!wait) return;
+    const double planned = check.series && check.series->duration ? check.series->duration->si : 0.0;
+    const double minutes = std::ceil(std::max(wait->si(), planned) / 60.0);
+    out.push_back(fmt::format("With {} (marks of {}) leave {} minutes between the first and the last reading: then the "
+                              "thermometer takes no more than a twentieth of the answer.",
+                              used->card.id, used->card.resolution, rounded(minutes, 0)));
 }
 
 }  // namespace
@@ -213,6 +255,7 @@ std::vector<std::string> beforehand(Assessment& assessment, const checklist::Che
             case checklist::WorkedOut::SunOnPlane: sun_on_plane(assessment.job(), now, out); break;
             case checklist::WorkedOut::TrueNorth: true_north(assessment.job(), now, out); break;
             case checklist::WorkedOut::LoopRise: loop_rise(assessment, now, out); break;
+            case checklist::WorkedOut::HeatGain: heat_gain(assessment, check, now, out); break;
         }
     }
     return out;

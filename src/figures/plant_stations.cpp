@@ -85,6 +85,7 @@ constexpr Placing placings[] = {
     {"ins-uv", Station::Lagging},
     {"frost-cold-feed", Station::Feed},
     {"temp-rise", Station::Loop},
+    {"store-gain", Station::Store},
     {"day-after", Station::Store},
     {"warm-leaks", Station::Filling},
     {"roof-hose", Station::Roof},

@@ -1,19 +1,11 @@
 #include <doctest/doctest.h>
 
-#include <functional>
-
-#include "checklist/derived_equations.hpp"
-#include "checklist/testing.hpp"
+#include "checklist/derived_testing.hpp"
 
 namespace wm::checklist {
 namespace {
 
-Result<double> si(std::string_view name, const Facts& facts) {
-    const Library library;
-    const std::function<std::optional<units::Amount>(const CheckId&)> no_checks;
-    Ingredients ingredients{facts, library, no_checks};
-    return derived_named(name)->si(ingredients);
-}
+constexpr auto si = testing::derived_si;
 
 }  // namespace
 

@@ -31,7 +31,7 @@ TEST_CASE("the linter finds no error in the published content files") {
     }
 }
 
-TEST_CASE("the published checklists hold 27, 12, 88 and 17 checks, 64 of them core on the day") {
+TEST_CASE("the published checklists hold 27, 12, 89 and 17 checks, 64 of them core on the day") {
     // Source: the counts the trade content was written to, and the checks added since.
     const auto library =
         testing::library_with({"survey.toml", "kit.toml", "commissioning.toml", "service.toml"});
@@ -40,7 +40,7 @@ TEST_CASE("the published checklists hold 27, 12, 88 and 17 checks, 64 of them co
     };
     CHECK(count("survey.toml").checks == 27);
     CHECK(count("kit.toml").checks == 12);
-    CHECK(count("commissioning.toml").checks == 88);
+    CHECK(count("commissioning.toml").checks == 89);
     CHECK(count("commissioning.toml").core == 64);
     CHECK(count("service.toml").checks == 17);
 }

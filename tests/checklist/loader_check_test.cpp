@@ -37,6 +37,9 @@ TEST_CASE("each kind of check demands what it cannot be judged without") {
              Row{"kind = \"positions\"", "\"x\" has no places"},
              Row{"kind = \"series\"\nunit = \"K\"\ntolerance = \"reading at least 1 K\"",
                  "\"x\" is a series without a measurand"},
+             Row{"kind = \"series\"\nunit = \"K\"\ntolerance = \"reading at least 1 K\"\nmeasurand = "
+                 "\"last - first\"\nworks_out = [\"heat-gain\"]\nextras = [\"sun\"]\nextra_units = [\"W/m²\"]",
+                 "\"x\" works out a heat gain without the extras sun and air"},
              Row{"kind = \"photo\"", "\"x\" asks for a photo and does not say of what"},
              Row{"kind = \"signature\"", "\"x\" asks for a signature and does not say whose"},
              Row{"kind = \"computed\"",

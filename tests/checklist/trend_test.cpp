@@ -94,6 +94,31 @@ TEST_CASE("a coarse gauge cannot tell what a fine one proves") {
     CHECK(judged.why == "2 of 6 readings are there.");
 }
 
+TEST_CASE("warming that holds the needle up does not hide a leak from the line") {
+    // Sealed water pushes its pressure up as it warms, so a steady needle over warming water is a leak (common practice,
+    // no source). A straight line added to the readings adds its own slope to the fitted one and nothing else.
+    const std::vector<double> steady{480, 480, 480, 480, 480, 480};
+    Judged drop;
+    drop.measured = units::Amount::of(18.0, *units::unit_named("kPa"));
+    const auto warmed = trend_of(holding_check(), every_two_minutes(steady), gauge("2 kPa"), drop);
+    REQUIRE(warmed);
+    CHECK(warmed->drop == doctest::Approx(1.8).epsilon(1e-9));
+    CHECK(warmed->verdict == measure::LeakVerdict::Leak);
+
+    const std::vector<double> falling{478, 478, 477, 477, 476, 476};
+    const auto plain = trend_of(holding_check(), every_two_minutes(falling), gauge("2 kPa"), {});
+    drop.measured = units::Amount::of(2.0, *units::unit_named("kPa"));  // nothing but the plain drop
+    const auto same = trend_of(holding_check(), every_two_minutes(falling), gauge("2 kPa"), drop);
+    drop.measured = units::Amount::of(0.5, *units::unit_named("kPa"));  // cooling took 1.5 kPa
+    const auto cooled = trend_of(holding_check(), every_two_minutes(falling), gauge("2 kPa"), drop);
+    REQUIRE(plain);
+    REQUIRE(same);
+    REQUIRE(cooled);
+    CHECK(same->drop == doctest::Approx(plain->drop).epsilon(1e-12));
+    CHECK(cooled->drop == doctest::Approx(plain->drop - 0.15).epsilon(1e-9));
+    CHECK(cooled->high - cooled->low == doctest::Approx(plain->high - plain->low).epsilon(1e-9));
+}
+
 TEST_CASE("no trend is claimed of two readings, of a gauge without marks, or of a check that plans no hold") {
     CHECK_FALSE(trend_of(holding_check(), every_two_minutes({478, 477}), gauge("2 kPa"), {}));
     CHECK_FALSE(trend_of(holding_check(), every_two_minutes({478, 477, 477}), gauge(""), {}));
