@@ -20,8 +20,6 @@ namespace {
 
 using namespace openssl;
 
-using Group = std::unique_ptr<EC_GROUP, Release<EC_GROUP_free>>;
-using Point = std::unique_ptr<EC_POINT, Release<EC_POINT_free>>;
 using Builder = std::unique_ptr<OSSL_PARAM_BLD, Release<OSSL_PARAM_BLD_free>>;
 using Params = std::unique_ptr<OSSL_PARAM, Release<OSSL_PARAM_free>>;
 using BnContext = std::unique_ptr<BN_CTX, Release<BN_CTX_free>>;

@@ -14,8 +14,6 @@ namespace {
 
 using namespace openssl;
 
-using Group = std::unique_ptr<EC_GROUP, Release<EC_GROUP_free>>;
-using Point = std::unique_ptr<EC_POINT, Release<EC_POINT_free>>;
 using Scratch = std::unique_ptr<BN_CTX, Release<BN_CTX_free>>;
 
 constexpr int scalar_bytes = 32;
