@@ -5,7 +5,7 @@
 
 A figure is written `value unit (± tolerance)`, the tolerance in the unit of the figure, in percent of it, or
 `(exact)`. The marks of a row:
-- published: the figure stands in the named source, read there or in public transcriptions of it;
+- published: the figure stands in the named source, read there or in public copies of it;
 - derived: computed by an independent library or by arithmetic of the stated equation;
 - from memory: recalled from the named source, not confirmed there;
 - common practice: lore of the trade without a source.
