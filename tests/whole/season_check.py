@@ -4,8 +4,7 @@ import json, pathlib, tempfile
 from program import PROGRAM, must, run
 
 # What the demo plants (invented, no source): subject and check. The seed is chosen because its season shows all
-# four. A season is too small for that at every seed: of the seeds 1 to 13 two show all four, six show three, five
-# two; the four are found in 11, 11, 6 and 8 of the 13, in the order below. No decoy was blamed in any of them.
+# four; one season is too small for that at every seed.
 PLANTED = (("Jorvane Pellish", "ins-ends"), ("relief valve RV-K17", "relief-lever"), ("Marrit Osseldane", "outlet-temp"),
            ("fluid PGC-0777", "loop-freeze-point"))
 # Crew 5 works on slate, where a cracked back is common for everybody; one home of crew 1 was a bad delivery.
@@ -13,7 +12,7 @@ DECOYS = ("covering-back", "hook-gap", "coll-cross-rise", "tank-level")
 
 with tempfile.TemporaryDirectory() as folder:
     folder = pathlib.Path(folder) / "season"
-    made = run(PROGRAM, "demo", "--into", folder, "--weeks", 26, "--seed", 3, "--json")
+    made = run(PROGRAM, "demo", "--into", folder, "--weeks", 26, "--seed", 12, "--json")
     must(made.returncode == 0, made.stderr)
     week = run(PROGRAM, "week", "2026-W53", "--data", folder, "--json")
     must(week.returncode == 0, week.stderr)
@@ -33,5 +32,6 @@ with tempfile.TemporaryDirectory() as folder:
     done = run(PROGRAM, "week", "2026-W53", "--data", folder, "--pdf", letter)
     must(done.returncode == 0, done.stderr)
     text = " ".join(run("pdftotext", "-layout", letter, "-").stdout.split())
-    must("Jorvane Pellish" in text and "21 of 48" in text, "the letter does not name the first finding:\n" + text[:1500])
+    first = findings[0]
+    must(first["sentence"] in text, f"the letter does not name the first finding, {first['sentence']}:\n" + text[:1500])
 print("the planted season: four patterns found, no decoy blamed")
