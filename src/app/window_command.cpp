@@ -85,11 +85,13 @@ Result<screens::WindowOptions> options_from(const Arguments& arguments, const Wo
 void take_in(screens::World& shown, News& news, int& pending) {
     if (news.jobs) {
         shown.jobs = std::move(*news.jobs);
+        ++shown.jobs_look;
         shown.listed = true;
     }
     if (news.job) {
         for (auto& row : shown.jobs)
             if (row.job == news.job->row.job) row = news.job->row;
+        ++shown.jobs_look;
         shown.job = std::move(*news.job);
     }
     if (news.messages) shown.messages = std::move(*news.messages);

@@ -118,6 +118,7 @@ Result<std::string> Desk::carry_out(const UndoLast& intent) {
                               [](const record::FaultCorrected& e) { return "the correction of " + e.reading.check; },
                               [](const record::Deferred& e) { return "the deferral of " + e.check; },
                               [](const record::Conceded& e) { return "the concession for " + e.check; },
+                              [](const record::ConflictResolved& e) { return "the choice between readings of " + e.check; },
                               [](const record::SignedBy&) { return std::string{"the signature"}; },
                               [](const auto&) { return std::string{}; },
                           },

@@ -87,6 +87,7 @@ Result<std::vector<record::Written>> Desk::append(JobInHand& job, std::vector<re
         return std::holds_alternative<record::ReadingTaken>(draft.body) ||
                std::holds_alternative<record::FaultCorrected>(draft.body);
     });
+    const std::string before = journal_.head().hash;
     auto written = journal_.append({.wall_ms = setup_.now().wall_ms,
                                     .customer = job.state().opened ? job.state().opened->customer : "",
                                     .drafts = std::move(drafts)});
@@ -95,6 +96,7 @@ Result<std::vector<record::Written>> Desk::append(JobInHand& job, std::vector<re
         forget(number);
         return written;
     }
+    note_written(number, before);
     auto& kept = states_[number];
     if (!kept) kept = std::make_shared<record::JobState>(*job.folded);
     job.folded.reset();
@@ -104,6 +106,12 @@ Result<std::vector<record::Written>> Desk::append(JobInHand& job, std::vector<re
     job.folded = kept;
     if (moves_facts) job.read = facts_[number] = facts_read(*kept);
     return written;
+}
+
+void Desk::note_written(const std::string& job, const std::string& head_before) {
+    touched_.insert(job);
+    // Only a head that moved by our own doing may pass unseen.
+    if (listed_after_ == head_before) listed_after_ = journal_.head().hash;
 }
 
 void Desk::forget(const std::string& job) {
@@ -127,6 +135,8 @@ Result<void> Desk::erase_customer(const std::string& job) {
     // The states at hand still hold the words.
     states_.clear();
     facts_.clear();
+    listed_.clear();
+    listed_version_.reset();
     return erased;
 }
 

@@ -7,12 +7,14 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "desk/in_hand.hpp"
 #include "desk/intent.hpp"
+#include "desk/job_list.hpp"
 #include "desk/library.hpp"
 #include "desk/moment.hpp"
 #include "desk/view.hpp"
@@ -73,6 +75,7 @@ public:
     [[nodiscard]] Result<void> record_try(const std::string& job, record::MessageTried tried);
 
     // --- views -----------------------------------------------------------------------------------
+    /// By number. Only jobs that changed since the last look, also that of an earlier start, are read.
     [[nodiscard]] Result<std::vector<JobRow>> job_rows();
     [[nodiscard]] Result<JobView> job_view(const std::string& job);
     /// What the value would mean, without writing anything.
@@ -100,6 +103,10 @@ private:
     /// Appends and folds in what was written: `job` then stands as the journal does.
     [[nodiscard]] Result<std::vector<record::Written>> append(JobInHand& job, std::vector<record::Draft> drafts);
     void forget(const std::string& job);
+    /// A job was written to and the head was `head_before`.
+    void note_written(const std::string& job, const std::string& head_before);
+    [[nodiscard]] Result<ListedJob> row_made_of(const store::JobLine& line);
+    [[nodiscard]] Result<void> look_through_jobs();
     [[nodiscard]] Result<handover::ReportInput> report_for(const JobInHand& hand);
     [[nodiscard]] Result<std::vector<Answer>> record_reading(const TakeReading& intent, const std::string* done);
 
@@ -110,6 +117,11 @@ private:
     std::map<std::string, std::shared_ptr<record::JobState>, std::less<>> states_;
     std::map<std::string, std::shared_ptr<const ReadFacts>, std::less<>> facts_;
     std::map<std::string, std::vector<std::string>, std::less<>> damaged_;  ///< of jobs that did not read whole
+    ListedJobs listed_;
+    std::set<std::string> touched_;                ///< jobs written to since the last look at the list
+    std::optional<std::int64_t> listed_version_;   ///< none: the list was not looked at yet
+    std::int64_t listed_erasures_ = 0;
+    std::string listed_after_;                     ///< our head at the last look, or after what `touched_` names
 };
 
 }  // namespace wm::desk

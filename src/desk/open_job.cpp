@@ -116,8 +116,10 @@ Result<std::string> Desk::carry_out(const OpenJob& intent) {
                                                 .practice = intent.practice}});
     if (!facts.facts.empty()) drafts.push_back({number, std::move(facts)});
     for (auto& card : instruments) drafts.push_back({number, std::move(card)});
+    const std::string before = journal_.head().hash;
     auto written = journal_.append({.wall_ms = setup_.now().wall_ms, .customer = customer, .drafts = std::move(drafts)});
     if (!written) return tl::unexpected(written.error());
+    note_written(number, before);
     states_[number] = std::make_shared<record::JobState>(record::folded(number, *written));
     return number;
 }

@@ -259,17 +259,6 @@ JobRow job_row(const record::JobState& state, int zone_minutes) {
     return row;
 }
 
-Result<std::vector<JobRow>> Desk::job_rows() {
-    auto jobs = journal_.jobs();
-    if (!jobs) return tl::unexpected(jobs.error());
-    std::vector<JobRow> rows;
-    for (const auto& line : *jobs) {
-        const auto state = state_of(line.job);
-        if (state) rows.push_back(job_row(**state, setup_.now().zone_minutes));
-    }
-    return rows;
-}
-
 Result<JobView> Desk::job_view(const std::string& job) {
     const auto hand = in_hand(job);
     if (!hand) return tl::unexpected(hand.error());

@@ -57,28 +57,35 @@ bool job_key(Touch& touch, const Rect& at, const JobRow& row) {
     return pressed.released;
 }
 
-std::optional<std::string> list(Touch& touch, const Rect& at, const World& world,
-                                const JobsDraft& draft) {
-    struct Section {
-        Group group;
-        std::string_view title;
-    };
-    constexpr std::array sections{Section{Group::Today, "Today"},
-                                  Section{Group::Waiting, "Waiting"},
-                                  Section{Group::Done, "Handed over"}};
+const FoundJobs& look_for(const World& world, JobsDraft& draft) {
+    FoundJobs& found = draft.found;
+    const std::string day = world.moment.now.substr(0, 10);
+    if (found.look == world.jobs_look && found.of == world.jobs.size() && found.search == draft.search &&
+        found.day == day)
+        return found;
+    found = {.rows = {}, .search = draft.search, .day = day, .look = world.jobs_look, .of = world.jobs.size()};
+    for (std::size_t i = 0; i < world.jobs.size(); ++i)
+        if (matches(world.jobs[i], draft.search))
+            found.rows[static_cast<std::size_t>(group_of(world.jobs[i], world.moment.now))].push_back(i);
+    auto& done = found.rows[static_cast<std::size_t>(Group::Done)];
+    std::stable_sort(done.begin(), done.end(), [&](std::size_t a, std::size_t b) {
+        return world.jobs[a].started > world.jobs[b].started;
+    });
+    return found;
+}
+
+std::optional<std::string> list(Touch& touch, const Rect& at, const World& world, JobsDraft& draft) {
+    constexpr std::array<std::string_view, 3> titles{"Today", "Waiting", "Handed over"};
     std::optional<std::string> opened;
+    const FoundJobs& found = look_for(world, draft);
     ScrollArea area{touch, "list", at};
     bool any = false;
-    for (const Section& section : sections) {
-        bool first = true;
-        for (const JobRow& row : world.jobs) {
-            if (group_of(row, world.moment.now) != section.group || !matches(row, draft.search))
-                continue;
-            if (first) area.heading(section.title);
-            first = false;
+    for (std::size_t section = 0; section < titles.size(); ++section) {
+        if (!found.rows[section].empty()) area.heading(titles[section]);
+        for (const std::size_t i : found.rows[section]) {
             any = true;
-            if (job_key(touch, area.take(touch.mm(key_mm + 3.0F), touch.gap()), row))
-                opened = row.job;
+            const Rect strip = area.take(touch.mm(key_mm + 3.0F), touch.gap());
+            if (area.is_near(strip) && job_key(touch, strip, world.jobs[i])) opened = world.jobs[i].job;
         }
     }
     if (!any && world.jobs.empty())
@@ -113,8 +120,11 @@ void facts_rows(Touch& touch, const Rect& at, const World& world, JobsDraft& dra
         }
     }
     area.words("or carried on from an earlier job:", Face::Bold);
-    for (const JobRow& row : world.jobs) {
-        if (key(touch, row.job, area.take(touch.key_side(), touch.gap()),
+    for (auto at_row = world.jobs.rbegin(); at_row != world.jobs.rend(); ++at_row) {
+        const JobRow& row = *at_row;
+        const Rect strip = area.take(touch.key_side(), touch.gap());
+        if (!area.is_near(strip)) continue;
+        if (key(touch, row.job, strip,
                 {.words = row.job + "  " + row.place,
                  .small = row.checklist,
                  .role = KeyRole::Row,

@@ -1,7 +1,10 @@
 // The jobs: today's, waiting, handed over; search; a new one from a facts file.
 #pragma once
 
+#include <array>
+#include <cstddef>
 #include <string>
+#include <vector>
 
 #include "screens/touch.hpp"
 #include "screens/world.hpp"
@@ -10,6 +13,15 @@ namespace wm::screens {
 
 enum class JobsMode { List, New };
 
+/// The rows that a search left, by the part of the list they stand in; kept from frame to frame, for
+/// ten thousand jobs cannot be looked through sixty times a second.
+struct FoundJobs {
+    std::array<std::vector<std::size_t>, 3> rows;  ///< today, waiting, handed over (newest first)
+    std::string search, day;
+    int look = -1;  ///< World::jobs_look it was made from
+    std::size_t of = 0;
+};
+
 struct JobsDraft {
     JobsMode mode = JobsMode::List;
     std::string search;
@@ -17,6 +29,7 @@ struct JobsDraft {
     std::string facts_path;
     std::string after;
     bool practice = false;
+    FoundJobs found;
 };
 
 /// True if every word of the search stands somewhere in the row, upper and lower case alike.

@@ -169,6 +169,10 @@ Rect ScrollArea::take(float height, float gap) {
     return strip;
 }
 
+bool ScrollArea::is_near(const Rect& strip) const {
+    return strip.y + strip.h >= at_.y - at_.h && strip.y <= at_.y + 2.0F * at_.h;
+}
+
 void ScrollArea::words(std::string_view text, Face face) {
     words(text, face, touch_.theme.text);
 }

@@ -130,6 +130,9 @@ public:
 
     /// The next strip of the content, full width.
     [[nodiscard]] Rect take(float height, float gap = 0.0F);
+    /// In view, or no more than a page above or below it: far enough for the next key press. What
+    /// lies further away need not be drawn.
+    [[nodiscard]] bool is_near(const Rect& strip) const;
     void words(std::string_view text, Face face = Face::Body);
     void words(std::string_view text, Face face, drawing::Colour colour);
     void heading(std::string_view text);

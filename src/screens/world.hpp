@@ -79,6 +79,7 @@ struct Moment {
 struct World {
     Moment moment;
     std::vector<desk::JobRow> jobs;
+    int jobs_look = 0;   ///< another number with every change of jobs
     bool listed = true;  ///< false until jobs and messages were read for the first time
     std::optional<desk::JobView> job;
     std::vector<desk::MessageView> messages;

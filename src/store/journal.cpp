@@ -1,5 +1,7 @@
 #include "store/journal.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <utility>
 
@@ -235,33 +237,38 @@ Result<void> Journal::become_new_device(std::int64_t wall_ms) {
     return {};
 }
 
+namespace {
+
+digest::BoxKey cache_key(std::string key, std::string_view name) {
+    return {std::move(key), fmt::format("cache {}", name)};
+}
+
+}  // namespace
+
 std::optional<Cached> Journal::cache(std::string_view name) const {
     auto find = inside_->database.prepared("SELECT made_from, body FROM cache WHERE name = ?1");
     if (!find) return std::nullopt;
     find->bind(1, name);
     const auto row = find->step();
     if (!row || !*row) return std::nullopt;
-    return Cached{find->text(0), find->text(1)};
-}
-
-std::vector<std::pair<std::string, Cached>> Journal::caches(std::string_view prefix) const {
-    std::vector<std::pair<std::string, Cached>> all;
-    auto find = inside_->database.prepared(
-        "SELECT name, made_from, body FROM cache WHERE substr(name, 1, length(?1)) = ?1 ORDER BY "
-        "name");
-    if (!find) return all;
-    find->bind(1, prefix);
-    for (auto row = find->step(); row && *row; row = find->step()) {
-        all.emplace_back(find->text(0), Cached{find->text(1), find->text(2)});
-    }
-    return all;
+    auto key = inside_->keys.customer(inside_->keys.house());
+    const auto box = digest::from_hex(find->text(1));
+    if (!key || !box) return std::nullopt;
+    auto body = digest::unlock(cache_key(std::move(*key), name), *box, "cache");
+    if (!body) return std::nullopt;
+    return Cached{find->text(0), std::move(*body)};
 }
 
 Result<void> Journal::put_cache(std::string_view name, const Cached& cached) {
     if (auto fine = inside_->may_write(); !fine) return fine;
+    auto key = inside_->keys.customer(inside_->keys.house());
+    if (!key) return {};  // nothing to lock it with: it is made again each time
+    const auto box = digest::lock(cache_key(std::move(*key), name),
+                                  inside_->opening.random(digest::box_nonce_bytes), cached.body);
+    if (!box) return refused(box.error());
     auto put = inside_->database.prepared("INSERT OR REPLACE INTO cache VALUES (?1, ?2, ?3)");
     if (!put) return refused(put.error());
-    return put->bind(1, name).bind(2, cached.made_from).bind(3, cached.body).run();
+    return put->bind(1, name).bind(2, cached.made_from).bind(3, digest::to_hex(*box)).run();
 }
 
 Result<void> Journal::drop_caches() {

@@ -53,7 +53,6 @@ struct Entries {
 /// One job as the table knows it, without opening it.
 struct JobLine {
     std::string job;
-    std::int64_t entries = 0;
     std::string first_time, last_time;
     std::string last_hash;  ///< of the entry with the last time: names what a cache was made from
 };
@@ -143,7 +142,15 @@ public:
     [[nodiscard]] Result<Entries> read_chain(std::string_view device, std::int64_t from_seq) const;
     /// Entries of the device itself and of other streams: those without a job.
     [[nodiscard]] Result<Entries> read_stream() const;
+    /// By number. Two seeks in an index for each job, however long its record is.
     [[nodiscard]] Result<std::vector<JobLine>> jobs() const;
+    /// One of them; nothing where there is no such job.
+    [[nodiscard]] Result<std::optional<JobLine>> job_line(std::string_view job) const;
+    /// Another number than before means that another program has written meanwhile.
+    [[nodiscard]] std::int64_t version() const;
+    /// How many customers were erased, here or by what a bundle said: more than before means that
+    /// words read earlier must be forgotten.
+    [[nodiscard]] std::int64_t erasures() const;
 
     /// The last entry of every chain (several of a forked one), with the device's signature.
     [[nodiscard]] Result<std::vector<record::Head>> heads() const;
@@ -168,10 +175,10 @@ public:
     /// Recomputes everything: chains, signatures of heads, attachments, commitments.
     [[nodiscard]] Result<JournalReport> verify_journal() const;
 
-    /// Texts that can be thrown away and made again. `made_from` is the caller's word for what it
-    /// was computed from, such as JobLine::last_hash; a cache made from something else is stale.
+    /// Texts that can be thrown away and made again; erase_customer() throws all of them away. The
+    /// body lies locked under the key of the house, for it may hold names. `made_from` is the
+    /// caller's word for what it was computed from; a cache made from something else is stale.
     [[nodiscard]] std::optional<Cached> cache(std::string_view name) const;
-    [[nodiscard]] std::vector<std::pair<std::string, Cached>> caches(std::string_view prefix) const;
     [[nodiscard]] Result<void> put_cache(std::string_view name, const Cached& cached);
     [[nodiscard]] Result<void> drop_caches();
 

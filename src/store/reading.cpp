@@ -97,19 +97,48 @@ Result<Entries> Journal::read_chain(std::string_view device, std::int64_t from_s
 }
 
 Result<std::vector<JobLine>> Journal::jobs() const {
+    // Grouping would walk every entry; the index tells the first of the next job and its last.
+    auto next = inside_->database.prepared(
+        "SELECT job, time FROM entry WHERE job > ?1 ORDER BY job, time, hash LIMIT 1");
+    if (!next) return refused(next.error());
+    auto last = inside_->database.prepared(
+        "SELECT time, hash FROM entry WHERE job = ?1 ORDER BY job DESC, time DESC, hash DESC LIMIT 1");
+    if (!last) return refused(last.error());
     std::vector<JobLine> jobs;
-    auto select = inside_->database.prepared(
-        "SELECT job, count(*), min(time), max(time), (SELECT last.hash FROM entry AS last WHERE "
-        "last.job = entry.job ORDER BY last.time DESC, last.hash DESC LIMIT 1) FROM entry WHERE "
-        "job <> '' GROUP BY job ORDER BY job");
-    if (!select) return refused(select.error());
-    auto row = select->step();
-    for (; row && *row; row = select->step()) {
-        jobs.push_back({select->text(0), select->number(1), select->text(2), select->text(3),
-                        select->text(4)});
+    std::string before;
+    while (true) {
+        const auto there = next->bind(1, before).step();
+        if (!there) return refused(there.error());
+        if (!*there) return jobs;
+        JobLine line{next->text(0), next->text(1), {}, {}};
+        next->reset();
+        const auto end = last->bind(1, line.job).step();
+        if (!end) return refused(end.error());
+        line.last_time = last->text(0);
+        line.last_hash = last->text(1);
+        last->reset();
+        before = line.job;
+        jobs.push_back(std::move(line));
     }
+}
+
+Result<std::optional<JobLine>> Journal::job_line(std::string_view job) const {
+    auto select = inside_->database.prepared(
+        "SELECT time, hash, (SELECT min(time) FROM entry WHERE job = ?1) FROM entry WHERE job = ?1 "
+        "ORDER BY job DESC, time DESC, hash DESC LIMIT 1");
+    if (!select) return refused(select.error());
+    const auto row = select->bind(1, job).step();
     if (!row) return refused(row.error());
-    return jobs;
+    if (!*row) return std::optional<JobLine>{};
+    return std::optional{JobLine{std::string{job}, select->text(2), select->text(0), select->text(1)}};
+}
+
+std::int64_t Journal::erasures() const {
+    return inside_->database.number("SELECT count(*) FROM erased").value_or(0);
+}
+
+std::int64_t Journal::version() const {
+    return inside_->database.number("PRAGMA data_version").value_or(0);
 }
 
 Result<std::vector<record::Head>> Journal::heads() const {

@@ -171,6 +171,10 @@ TEST_CASE("two devices that had not seen each other make a conflict, and a perso
     CHECK_FALSE(check().conflict);
     CHECK(check().outcome == Outcome::Conforms);
     CHECK(check().readings.size() == 2);
+    // The last thing done is taken back, not the reading before it.
+    CHECK(*desk.carry_out(UndoLast{job}) == "the choice between readings of coll-tilt");
+    CHECK(check().conflict);
+    CHECK(check().outcome == Outcome::DoesNotConform);
 }
 
 TEST_CASE("a crew that leaves says how the site was left, and nothing is entered after") {

@@ -2,6 +2,7 @@
 #include "screens/jobs_screen.hpp"
 
 #include <doctest/doctest.h>
+#include <fmt/format.h>
 
 #include "screens/testing.hpp"
 
@@ -61,4 +62,52 @@ TEST_CASE("the window goes to a new job as soon as it is open") {
     glass.world.job->row.job = "A-0118";
     (void)glass.frame();
     CHECK(glass.drafts.screen == Screen::Run);
+}
+
+namespace {
+
+/// So many jobs of one kind, handed over, the last of them the newest.
+void fill(Glass& glass, int count) {
+    const auto pattern = glass.world.jobs[0];
+    glass.world.jobs.clear();
+    for (int i = 0; i < count; ++i) {
+        auto row = pattern;
+        row.job = fmt::format("B-{:05}", i);
+        row.started = fmt::format("2020-01-01T{:02}:{:02}:{:02}+00:00", i / 3600, i / 60 % 60, i % 60);
+        row.state = "handed over";
+        glass.world.jobs.push_back(row);
+    }
+    ++glass.world.jobs_look;
+    (void)glass.frame();
+    (void)glass.frame();
+}
+
+}  // namespace
+
+TEST_CASE("of ten thousand jobs a frame draws what is near, and each can be found") {
+    Glass glass{1280.0F, 800.0F, {}};
+    fill(glass, 10'000);
+    CHECK(glass.probe.spots.size() < 200);
+    CHECK(glass.shows("jobs/list/B-09999"));  // the newest stands first
+    CHECK_FALSE(glass.shows("jobs/list/B-00007"));
+    REQUIRE(glass.press("jobs/search"));
+    glass.type("b-00007");
+    CHECK(glass.shows("jobs/list/B-00007"));
+    CHECK_FALSE(glass.shows("jobs/list/B-09999"));
+    // A row that changes while the search stands leaves the list.
+    glass.world.jobs[7].job = "C-1";
+    ++glass.world.jobs_look;
+    (void)glass.frame();
+    CHECK_FALSE(glass.shows("jobs/list/C-1"));
+}
+
+TEST_CASE("the keyboard walks down a list that is longer than the screen") {
+    Glass glass{1280.0F, 800.0F, {}};
+    fill(glass, 60);
+    for (int i = 0; i < 100 && glass.drafts.attention.at != "jobs/list/B-00010"; ++i) glass.strike(GLFW_KEY_TAB);
+    REQUIRE(glass.drafts.attention.at == "jobs/list/B-00010");
+    glass.strike(GLFW_KEY_ENTER);
+    const auto* open = glass.last<OpenJobView>();
+    REQUIRE(open != nullptr);
+    CHECK(open->job == "B-00010");
 }

@@ -237,11 +237,12 @@ TEST_CASE("jobs are listed with their first and last entry") {
     const auto jobs = journal.jobs().value();
     REQUIRE(jobs.size() == 2);
     CHECK(jobs[0].job == "J-1");
-    CHECK(jobs[0].entries == 2);
     CHECK(jobs[0].first_time == "2027-03-02T15:06:45.000Z.0000");
     CHECK(jobs[0].last_time == last[0].entry.time);
     CHECK(jobs[0].last_hash == last[0].hash);
-    CHECK(journal.jobs().value()[1].entries == 1);
+    CHECK(journal.job_line("J-1").value()->last_hash == last[0].hash);
+    CHECK(journal.job_line("J-1").value()->first_time == jobs[0].first_time);
+    CHECK_FALSE(journal.job_line("J-3").value());
 }
 
 TEST_CASE("entries of a device itself are in its stream and its chain") {
@@ -315,9 +316,48 @@ TEST_CASE("caches are kept, replaced and thrown away") {
     REQUIRE(journal.put_cache("week 9", {"h2", "w"}));
     CHECK(journal.cache("job J-1")->made_from == "h2");
     CHECK(journal.cache("job J-1")->body == "two");
-    CHECK(journal.caches("job ").size() == 1);
+    CHECK(journal.cache("week 9")->body == "w");
     REQUIRE(journal.drop_caches());
-    CHECK(journal.caches("").empty());
+    CHECK_FALSE(journal.cache("job J-1"));
+    CHECK_FALSE(journal.cache("week 9"));
+}
+
+TEST_CASE("what a cache holds cannot be read in the files, and an erasure throws it away") {
+    const Folder folder;
+    Journal journal = writing(folder);
+    const auto customer = journal.new_customer().value();
+    REQUIRE(journal.append(intent(customer, {{"J-1", note("Ansa Velmorrin.")}})));
+    REQUIRE(journal.put_cache("job list", {"rows", "a row with Ansa Velmorrin"}));
+    for (const auto& file : std::filesystem::recursive_directory_iterator(folder.path())) {
+        if (!file.is_regular_file()) continue;
+        CAPTURE(file.path().string());
+        CHECK(bytes_of(file.path()).find("Velmorrin") == std::string::npos);
+    }
+    CHECK(journal.erasures() == 0);
+    REQUIRE(journal.erase_customer(customer, some_time + 1000));
+    CHECK_FALSE(journal.cache("job list"));
+    CHECK(journal.erasures() == 1);
+}
+
+TEST_CASE("the version of a journal tells that another program wrote into it") {
+    const Folder folder;
+    Journal journal = writing(folder);
+    REQUIRE(journal.append(intent("", {{"J-1", reading("a", "1")}})));
+    auto other = Journal::open_to_read(opening(folder)).value();
+    const auto before = other.version();
+    CHECK(other.version() == before);
+    REQUIRE(journal.append(intent("", {{"J-1", reading("a", "2")}})));
+    CHECK(other.version() != before);
+}
+
+TEST_CASE("all jobs are listed, however their numbers sort") {
+    const Folder folder;
+    Journal journal = writing(folder);
+    for (const char* job : {"J-10", "J-1", "J-1a", "a", "Ü"}) REQUIRE(journal.append(intent("", {{job, reading("a", "1")}})));
+    std::vector<std::string> found;
+    const auto jobs = journal.jobs().value();
+    for (const auto& line : jobs) found.push_back(line.job);
+    CHECK(found == std::vector<std::string>{"J-1", "J-10", "J-1a", "a", "Ü"});
 }
 
 TEST_CASE("a folder that goes on as a new device names the old one") {

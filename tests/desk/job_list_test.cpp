@@ -1,0 +1,96 @@
+#include "desk/job_list.hpp"
+
+#include "desk/testing.hpp"
+
+namespace wm::desk {
+
+using testing::Bench;
+
+namespace {
+
+const JobRow* row_of(const std::vector<JobRow>& rows, const std::string& job) {
+    for (const auto& row : rows)
+        if (row.job == job) return &row;
+    return nullptr;
+}
+
+}  // namespace
+
+TEST_CASE("rows come back from their text, whatever stands in them, and a torn text gives none") {
+    ListedJobs jobs;
+    jobs["J-1"] = {"hash", "2027-03-02T15:06:45.000Z.0000", {.job = "J-1", .checklist = "commissioning", .kind = "new",
+                   .place = "12:Row\n\x1f", .crew = "Tindo", .started = "", .state = "open", .customer = "Ünsa \"V\"",
+                   .open = 2, .failed = 3, .practice = true}};
+    jobs["J-2"] = {};
+    jobs["J-2"].row.job = "J-2";
+    const auto text = text_of(jobs);
+    const auto back = read_listed(text);
+    REQUIRE(back);
+    CHECK(back->size() == 2);
+    CHECK(back->at("J-1").row.place == "12:Row\n\x1f");
+    CHECK(back->at("J-1").row.customer == "Ünsa \"V\"");
+    CHECK(back->at("J-1").row.failed == 3);
+    CHECK(back->at("J-1").row.practice);
+    CHECK(text_of(*back) == text);
+    for (std::size_t end = 1; end < text.size(); ++end) {
+        // A cut between two rows leaves a shorter list, which the hashes of the jobs mend.
+        const auto cut = read_listed(std::string_view{text}.substr(0, end));
+        CHECK((!cut || cut->size() == 1));
+    }
+    CHECK_FALSE(read_listed("99999999999999999999:x"));
+    CHECK_FALSE(read_listed("-1:x"));
+    CHECK_FALSE(read_listed("nonsense"));
+}
+
+TEST_CASE("the list follows what is written, and a second desk sees it too") {
+    Bench bench;
+    auto rows = bench.desk().job_rows();
+    REQUIRE(rows);
+    REQUIRE(rows->size() == 1);
+    CHECK(rows->front().customer == "Ansa Velmorrin");
+    CHECK(rows->front().failed == 0);
+    bench.enter("coll-tilt", "41°");
+    rows = bench.desk().job_rows();
+    REQUIRE(rows);
+    CHECK(rows->front().failed == 1);
+    const auto second = bench.desk().carry_out(OpenJob{"commissioning", testing::house_facts(testing::tools()), "f", "", false});
+    REQUIRE(second);
+    rows = bench.desk().job_rows();
+    REQUIRE(rows);
+    CHECK(rows->size() == 2);
+    REQUIRE(row_of(*rows, *second) != nullptr);
+
+    auto setup = bench.desk().setup();
+    setup.access = Access::Read;
+    auto other = Desk::open(setup);
+    REQUIRE(other);
+    CHECK(other->job_rows()->size() == 2);
+    bench.correct("coll-tilt", "35°", "Frame set anew");
+    const auto seen = other->job_rows();
+    const auto ours = bench.desk().job_rows();
+    REQUIRE(seen);
+    REQUIRE(ours);
+    for (const auto& row : *ours) {
+        const auto* there = row_of(*seen, row.job);
+        REQUIRE(there != nullptr);
+        CHECK(row.failed == 0);
+        CHECK(there->failed == row.failed);
+        CHECK(there->state == row.state);
+    }
+}
+
+TEST_CASE("an erased customer leaves the list at once, also the one that is kept") {
+    Bench bench;
+    for (int i = 0; i < 17; ++i)
+        REQUIRE(bench.desk().carry_out(OpenJob{"commissioning", testing::house_facts(testing::tools()), "f", "", false}));
+    REQUIRE(bench.desk().job_rows());
+    REQUIRE(bench.desk().journal().cache("job list"));
+    REQUIRE(bench.desk().erase_customer(bench.job));
+    CHECK_FALSE(bench.desk().journal().cache("job list"));
+    const auto rows = bench.desk().job_rows();
+    REQUIRE(rows);
+    CHECK(rows->size() == 18);
+    CHECK(row_of(*rows, bench.job)->customer.find("Velmorrin") == std::string::npos);
+}
+
+}  // namespace wm::desk
