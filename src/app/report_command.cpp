@@ -4,8 +4,9 @@
 #include "app/commands.hpp"
 #include "app/json_views.hpp"
 #include "desk/attest.hpp"
+#include "digest/company.hpp"
 #include "exchange/bundle.hpp"
-#include "handover/paper_proof.hpp"
+#include "handover/seal.hpp"
 #include "handover/square_code.hpp"
 
 namespace wm::app {
@@ -45,9 +46,9 @@ Output attest_pdf(const Arguments& arguments, const World& world, const std::str
     output.data = view.genuine ? "Genuine: nothing in this report was altered since it was sealed.\n"
                                : "NOT genuine. Do not rely on this file.\n";
     output.data += reasons_text(view.reasons);
-    if (!view.signer.empty())
-        output.data += fmt::format("  Sealed by {}, fingerprint {}\n  at {}, job {}, head {}\n", view.signer,
-                                   view.fingerprint, view.signed_at, view.job, view.head);
+    if (!view.signer.empty()) output.data += fmt::format("  Sealed by {}, fingerprint {}\n", view.signer, view.fingerprint);
+    // What an altered file says of itself is not read.
+    if (!view.job.empty()) output.data += fmt::format("  at {}, job {}, head {}\n", view.signed_at, view.job, view.head);
     if (view.in_journal) output.data += *view.in_journal ? "  In the journal: yes\n" : "  In the journal: no\n";
     if (arguments.has("explain"))
         output.data +=
@@ -112,30 +113,60 @@ Output attest_journal(const Arguments& arguments, const World& world) {
     return output;
 }
 
-Output attest_paper(const Arguments& arguments) {
+// What stands behind --expect beside a square code: a fingerprint, or a file that brings the certificate with it.
+struct Vouching {
+    std::string fingerprint;
+    std::vector<std::string> certificates;
+};
+
+Result<Vouching> vouching_for(const std::string& expect) {
+    std::error_code problem;
+    if (expect.empty() || !std::filesystem::is_regular_file(expect, problem)) return Vouching{expect, {}};
+    const auto bytes = read_file(expect);
+    if (!bytes) return tl::unexpected(bytes.error());
+    if (!bytes->starts_with("%PDF")) {
+        const auto der = digest::certificate_der(*bytes);
+        if (der) return Vouching{"", {*der}};
+        return refused({"This file is neither a sealed report nor a certificate.", expect,
+                        "Give the PDF that came by mail, the company's certificate, or its fingerprint.",
+                        ProblemKind::Unreadable});
+    }
+    const auto report = handover::attest_report(*bytes);
+    if (!report.genuine)
+        return refused({"This report is not genuine itself, so it vouches for nothing.", expect,
+                        "Ask the company for the report again.", ProblemKind::Refused});
+    return Vouching{"", {report.root_certificate}};
+}
+
+Output attest_paper(const Arguments& arguments, const World& world) {
     const Form form = form_of(arguments);
     const auto photo = read_file(arguments.value("qr"));
     if (!photo) return told_as(photo.error(), form);
     const auto text = handover::read_square_code(*photo, arguments.value("qr"));
     if (!text) return told_as(text.error(), form);
-    const auto paper = handover::read_paper_proof(*text);
+    const auto vouching = vouching_for(arguments.value("expect"));
+    if (!vouching) return told_as(vouching.error(), form);
+    auto desk = journal_if_any(world);
+    const auto paper = desk::attest_paper(*text, vouching->fingerprint, vouching->certificates, desk ? &*desk : nullptr);
     if (!paper) return told_as(paper.error(), form);
     Output output;
-    output.code = paper->is_signed ? 0 : 1;
+    output.code = paper->genuine ? 0 : 1;
     const auto& facts = paper->facts;
     if (form == Form::Json) {
-        output.data = document({{"genuine", paper->is_signed},
-                                {"reasons", paper->is_signed ? Json::array() : Json{"The signature does not belong to these facts."}},
-                                {"signer", paper->device}, {"signed_at", facts.date}, {"job", facts.job}, {"head", facts.head},
-                                {"in_journal", nullptr}, {"state", facts.state}, {"checks", facts.checks},
-                                {"hottest", facts.hottest}, {"company", facts.company}});
+        output.data = document({{"genuine", paper->genuine}, {"reasons", paper->reasons}, {"signer", paper->fingerprint},
+                                {"signed_at", facts.date}, {"job", facts.job}, {"head", facts.head},
+                                {"in_journal", paper->in_journal ? Json(*paper->in_journal) : Json(nullptr)},
+                                {"state", facts.state}, {"checks", facts.checks}, {"hottest", facts.hottest},
+                                {"company", facts.company}});
         return output;
     }
-    output.data = paper->is_signed ? "The code is signed. The paper must say the same:\n"
-                                   : "NOT genuine: the signature does not belong to these facts.\n";
-    output.data += fmt::format("  job {}\n  state {}\n  date {}\n  place {}\n  checks {}\n  hottest tap {}\n  head {}…\n  company {}…\n  device {}\n",
+    output.data = paper->genuine ? "The company signed this code. The paper must say the same:\n"
+                                 : "NOT genuine, or nobody vouches for it. Do not rely on this paper.\n";
+    output.data += reasons_text(paper->reasons);
+    output.data += fmt::format("  job {}\n  state {}\n  date {}\n  place {}\n  checks {}\n  hottest tap {}\n  head {}…\n  company {}…\n",
                                facts.job, facts.state, facts.date, facts.place, facts.checks, facts.hottest, facts.head,
-                               facts.company, paper->device);
+                               facts.company);
+    if (paper->in_journal) output.data += *paper->in_journal ? "  In the journal: yes\n" : "  In the journal: no\n";
     return output;
 }
 
@@ -171,7 +202,7 @@ Output run_handover(const Arguments& arguments, const World& world) {
 
 Output run_attest(const Arguments& arguments, const World& world) {
     if (arguments.has("journal")) return attest_journal(arguments, world);
-    if (arguments.has("qr")) return attest_paper(arguments);
+    if (arguments.has("qr")) return attest_paper(arguments, world);
     const Form form = form_of(arguments);
     const auto name = arguments.word(1, "The file");
     if (!name) return told_as(name.error(), form);

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "digest/company.hpp"
 #include "digest/hash.hpp"
 #include "digest/sign.hpp"
 #include "handover/seal.hpp"
@@ -19,7 +20,7 @@ AttestView attest_file(const std::string& pdf, const std::string& expect, Desk* 
                     .job = judged.job,
                     .head = judged.head,
                     .in_journal = std::nullopt};
-    std::string wanted = expect;
+    std::string wanted = bare_fingerprint(expect);
     if (desk != nullptr && wanted.empty())
         if (const auto& company = desk->journal().keys().company()) wanted = digest::root_fingerprint(*company);
     if (!wanted.empty() && view.genuine && wanted != view.fingerprint) {
@@ -41,6 +42,49 @@ AttestView attest_file(const std::string& pdf, const std::string& expect, Desk* 
         if (state.handover && state.handover->handed.pdf_sha256 == hash) view.in_journal = true;
     if (view.genuine && !*view.in_journal)
         view.reasons.emplace_back("The journal here holds no handover of this very file.");
+    return view;
+}
+
+std::string bare_fingerprint(std::string_view written) {
+    std::string digits;
+    for (const char letter : written) {
+        if (letter == ' ' || letter == ':' || letter == '\n' || letter == '\t' || letter == '-') continue;
+        digits += letter >= 'A' && letter <= 'F' ? static_cast<char>(letter - 'A' + 'a') : letter;
+    }
+    const bool is_one = digits.size() == 64 && digits.find_first_not_of("0123456789abcdef") == std::string::npos;
+    return is_one ? digits : std::string{written};
+}
+
+Result<PaperView> attest_paper(std::string_view code, const std::string& expect, std::vector<std::string> vouching,
+                               Desk* desk) {
+    const auto paper = handover::read_paper_proof(code);
+    if (!paper) return tl::unexpected(paper.error());
+    PaperView view{.genuine = false, .reasons = {}, .facts = paper->facts, .fingerprint = "", .in_journal = std::nullopt};
+    const auto wanted = bare_fingerprint(expect);
+    if (desk != nullptr)
+        if (const auto& company = desk->journal().keys().company()) vouching.push_back(company->root_certificate);
+    for (const auto& certificate : vouching) {
+        const auto fingerprint = digest::certificate_fingerprint(certificate);
+        if (!wanted.empty() && fingerprint != wanted) continue;
+        if (handover::is_signed_by(*paper, certificate)) view.fingerprint = fingerprint;
+    }
+    view.genuine = !view.fingerprint.empty();
+    if (!wanted.empty() && (paper->facts.company.size() != 32 || !wanted.starts_with(paper->facts.company)))
+        view.reasons.emplace_back("The code names another company than the one expected.");
+    else if (!view.genuine && vouching.empty())
+        view.reasons.emplace_back(
+            "Nobody's word is at hand to compare with. Give the sealed report that came by mail, or the company's "
+            "certificate: --expect FILE.");
+    else if (!view.genuine)
+        view.reasons.emplace_back("The signature does not belong to these facts and this company.");
+    if (desk == nullptr) return view;
+    view.in_journal = false;
+    const auto entries = desk->journal().read_job(view.facts.job);
+    if (entries && view.facts.head.size() == 32)
+        for (const auto& written : entries->entries)
+            if (written.hash.starts_with(view.facts.head)) view.in_journal = true;
+    if (view.genuine && !*view.in_journal)
+        view.reasons.emplace_back("The journal here holds no such job with this head.");
     return view;
 }
 

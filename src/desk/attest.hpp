@@ -3,9 +3,11 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "desk/desk.hpp"
+#include "handover/paper_proof.hpp"
 
 namespace wm::desk {
 
@@ -19,6 +21,24 @@ struct AttestView {
 /// `expect` is the fingerprint the seal must have, "" for any: then an unknown sealer is said to be
 /// one. With a desk, the report is looked for in its journal by its SHA-256.
 [[nodiscard]] AttestView attest_file(const std::string& pdf, const std::string& expect, Desk* desk);
+
+/// A fingerprint as people write it (blanks, colons, capital letters) in the 64 digits that are
+/// compared; a text that is none comes back as it is and equals nothing.
+[[nodiscard]] std::string bare_fingerprint(std::string_view written);
+
+struct PaperView {
+    bool genuine = false;
+    std::vector<std::string> reasons;  ///< why it is not, or what still has to be compared
+    handover::PaperFacts facts;
+    std::string fingerprint;           ///< of the company that signed; "" while nobody's word is known
+    std::optional<bool> in_journal;
+};
+
+/// The text of a square code. Who vouches for it must be known: `vouching` holds the root
+/// certificates (DER) at hand, `expect` the fingerprint it must have ("" for any of these). With a
+/// desk its own company vouches too, and the record is looked for. A problem: no code of ours.
+[[nodiscard]] Result<PaperView> attest_paper(std::string_view code, const std::string& expect,
+                                             std::vector<std::string> vouching, Desk* desk);
 
 struct JournalView {
     bool genuine = false;

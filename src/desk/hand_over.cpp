@@ -88,6 +88,7 @@ Result<handover::ReportInput> Desk::report_for(const JobInHand& hand) {
                               .files = files_of(hand.state(), journal_)};
     auto input = report_input(hand, *view, around);
     // The square code may end up on any kitchen table: no name and no address in it.
+    if (!company) return input;
     const auto proof = handover::paper_proof(
         {.job = hand.state().number,
          .state = std::string{handover::in_words(input.page_one.state)},
@@ -97,8 +98,7 @@ Result<handover::ReportInput> Desk::report_for(const JobInHand& hand) {
          .hottest = input.page_one.hottest_tap,
          .head = journal_.head().hash.substr(0, 32),
          .company = around.fingerprint.substr(0, 32)},
-        journal_.keys().device().public_key,
-        [&](std::string_view bytes) { return digest::sign(journal_.keys().device(), bytes); });
+        [&](std::string_view bytes) { return digest::sign_as_company(*company, bytes); });
     if (!proof) return tl::unexpected(proof.error());
     input.page_one.paper_proof = *proof;
     return input;

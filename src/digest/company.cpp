@@ -192,6 +192,20 @@ bool is_signed_by_company(std::string_view root_certificate, std::string_view me
     return key != nullptr && is_ecdsa_signature(key, message, signature);
 }
 
+std::optional<std::string> certificate_der(std::string_view bytes) {
+    if (certificate_of(bytes)) return std::string{bytes};
+    const Bio text{BIO_new_mem_buf(bytes.data(), static_cast<int>(bytes.size()))};
+    if (!text) return std::nullopt;
+    const Certificate certificate{PEM_read_bio_X509(text.get(), nullptr, nullptr, nullptr)};
+    if (!certificate) return std::nullopt;
+    unsigned char* out = nullptr;
+    const int size = i2d_X509(certificate.get(), &out);
+    if (size <= 0) return std::nullopt;
+    std::string der{reinterpret_cast<const char*>(out), static_cast<std::size_t>(size)};
+    OPENSSL_free(out);
+    return der;
+}
+
 std::string company_file(const CompanyKeys& keys) {
     Document file = Document::object();
     file.set("root_certificate", Document{to_hex(keys.root_certificate)})

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -36,6 +37,9 @@ struct CompanyKeys {
 
 /// As above for a certificate in DER.
 [[nodiscard]] std::string certificate_fingerprint(std::string_view certificate_der);
+
+/// DER of the first certificate in a PEM text, or of bytes that are DER already; nullopt otherwise.
+[[nodiscard]] std::optional<std::string> certificate_der(std::string_view bytes);
 
 /// The company's word on a device key: a DER-encoded ECDSA signature by the root key; the same
 /// for the same message.

@@ -184,7 +184,8 @@ void judge(SealCheck& check, std::string_view bytes, std::string_view der_bytes,
         return no("The signature does not carry the signer's certificate and its root.");
     }
     check.signer = common_name(pair.signer.get());
-    check.root_fingerprint = certificate_fingerprint(der_of(pair.root.get(), i2d_X509));
+    check.root_certificate = der_of(pair.root.get(), i2d_X509);
+    check.root_fingerprint = certificate_fingerprint(check.root_certificate);
     const auto stamp = time_stamp_in(signer);
     const Variable variable{sha256(bytes), text_of(CMS_SignerInfo_get0_signature(signer)),
                             stamp.value_or("")};

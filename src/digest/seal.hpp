@@ -26,6 +26,7 @@ struct SealCheck {
     bool valid = false;
     std::string signer;                ///< name in the signing certificate; empty if unreadable
     std::string root_fingerprint;      ///< 64 hexadecimal digits; empty if unreadable
+    std::string root_certificate;      ///< DER; empty if unreadable
     std::vector<std::string> reasons;  ///< why it is not valid, as sentences; empty if it is
 };
 

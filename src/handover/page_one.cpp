@@ -246,8 +246,9 @@ Laid draw_at(Canvas& on, const ReportInput& input, int more_on_page, double fact
     const double left_width = width - right_width - 8.0;
     const double right_left = margin_mm + left_width + 8.0;
     const Box square{right_left + (right_width - code_mm) / 2.0, below + 2.5, code_mm, code_mm};
-    on.text({square.middle().x, square.bottom() + 2.2}, "the facts of this page, signed",
-            {2.5, Weight::Regular, Ink::Faint, Anchor::Middle});
+    if (!input.page_one.paper_proof.empty())
+        on.text({square.middle().x, square.bottom() + 2.2}, "the facts of this page, signed",
+                {2.5, Weight::Regular, Ink::Faint, Anchor::Middle});
     ColumnPen left{on, {margin_mm, below, left_width, 0.0}, factor};
     draw_left(left, input, words, more_on_page);
     ColumnPen right{on, {right_left, square.bottom() + 2.0, right_width, 0.0}, factor};
@@ -265,6 +266,8 @@ Result<void> draw_page_one(Canvas& on, const ReportInput& input, int more_on_pag
         if (draw_at(trial, input, more_on_page, factor).lowest <= lowest) break;
     }
     const Laid laid = draw_at(on, input, more_on_page, factor);
+    // Without keys of a company nothing vouches for the facts, and a code would only seem to.
+    if (input.page_one.paper_proof.empty()) return {};
     return draw_square_code(on, laid.square, input.page_one.paper_proof);
 }
 

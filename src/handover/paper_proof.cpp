@@ -3,13 +3,13 @@
 #include <array>
 #include <optional>
 
-#include "digest/sign.hpp"
+#include "digest/company.hpp"
 
 namespace wm::handover {
 
 namespace {
 
-constexpr std::string_view first_line = "WM1\n";
+constexpr std::string_view first_line = "WM2\n";
 constexpr std::string_view digits =
     "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
 
@@ -52,7 +52,7 @@ tl::unexpected<Problem> refused_proof(std::string what, std::string what_to_do) 
 }
 
 tl::unexpected<Problem> refused_foreign() {
-    return refused_proof("The code holds no handover facts of this program's first version.",
+    return refused_proof("The code holds no handover facts of this program's kind.",
                          "Scan the square code on page one of a handover report.");
 }
 
@@ -84,8 +84,7 @@ std::string base64url(std::string_view bytes) {
     return text;
 }
 
-Result<std::string> paper_proof(const PaperFacts& facts, std::string_view public_key,
-                                const ProofSigner& sign) {
+Result<std::string> paper_proof(const PaperFacts& facts, const ProofSigner& sign) {
     std::string text{first_line};
     for (const Field& field : fields) {
         const std::string& value = facts.*field.value;
@@ -95,13 +94,9 @@ Result<std::string> paper_proof(const PaperFacts& facts, std::string_view public
         }
         text += std::string{field.key} + "=" + value + "\n";
     }
-    text += "key=" + base64url(public_key) + "\n";
-    const std::string signature = sign(text);
-    if (public_key.size() != 32 || signature.size() != 64) {
-        return refused_proof("The device's key did not sign the facts for the square code.",
-                             "Unlock the keys with the PIN, then make the report again.");
-    }
-    return text + "sig=" + base64url(signature) + "\n";
+    const auto signature = sign(text);
+    if (!signature) return tl::unexpected(signature.error());
+    return text + "sig=" + base64url(*signature) + "\n";
 }
 
 Result<PaperReading> read_paper_proof(std::string_view text) {
@@ -113,16 +108,19 @@ Result<PaperReading> read_paper_proof(std::string_view text) {
         if (!value) return refused_foreign();
         reading.facts.*field.value = std::move(*value);
     }
-    const auto key_text = take_line(rest, "key");
-    const std::string_view covered = text.substr(0, text.size() - rest.size());
+    reading.covered = text.substr(0, text.size() - rest.size());
     const auto signature_text = take_line(rest, "sig");
-    if (!key_text || !signature_text || !rest.empty()) return refused_foreign();
-    const auto key = bytes_of(*key_text);
-    const auto signature = bytes_of(*signature_text);
-    if (!key || !signature || key->size() != 32) return refused_foreign();
-    reading.device = digest::device_id(*key);
-    reading.is_signed = digest::is_signed_by(*key, covered, *signature);
+    if (!signature_text || !rest.empty()) return refused_foreign();
+    auto signature = bytes_of(*signature_text);
+    if (!signature) return refused_foreign();
+    reading.signature = std::move(*signature);
     return reading;
+}
+
+bool is_signed_by(const PaperReading& paper, std::string_view root_certificate) {
+    const auto fingerprint = digest::certificate_fingerprint(root_certificate);
+    return paper.facts.company.size() == 32 && fingerprint.starts_with(paper.facts.company) &&
+           digest::is_signed_by_company(root_certificate, paper.covered, paper.signature);
 }
 
 }  // namespace wm::handover

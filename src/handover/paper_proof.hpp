@@ -25,25 +25,26 @@ struct PaperFacts {
     friend bool operator==(const PaperFacts&, const PaperFacts&) = default;
 };
 
-/// Ed25519 over the bytes given; 64 bytes back.
-using ProofSigner = std::function<std::string(std::string_view)>;
+/// The company's signature over the bytes given, in DER: digest::sign_as_company.
+using ProofSigner = std::function<Result<std::string>(std::string_view)>;
 
-/// Text of lines "key=value", beginning with the line "WM1" and ending with the lines
-/// "key=" (public key) and "sig=" (signature over all before this line), both base64url without
-/// padding. A reader of another version must refuse a first line it does not know.
-/// A problem if a value holds a line break, or the key or signature has a wrong length.
-[[nodiscard]] Result<std::string> paper_proof(const PaperFacts& facts, std::string_view public_key,
-                                              const ProofSigner& sign);
+/// Text of lines "key=value", beginning with the line "WM2" and ending with the line "sig="
+/// (signature over all before it, base64url without padding). A reader of another version must
+/// refuse a first line it does not know. The key is not in it: a code that brought its own key would
+/// prove nothing. A problem if a value holds a line break, or signing did not work.
+[[nodiscard]] Result<std::string> paper_proof(const PaperFacts& facts, const ProofSigner& sign);
 
 struct PaperReading {
     PaperFacts facts;
-    std::string device;      ///< id of the key that signed, compare with the record's devices
-    bool is_signed = false;  ///< the signature belongs to these facts and this key
+    std::string covered;    ///< what was signed
+    std::string signature;  ///< DER
 };
 
-/// Reads such a text. A problem if it is no proof of ours; a wrong signature is no problem but
-/// `is_signed == false`.
+/// Reads such a text. A problem if it is no proof of ours. Nothing is proved by that.
 [[nodiscard]] Result<PaperReading> read_paper_proof(std::string_view text);
+
+/// Whether the company of this root certificate (DER) signed these facts, and the facts name it.
+[[nodiscard]] bool is_signed_by(const PaperReading& paper, std::string_view root_certificate);
 
 /// RFC 4648 section 5, without padding.
 [[nodiscard]] std::string base64url(std::string_view bytes);

@@ -111,6 +111,7 @@ Attestation attest_report(std::string_view file) {
     const auto check = digest::verify_detached(covered_bytes(file, *slot), *signature);
     result.signer = check.signer;
     result.root_fingerprint = check.root_fingerprint;
+    result.root_certificate = check.root_certificate;
     result.reasons.insert(result.reasons.end(), check.reasons.begin(), check.reasons.end());
     if (!check.valid) {
         if (check.reasons.empty()) {

@@ -23,6 +23,7 @@ struct Attestation {
     std::vector<std::string> reasons;  ///< why not, as sentences; empty if genuine
     std::string signer;                ///< name in the certificate
     std::string root_fingerprint;      ///< 64 hexadecimal digits: compare with what is published
+    std::string root_certificate;      ///< DER, of which that is the fingerprint
     std::string signed_at;             ///< RFC 3339, as the sealed file says
     std::string job;
     std::string head;  ///< of the record, hexadecimal

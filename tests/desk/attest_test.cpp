@@ -63,4 +63,55 @@ TEST_CASE("the journal names each device with its entries and head") {
     CHECK(journal->devices[0].entries == journal->entries);
 }
 
+TEST_CASE("a fingerprint is read as it is printed, in groups and with colons") {
+    const std::string digits = "f371f7550011223344556677889900aabbccddeeff00112233445566778899aa";
+    CHECK(bare_fingerprint("F371 F755 0011 2233 4455 6677 8899 00AA BBCC DDEE FF00 1122 3344 5566 7788 99AA") == digits);
+    CHECK(bare_fingerprint("f3:71:f7:55:00:11:22:33:44:55:66:77:88:99:00:aa:bb:cc:dd:ee:ff:00:11:22:33:44:55:66:77:88:99:aa") ==
+          digits);
+    CHECK(bare_fingerprint("nonsense") == "nonsense");
+    CHECK(bare_fingerprint("") == "");
+}
+
+TEST_CASE("a square code counts only with a company's word, and a forged one never") {
+    Bench bench;
+    bench.do_all();
+    bench.sign_both();
+    const auto handed = bench.desk().carry_out(HandOver{bench.job});
+    REQUIRE(handed);
+    const auto& company = bench.desk().journal().keys().company();
+    REQUIRE(company);
+    const handover::PaperFacts facts{.job = bench.job, .state = "full", .date = "2026-11-25", .place = "Dovetail Steps",
+                                     .checks = "52 of 52 conform", .hottest = "46 °C",
+                                     .head = bench.desk().journal().head().hash.substr(0, 32),
+                                     .company = digest::root_fingerprint(*company).substr(0, 32)};
+    const auto by = [](const digest::CompanyKeys& keys) {
+        return [&keys](std::string_view bytes) { return digest::sign_as_company(keys, bytes); };
+    };
+    const auto ours = *handover::paper_proof(facts, by(*company));
+    const auto fingerprint = digest::root_fingerprint(*company);
+
+    const auto nobody = attest_paper(ours, "", {}, nullptr);
+    REQUIRE(nobody);
+    CHECK_FALSE(nobody->genuine);
+    CHECK(attest_paper(ours, "", {company->root_certificate}, nullptr)->genuine);
+    CHECK(attest_paper(ours, fingerprint, {company->root_certificate}, nullptr)->genuine);
+    CHECK_FALSE(attest_paper(ours, std::string(64, 'd'), {company->root_certificate}, nullptr)->genuine);
+    CHECK_FALSE(attest_paper(ours, "deadbeef", {company->root_certificate}, nullptr)->genuine);
+    const auto known = attest_paper(ours, "", {}, &bench.desk());
+    REQUIRE(known);
+    CHECK(known->genuine);
+    CHECK(known->in_journal == true);
+
+    const auto forger = digest::make_company_keys(std::string(96, 'f'), "Witnessmark", {0, 4'000'000'000});
+    REQUIRE(forger);
+    auto lies = facts;
+    lies.hottest = "38 °C";
+    const auto forged = *handover::paper_proof(lies, by(*forger));
+    for (Desk* desk : {static_cast<Desk*>(nullptr), &bench.desk()}) {
+        CHECK_FALSE(attest_paper(forged, "", {}, desk)->genuine);
+        CHECK_FALSE(attest_paper(forged, fingerprint, {company->root_certificate}, desk)->genuine);
+        CHECK_FALSE(attest_paper(forged, digest::root_fingerprint(*forger), {}, desk)->genuine);
+    }
+}
+
 }  // namespace wm::desk

@@ -331,10 +331,8 @@ inline void add_page_one(ReportInput& input, const std::string& fingerprint) {
                      "46.4 °C",
                      input.heads.front().hash.substr(0, 32),
                      fingerprint.substr(0, 32)};
-    const auto device = sample_device();
-    page.paper_proof = *paper_proof(facts, device.public_key, [&](std::string_view bytes) {
-        return digest::sign(device, bytes);
-    });
+    page.paper_proof = *paper_proof(
+        facts, [](std::string_view bytes) { return digest::sign_as_company(sample_company(), bytes); });
 }
 
 inline void add_surroundings(ReportInput& input) {
