@@ -10,6 +10,7 @@
 #include "desk/strokes.hpp"
 #include "desk/view_parts.hpp"
 #include "handover/glossary.hpp"
+#include "photo/jpeg_coder.hpp"
 #include "units/reading.hpp"
 
 namespace wm::desk {
@@ -128,14 +129,17 @@ void add_photos(ReportInput& input, const JobInHand& job, const ReportSurroundin
         std::vector<std::string> placed;
         for (const auto& reading : state->readings) {
             if (reading.undone_by) continue;
-            for (const auto& photo : reading.taken.photos) {
-                const auto bytes = around.files.find(photo.id);
+            for (const auto& taken : reading.taken.photos) {
+                const auto bytes = around.files.find(taken.id);
                 if (bytes == around.files.end() ||
-                    std::find(placed.begin(), placed.end(), photo.id) != placed.end())
+                    std::find(placed.begin(), placed.end(), taken.id) != placed.end())
                     continue;
-                placed.push_back(photo.id);
-                std::string caption = photo.caption ? record::shown(*photo.caption) : check.title;
-                input.photos.push_back({bytes->second, 0, 0, caption + ", " + clock_text(reading.taken.read_at)});
+                placed.push_back(taken.id);
+                std::string caption = taken.caption ? record::shown(*taken.caption) : check.title;
+                const auto head = photo::jpeg_head(bytes->second);
+                if (!head) continue;
+                input.photos.push_back({bytes->second, head->width, head->height,
+                                        caption + ", " + clock_text(reading.taken.read_at)});
             }
         }
     }
