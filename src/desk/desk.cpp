@@ -71,7 +71,10 @@ Result<JobInHand> Desk::in_hand(const std::string& job) {
     if (hand.list == nullptr)
         return refused({"The pinned texts hold no checklist of that name.", "job " + job,
                         "Restore the data folder from a backup.", ProblemKind::Unreadable});
-    hand.today = day_of(setup_.now());
+    // A finished job stands as it was handed over: a licence that runs out later changes nothing in it.
+    const auto& handover = hand.state().handover;
+    const auto handed_at = handover ? record::stamp_of(handover->origin.time) : std::nullopt;
+    hand.today = day_of(handed_at ? Moment{handed_at->wall_ms, setup_.now().zone_minutes} : setup_.now());
     auto& read = facts_[job];
     if (!read) read = facts_read(hand.state());
     hand.read = read;
@@ -83,6 +86,13 @@ Result<JobInHand> Desk::in_hand(const std::string& job) {
 
 Result<std::vector<record::Written>> Desk::append(JobInHand& job, std::vector<record::Draft> drafts) {
     const std::string number = job.state().number;
+    if (!job.damaged.empty())
+        return refused({fmt::format("Nothing is written into this job: {} of its entries cannot be read ({}).",
+                                    job.damaged.size(), job.damaged.front()),
+                        "job " + number,
+                        "Take the entries from another device's bundle or from a backup; witnessmark attest --journal "
+                        "names all of them.",
+                        ProblemKind::NotStored});
     const bool moves_facts = !std::all_of(drafts.begin(), drafts.end(), [](const record::Draft& draft) {
         return std::holds_alternative<record::ReadingTaken>(draft.body) ||
                std::holds_alternative<record::FaultCorrected>(draft.body);

@@ -91,14 +91,19 @@ std::optional<ListedJobs> read_listed(std::string_view text) {
 // Rows that are read again are folded and let go: ten thousand folded jobs would fill the memory of a tablet.
 Result<ListedJob> Desk::row_made_of(const store::JobLine& line) {
     std::shared_ptr<const record::JobState> state;
+    bool damaged = damaged_.contains(line.job);
     if (const auto found = states_.find(line.job); found != states_.end()) {
         state = found->second;
     } else {
         const auto entries = journal_.read_job(line.job);
         if (!entries) return tl::unexpected(entries.error());
+        damaged = !entries->damaged.empty();
         state = std::make_shared<record::JobState>(record::folded(line.job, entries->entries));
     }
-    return ListedJob{line.last_hash, state->opened ? state->opened_at : "", job_row(*state, 0)};
+    ListedJob job{line.last_hash, state->opened ? state->opened_at : line.first_time, job_row(*state, 0)};
+    // What is left of it would look like another job: open again, or without a place.
+    if (damaged) job.row.state = "damaged";
+    return job;
 }
 
 Result<void> Desk::look_through_jobs() {
@@ -158,7 +163,6 @@ Result<std::vector<JobRow>> Desk::job_rows() {
     rows.reserve(listed_.size());
     const int zone = setup_.now().zone_minutes;
     for (const auto& [number, job] : listed_) {
-        if (job.opened_at.empty()) continue;
         rows.push_back(job.row);
         rows.back().started = local_text(job.opened_at, zone);
     }

@@ -37,6 +37,8 @@ struct Journal::Inside {
 
     // journal.cpp
     [[nodiscard]] Result<void> find_head();
+    /// Nothing more is written where the signed head and the last entry do not fit.
+    [[nodiscard]] Result<void> compare_with_signed_head();
     /// Remembers that the disk let us down and gives the problem back.
     [[nodiscard]] Problem remembered(Problem problem);
     [[nodiscard]] Result<void> may_write() const;

@@ -31,11 +31,28 @@ const std::string& Journal::read_only_because() const {
     return inside_->read_only_because;
 }
 
+namespace {
+
+// Keys are made after the file. Where they are and it is not, it was lost, and beginning anew would hide that.
+Result<void> not_lost(const fs::path& folder, const fs::path& file) {
+    std::error_code error;
+    const auto size = fs::file_size(file, error);
+    if ((!error && size > 0) || !fs::exists(folder / "keys", error)) return {};
+    return refused({.what = "The journal is missing or empty, and its keys are still here.",
+                    .where = file.string(),
+                    .what_to_do = "Put journal.db back from a backup, or choose another data folder. Nothing was "
+                                  "written.",
+                    .kind = ProblemKind::Unreadable});
+}
+
+}  // namespace
+
 Result<Journal> Journal::open_to_write(Opening opening) {
     if (auto made = make_folder(opening.folder); !made) return refused(made.error());
     auto lock = WriterLock::taken(opening.folder / "writer.lock");
     if (!lock) return refused(lock.error());
     const fs::path file = opening.folder / "journal.db";
+    if (auto there = not_lost(opening.folder, file); !there) return refused(there.error());
     auto database = Database::opened(file, opening.vfs, OpenFor::Writing);
     if (!database) return refused(database.error());
     // The file first: keys are not made beside a journal that is not ours.
@@ -113,6 +130,26 @@ Result<void> Journal::Inside::find_head() {
         head = {device, written.entry.seq, written.hash};
         clock = record::stamp_of(written.entry.time).value_or(record::Stamp{});
     }
+    return compare_with_signed_head();
+}
+
+// The head is signed in the same transaction as the entries it closes: with another one the file was altered or set back
+// outside this program, and going on would bury that.
+Result<void> Journal::Inside::compare_with_signed_head() {
+    if (!read_only_because.empty()) return {};
+    auto find = database.prepared("SELECT seq, hash FROM head WHERE device = ?1 ORDER BY seq DESC, hash LIMIT 1");
+    if (!find) return refused(find.error());
+    const auto row = find->bind(1, device).step();
+    if (!row) return refused(row.error());
+    if (!*row) {
+        if (head.seq > 0) read_only_because = "The signed head of this device is missing.";
+        return {};
+    }
+    const auto seq = find->number(0);
+    if (seq > head.seq || (seq == head.seq && find->text(1) != head.hash))
+        read_only_because = fmt::format(
+            "This device had signed entry {}, and the last one here is {}: the journal was set back or altered.", seq,
+            head.seq);
     return {};
 }
 

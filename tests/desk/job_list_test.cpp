@@ -1,5 +1,8 @@
 #include "desk/job_list.hpp"
 
+#include <fstream>
+#include <iterator>
+
 #include "desk/testing.hpp"
 
 namespace wm::desk {
@@ -91,6 +94,39 @@ TEST_CASE("an erased customer leaves the list at once, also the one that is kept
     REQUIRE(rows);
     CHECK(rows->size() == 18);
     CHECK(row_of(*rows, bench.job)->customer.find("Velmorrin") == std::string::npos);
+}
+
+TEST_CASE("a job with entries that cannot be read is called damaged and takes no further entry") {
+    Bench bench;
+    bench.enter("coll-tilt", "35°");
+    bench.enter("coll-azimuth", "181°");
+    auto setup = bench.desk().setup();
+    const auto file = bench.data() / "journal.db";
+    bench.close();
+    // One figure of one entry, changed behind the program's back.
+    std::string bytes;
+    {
+        std::ifstream in{file, std::ios::binary};
+        bytes.assign(std::istreambuf_iterator<char>{in}, {});
+    }
+    const std::string true_text = "35°";
+    std::size_t changed = 0;
+    for (auto at = bytes.find(true_text); at != std::string::npos; at = bytes.find(true_text, at + 1)) {
+        bytes[at + 1] = '6';
+        ++changed;
+    }
+    REQUIRE(changed > 0);
+    std::ofstream{file, std::ios::binary} << bytes;
+    auto desk = Desk::open(setup);
+    REQUIRE(desk);
+    const auto rows = desk->job_rows();
+    REQUIRE(rows);
+    REQUIRE(rows->size() == 1);
+    CHECK(rows->front().state == "damaged");
+    const auto refused = desk->carry_out(bench.reading("coll-tilt", "35°"));
+    REQUIRE_FALSE(refused);
+    CHECK(refused.error().what.find("cannot be read") != std::string::npos);
+    CHECK(refused.error().kind == ProblemKind::NotStored);
 }
 
 }  // namespace wm::desk

@@ -174,6 +174,8 @@ public:
 
     [[nodiscard]] Desk& desk() { return *desk_; }
     [[nodiscard]] fs::path data() const { return folder_.path() / "data"; }
+    /// As at the end of the program; the folder stays.
+    void close() { desk_ = tl::unexpected(Problem{}); }
 
     [[nodiscard]] TakeReading reading(const std::string& check, const std::string& text, const std::string& place = "") const {
         return {.job = job, .check = check, .place = place, .text = text, .instrument = "", .photo = std::nullopt,

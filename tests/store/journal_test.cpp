@@ -3,6 +3,8 @@
 #include <doctest/doctest.h>
 #include <sqlite3.h>
 
+#include <fstream>
+
 #include "record/state.hpp"
 #include "store/failing_vfs.hpp"
 #include "store/testing.hpp"
@@ -435,4 +437,30 @@ TEST_CASE("whichever write fails at the first start, the folder can be opened af
         CHECK(journal.append(intent("", {{"J-1", reading("a", "1")}})));
         CHECK(journal.verify_journal().value().is_genuine());
     }
+}
+
+TEST_CASE("a journal that lost its end, its head or itself takes no further entry and says why") {
+    const auto damage = [](const char* sql) {
+        const Folder folder;
+        {
+            Journal journal = writing(folder);
+            for (const char* text : {"1", "2", "3"}) REQUIRE(journal.append(intent("", {{"J-1", reading("a", text)}})));
+        }
+        run_sql(folder.path() / "journal.db", sql);
+        Journal again = writing(folder, "b");
+        CHECK_FALSE(again.append(intent("", {{"J-1", reading("a", "4")}})));
+        CHECK_FALSE(again.verify_journal().value().is_genuine());
+        return again.read_only_because();
+    };
+    CHECK(damage("DELETE FROM entry WHERE seq > 2").find("set back") != std::string::npos);
+    CHECK(damage("DELETE FROM head").find("signed head of this device is missing") != std::string::npos);
+
+    const Folder folder;
+    { REQUIRE(writing(folder).append(intent("", {{"J-1", reading("a", "1")}}))); }
+    for (const char* name : {"journal.db-wal", "journal.db-shm", "journal.db"}) std::filesystem::remove(folder.path() / name);
+    const auto missing = Journal::open_to_write(opening(folder.path()));
+    REQUIRE_FALSE(missing);
+    CHECK(missing.error().what == "The journal is missing or empty, and its keys are still here.");
+    std::ofstream{folder.path() / "journal.db"};
+    CHECK_FALSE(Journal::open_to_write(opening(folder.path())));
 }
