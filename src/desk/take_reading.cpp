@@ -138,7 +138,7 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
         if (done != nullptr && failing_entry(state, place).empty())
             return refused({"There is nothing to correct: no reading of this check failed here without a correction.",
                             fmt::format("job {}, check {}", intent.job, intent.check),
-                            "Use enter for a first or a further reading.", ProblemKind::Refused});
+                            "Enter it as a first or a further reading instead.", ProblemKind::Refused});
         judged.push_back(std::move(*reading));
     }
 

@@ -27,6 +27,10 @@ PlotAxes axes_of(const SeriesChart& chart) {
     for (const auto& limit : {chart.low, chart.high}) {
         if (limit) values.push_back(*limit);
     }
+    if (chart.until && !times.empty()) {
+        times.push_back(0.0);
+        times.push_back(*chart.until);
+    }
     return {span_of(times), widened(span_of(values), 0.15), chart.time_unit, chart.unit,
             chart.text_mm};
 }

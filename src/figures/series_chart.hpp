@@ -25,6 +25,7 @@ struct SeriesLine {
 struct SeriesChart {
     std::vector<SeriesLine> lines;    ///< at most four
     std::optional<double> low, high;  ///< the band the readings must keep; a missing side is open
+    std::optional<double> until;      ///< minutes the axis reaches to at least, from 0: while it runs
     std::string unit;
     std::string time_unit = "min";
     double text_mm = 2.4;

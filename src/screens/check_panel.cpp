@@ -181,8 +181,12 @@ float entry_height(const Touch& touch, const Rect& at, EntryForm form, std::size
 
 void series(Touch& touch, const Rect& at, const SeriesPlace& place, RunDraft& draft,
             std::vector<SeriesRun>& runs, Requests& requests) {
+    std::optional<SeriesRun> run;
+    if (const auto* running = run_of(runs, draft.job, place.check.id)) run = *running;
     auto entered = series_panel(touch, at, place, draft.series, runs, requests);
-    if (entered) save_reading(place.check, std::move(*entered), draft, requests);
+    if (!entered) return;
+    save_reading(place.check, std::move(*entered), draft, requests);
+    draft.sent->run = std::move(run);
 }
 
 void entry(Touch& touch, const Rect& at, const CheckView& check, const World& world,

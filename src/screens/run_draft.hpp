@@ -39,7 +39,16 @@ struct WantedCheck {
     std::string job, check;
 };
 
+/// What was sent to be saved, until it is known to be safe: a refusal gives it back.
+struct SentEntry {
+    std::string check, place, value, done, caption, photo_path;
+    RunMode mode = RunMode::Reading;
+    std::optional<SeriesRun> run;
+    bool was_on_its_way = false;
+};
+
 struct RunDraft {
+    std::optional<SentEntry> sent;
     std::optional<WantedCheck> wanted;
     std::string job;
     std::string check;
@@ -73,6 +82,12 @@ void go_to_check(RunDraft& draft, const desk::CheckView& check);
 
 /// What has to be entered now: the form of the place, else of the check.
 [[nodiscard]] desk::EntryForm form_at_hand(const desk::CheckView& check, const RunDraft& draft);
+
+/// Gives back what was refused, or forgets it once it is saved. Called once a frame.
+void look_after_sent(const World& world, RunDraft& draft, std::vector<SeriesRun>& runs, Requests& requests);
+
+/// To the place that needs a correction, if the one at hand does not.
+void go_to_fault(RunDraft& draft, const desk::CheckView& check);
 
 /// Puts the entered text into the intent the mode asks for, and clears what was typed.
 void save_reading(const desk::CheckView& check, std::string text, RunDraft& draft,

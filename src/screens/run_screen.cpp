@@ -173,7 +173,10 @@ void nav_deed(std::string_view name, const JobView& job, const CheckView& check,
     if (name == "stages") flip(draft, RunMode::Stages);
     if (name == "plant") flip(draft, RunMode::Plant);
     if (name == "photo") flip(draft, RunMode::Photo);
-    if (name == "corrected") flip(draft, RunMode::Correcting);
+    if (name == "corrected") {
+        if (draft.mode != RunMode::Correcting) go_to_fault(draft, check);
+        flip(draft, RunMode::Correcting);
+    }
     if (name == "more") flip(draft, RunMode::More);
     if (name == "undo") requests.emplace_back(desk::Intent{desk::UndoLast{job.row.job}});
     const CheckView* other = nullptr;
@@ -244,6 +247,7 @@ void run_screen(Touch& touch, const Rect& at, const World& world, RunDraft& draf
     }
     const JobView& job = *world.job;
     take_up_job(job, draft);
+    look_after_sent(world, draft, runs, requests);
     const CheckView* check = check_at_hand(job, draft);
     if (check == nullptr) {
         prose(touch, at, "This job has no checks.", Face::Body, touch.theme.text);

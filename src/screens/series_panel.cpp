@@ -116,13 +116,14 @@ void chart(Touch& touch, const Rect& at, const SeriesPlace& place, const SeriesR
     figures::SeriesChart input;
     input.unit = place.check.unit;
     input.text_mm = small_em_mm * 0.75;
+    input.until = run.duration_s / 60.0;
     for (std::size_t c = 0; c < channel_count(place.check); ++c) {
         figures::SeriesLine line;
         line.name = c < place.check.channels.size() ? place.check.channels[c] : std::string{};
         for (const SeriesRow& row : run.rows) {
             if (c >= row.texts.size()) continue;
             if (const auto value = drawn_value(row.texts[c])) {
-                line.points.push_back({row.at_s / 60.0, *value});
+                line.points.push_back({(row.at_s - first_at(run)) / 60.0, *value});
             }
         }
         input.lines.push_back(std::move(line));
@@ -138,19 +139,20 @@ void chart(Touch& touch, const Rect& at, const SeriesPlace& place, const SeriesR
     figures::draw_series_chart(canvas, canvas.sheet(), input);
 }
 
-void table(Touch& touch, const Rect& at, const SeriesPlace& place, const SeriesRun& run) {
-    ScrollArea area{touch, "table", at};
-    const float row_height = em_px(Face::Body, touch.metrics) * 1.15F;
+/// The readings in one line, the newest first: the chart needs the room, and shows the rest.
+void readings_line(Touch& touch, const Rect& at, const SeriesPlace& place, const SeriesRun& run) {
+    std::string words;
     for (auto row = run.rows.rbegin(); row != run.rows.rend(); ++row) {
-        std::string words = clock_words(row->at_s) + "   ";
+        if (!words.empty()) words += "  ·  ";
+        words += clock_words(row->at_s - first_at(run));
         for (std::size_t c = 0; c < row->texts.size(); ++c) {
+            words += "  ";
             if (c < place.check.channels.size()) words += place.check.channels[c] + " ";
-            words += row->texts[c] + " " + place.check.unit + "   ";
+            words += row->texts[c];
         }
-        line_of_text(touch, area.take(row_height), words,
-                     {.face = Face::Body, .colour = touch.theme.text});
     }
-    if (run.rows.empty()) area.words("No reading yet.", Face::Small, touch.theme.quiet);
+    line_of_text(touch, at, words.empty() ? "No reading yet: the clock begins with the first." : words + " " + place.check.unit,
+                 {.face = Face::Small, .colour = touch.theme.text});
 }
 
 void add_row(SeriesDraft& draft, SeriesRun& run, const CheckView& check, std::int64_t now_s) {
@@ -224,10 +226,15 @@ void series_keypad(Touch& touch, const Rect& at, const SeriesPlace& place, Serie
     if (rest.h > touch.mm(8.0F)) {
         prose(touch, rest, due_words(run, place.world.moment), Face::Bold, touch.theme.text);
     }
+    // Too early is a slip of the finger, and would shorten the test.
+    const NextDue due = next_due(run, place.world.moment.epoch_s);
+    const bool early = draft.extra.empty() && !run.rows.empty() && !due.all_taken && due.in_s > 0;
+    const std::string words = !draft.extra.empty() ? "Keep" : early ? "Add in " + clock_words(due.in_s) : "Add reading";
     const Keyed keyed = keypad(touch, pad_at, value,
-                               {.save_words = draft.extra.empty() ? "Add reading" : "Keep",
-                                .save = value.empty() ? KeyState::Blocked : KeyState::Ready});
+                               {.save_words = words,
+                                .save = value.empty() || early ? KeyState::Blocked : KeyState::Ready});
     if (keyed != Keyed::Save) return;
+    draft.drop_asked = false;
     keyed_save(draft, run, place);
     keep(runs, requests);
 }
@@ -267,18 +274,32 @@ std::optional<std::string> series_panel(Touch& touch, const Rect& at, const Seri
         asked_at = low ? finish : cut_bottom(rest, touch.key_side(), touch.gap());
         if (low) finish = cut_right(asked_at, two - touch.gap(), touch.gap());
     }
-    const std::vector<Rect> ends = columns(finish, 2, touch.gap());
-    const bool drop = key(touch, "drop", ends[0], {.words = "Start over", .face = Face::Small});
+    const std::vector<Rect> ends = columns(finish, 3, touch.gap());
+    const bool asked_before = draft.drop_asked;
+    const bool pressed = key(touch, "drop", ends[0],
+                             {.words = asked_before ? "Really? All gone" : "Start over",
+                              .role = asked_before ? KeyRole::Answer : KeyRole::Plain,
+                              .face = Face::Small});
+    const bool drop = pressed && asked_before;
+    if (pressed) draft.drop_asked = true;
+    if (key(touch, "take back", ends[1],
+            {.words = "Take back last",
+             .state = run->rows.empty() ? KeyState::Blocked : KeyState::Ready,
+             .face = Face::Small})) {
+        run->rows.pop_back();
+        run->rung_for = std::min(run->rung_for, static_cast<int>(run->rows.size()) - 1);
+        draft.drop_asked = false;
+        keep(runs, requests);
+    }
     const bool save =
-        key(touch, "finish", ends[1],
+        key(touch, "finish", ends[2],
             {.words = low ? "Save all" : "Save the series",
              .role = next_due(*run, place.world.moment.epoch_s).all_taken ? KeyRole::Primary
                                                                           : KeyRole::Plain,
              .state = run->rows.empty() ? KeyState::Blocked : KeyState::Ready});
     if (asked > 0) targets(touch, asked_at, place, *run, draft);
-    if (rest.h > touch.mm(6.0F)) {
-        table(touch, cut_bottom(rest, rest.h * 0.4F, touch.gap()), place, *run);
-    }
+    if (rest.h > touch.mm(6.0F))
+        readings_line(touch, cut_bottom(rest, em_px(Face::Small, touch.metrics) * 1.25F, touch.gap()), place, *run);
     if (rest.h > touch.mm(18.0F)) chart(touch, rest, place, *run);
     ask_once(place, *run, draft, requests);
     series_keypad(touch, pad_at, place, draft, runs, *run, requests);

@@ -92,6 +92,10 @@ std::string time_words(int at_s) {
 
 }  // namespace
 
+int first_at(const SeriesRun& run) {
+    return run.rows.empty() ? 0 : run.rows.front().at_s;
+}
+
 int planned(const SeriesRun& run) {
     const int steps = (run.duration_s + run.every_s - 1) / std::max(1, run.every_s);
     return steps + 1;
@@ -100,7 +104,8 @@ int planned(const SeriesRun& run) {
 NextDue next_due(const SeriesRun& run, std::int64_t now_s) {
     const int taken = static_cast<int>(run.rows.size());
     if (taken >= planned(run)) return {.reading = taken, .in_s = 0, .all_taken = true};
-    const int due_at = std::min(taken * run.every_s, run.duration_s);
+    // Time begins with the first reading: it is never taken in the second in which the run was started.
+    const int due_at = first_at(run) + std::min(taken * run.every_s, run.duration_s);
     return {.reading = taken, .in_s = run.started_s + due_at - now_s, .all_taken = false};
 }
 
@@ -114,7 +119,7 @@ std::string entered_text(const SeriesRun& run, const std::vector<std::string>& c
     for (const SeriesRow& row : run.rows) {
         if (channels.empty()) {
             const std::string value = row.texts.empty() ? std::string{} : row.texts.front();
-            part(time_words(row.at_s) + "=" + with_unit(value, unit));
+            part(time_words(row.at_s - first_at(run)) + "=" + with_unit(value, unit));
             continue;
         }
         std::string values;
@@ -123,7 +128,7 @@ std::string entered_text(const SeriesRun& run, const std::vector<std::string>& c
             if (!values.empty()) values += ", ";
             values += channels[i] + "=" + with_unit(row.texts[i], unit);
         }
-        part(time_words(row.at_s) + ": " + values);
+        part(time_words(row.at_s - first_at(run)) + ": " + values);
     }
     for (const auto& [name, value] : run.extras) {
         if (!value.empty()) part(name + "=" + value);

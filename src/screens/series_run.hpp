@@ -29,6 +29,10 @@ struct SeriesRun {
     friend bool operator==(const SeriesRun&, const SeriesRun&) = default;
 };
 
+/// Seconds from the start of the run to its first reading, from which the times of all are counted;
+/// 0 before it.
+[[nodiscard]] int first_at(const SeriesRun& run);
+
 /// Readings the whole run has: one at the start, one at each interval, one at the end.
 [[nodiscard]] int planned(const SeriesRun& run);
 

@@ -100,6 +100,15 @@ Result<void> write_picture(GLFWwindow* window, const std::string& path) {
                     .kind = ProblemKind::NotStored});
 }
 
+/// What fingers and keys did as of one frame.
+struct Input {
+    float x = 0.0F, y = 0.0F, wheel = 0.0F;
+    bool down = false;
+    bool letters = false;
+    int keys = 0;
+    friend bool operator==(const Input&, const Input&) = default;
+};
+
 /// The state of one run of the window.
 class Run {
 public:
@@ -125,6 +134,9 @@ public:
                 awake = frames_after_event;
             }
             draw();
+            // What came in while frames were still due has to be drawn to its end as well: ImGui takes up a press and
+            // its release in two frames, however fast they came.
+            if (input_moved()) awake = frames_after_event;
             if (options_.picture_to.empty()) continue;
             // A picture of a screen still waiting for its facts shows nothing.
             drawn = world_.listed && !world_.saving ? drawn + 1 : 0;
@@ -135,6 +147,15 @@ public:
     }
 
 private:
+    bool input_moved() {
+        const ImGuiIO& io = ImGui::GetIO();
+        Input now{io.MousePos.x, io.MousePos.y, io.MouseWheel, io.MouseDown[0], io.InputQueueCharacters.Size > 0, 0};
+        for (const bool down : io.KeysDown) now.keys += down ? 1 : 0;
+        const bool moved = !(now == seen_);
+        seen_ = now;
+        return moved;
+    }
+
     void sleep() {
         if (glfwGetMouseButton(window_, GLFW_MOUSE_BUTTON_LEFT) == GLFW_PRESS) {
             glfwWaitEventsTimeout(0.05);
@@ -196,6 +217,7 @@ private:
         ImGui_ImplOpenGL3_CreateFontsTexture();
     }
 
+    Input seen_;
     const WindowOptions& options_;
     const Link& link_;
     GLFWwindow* window_;

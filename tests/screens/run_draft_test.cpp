@@ -68,3 +68,46 @@ TEST_CASE("an answer in words names no instrument, a number names the one at han
         CHECK(reading->instrument == instrument);
     }
 }
+
+TEST_CASE("what was typed comes back when its saving is refused, and is forgotten once it is saved") {
+    const desk::CheckView check = testing::torque_check();
+    for (const bool refused : {true, false}) {
+        CAPTURE(refused);
+        RunDraft draft;
+        go_to_check(draft, check);
+        draft.place = "2";
+        draft.mode = RunMode::Correcting;
+        draft.value = "20.1";
+        draft.done = "Thread cleaned";
+        Requests requests;
+        save_reading(check, "20.1 N·m", draft, requests);
+        CHECK(draft.value.empty());
+        CHECK(draft.place == "2");
+        World world = testing::sample_world();
+        std::vector<SeriesRun> runs;
+        world.saving = true;
+        look_after_sent(world, draft, runs, requests);
+        world.saving = false;
+        if (refused) world.problem = Problem{"Full.", "journal.db", "Make room.", ProblemKind::NotStored};
+        look_after_sent(world, draft, runs, requests);
+        CHECK_FALSE(draft.sent);
+        CHECK(draft.value == (refused ? "20.1" : ""));
+        CHECK(draft.done == (refused ? "Thread cleaned" : ""));
+        CHECK(draft.mode == (refused ? RunMode::Correcting : RunMode::Reading));
+    }
+}
+
+TEST_CASE("a correction goes to the place that failed, wherever the eye was") {
+    desk::CheckView check = testing::torque_check();
+    for (auto& place : check.places) place.outcome = measure::Outcome::Open;
+    check.places[0].outcome = measure::Outcome::DoesNotConform;
+    RunDraft draft;
+    go_to_check(draft, check);
+    draft.place = check.places[2].name;
+    go_to_fault(draft, check);
+    CHECK(draft.place == check.places[0].name);
+    check.places[2].outcome = measure::Outcome::Inconclusive;
+    draft.place = check.places[2].name;
+    go_to_fault(draft, check);
+    CHECK(draft.place == check.places[2].name);
+}

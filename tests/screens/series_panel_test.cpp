@@ -44,6 +44,61 @@ TEST_CASE("readings are stamped with the time they were typed and saved as one t
     CHECK(glass.drafts.series.empty());
 }
 
+TEST_CASE("time begins with the first reading, and one that comes too early is not taken") {
+    Glass glass{1280.0F, 800.0F, {}};
+    start(glass);
+    glass.world.moment.epoch_s += 7;  // the needle is read, then typed
+    glass.type("478");
+    glass.strike(GLFW_KEY_ENTER);
+    glass.world.moment.epoch_s += 6;
+    glass.type("477");
+    glass.strike(GLFW_KEY_ENTER);
+    CHECK(glass.drafts.series.at(0).rows.size() == 1);
+    glass.world.moment.epoch_s += 113;
+    glass.strike(GLFW_KEY_ENTER);
+    CHECK(glass.drafts.series.at(0).rows.size() == 1);  // 119 s after the first
+    glass.world.moment.epoch_s += 1;
+    glass.strike(GLFW_KEY_ENTER);
+    REQUIRE(glass.press("run/check/series/finish"));
+    const auto* reading = glass.last_intent<desk::TakeReading>();
+    REQUIRE(reading != nullptr);
+    CHECK(reading->text == "0 min=478 kPa; 2 min=477 kPa");
+}
+
+TEST_CASE("one press throws nothing away, and the last reading alone can be taken back") {
+    Glass glass{1280.0F, 800.0F, {}};
+    start(glass);
+    glass.type("478");
+    glass.strike(GLFW_KEY_ENTER);
+    glass.world.moment.epoch_s += 120;
+    glass.type("47");
+    glass.strike(GLFW_KEY_ENTER);
+    REQUIRE(glass.press("run/check/series/take back"));
+    REQUIRE(glass.drafts.series.at(0).rows.size() == 1);
+    CHECK(glass.drafts.series.at(0).rows.at(0).texts.at(0) == "478");
+    REQUIRE(glass.press("run/check/series/drop"));
+    CHECK(glass.drafts.series.size() == 1);
+    REQUIRE(glass.press("run/check/series/drop"));
+    CHECK(glass.drafts.series.empty());
+}
+
+TEST_CASE("a series whose saving was refused is there again") {
+    Glass glass{1280.0F, 800.0F, {}};
+    start(glass);
+    glass.type("478");
+    glass.strike(GLFW_KEY_ENTER);
+    REQUIRE(glass.press("run/check/series/finish"));
+    CHECK(glass.drafts.series.empty());
+    glass.world.saving = true;
+    (void)glass.frame();
+    glass.world.saving = false;
+    glass.world.problem = Problem{"The disk is full.", "journal.db", "Make room.", ProblemKind::NotStored};
+    (void)glass.frame();
+    REQUIRE(glass.drafts.series.size() == 1);
+    CHECK(glass.drafts.series.at(0).rows.at(0).texts.at(0) == "478");
+    CHECK(glass.last<KeepSeries>()->runs.size() == 1);
+}
+
 TEST_CASE("a reading beside the series is typed after its key was pressed") {
     Glass glass{1280.0F, 800.0F, {}};
     start(glass);
