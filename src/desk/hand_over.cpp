@@ -59,12 +59,8 @@ int applying(const JobView& view) {
 std::string calendar_of(const handover::ReportInput& input) {
     handover::CareCalendar care{
         .job = input.job, .company = input.company, .place = input.place, .written = input.written, .dates = {}};
-    for (const auto& date : input.page_one.care) {
-        // A key that stays when the report is written again, so that dates are replaced, not doubled.
-        std::string key = date.what.substr(0, date.what.find(','));
-        std::replace(key.begin(), key.end(), ' ', '-');
-        care.dates.push_back({key, date.date, "Solar water heater: " + date.what, "Job " + input.job + ", " + input.company});
-    }
+    for (const auto& date : input.page_one.care)
+        care.dates.push_back({date.key, date.date, "Solar water heater: " + date.what, "Job " + input.job + ", " + input.company});
     const auto calendar = handover::care_calendar(care);
     return calendar ? *calendar : "";
 }
@@ -132,9 +128,12 @@ Result<std::vector<std::string>> Desk::page_one(const std::string& job) {
                                                    .date = day_of(setup_.now()), .written = {}, .heads = {}, .files = {}});
     const auto words = handover::page_one_words(input);
     std::vector<std::string> paragraphs = {words.headline};
-    for (const auto* part : {&words.outcome, &words.hot_water, &words.never})
-        for (const auto& sentence : *part) paragraphs.push_back(sentence);
+    for (const auto& sentence : words.outcome) paragraphs.push_back(sentence);
+    for (const auto& sentence : words.never)
+        paragraphs.push_back(fmt::format("{}: {}", handover::in_words(sentence.signal), sentence.words));
+    for (const auto& sentence : words.hot_water) paragraphs.push_back(sentence);
     for (const auto& line : input.page_one.fitted) paragraphs.push_back(line.label + ": " + line.text);
+    // All of them are read out, not only the three that fit on the page.
     for (const auto& failure : input.nonconformities)
         paragraphs.push_back(failure.done.empty() ? failure.title + ": still open"
                                                   : failure.title + ": " + failure.done);

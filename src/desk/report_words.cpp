@@ -27,19 +27,39 @@ std::string bearing_word(double degrees) {
     return words[static_cast<int>((degrees + 382.5) / 45.0) % 8];
 }
 
+// Each line says in everyday words what the part is, so that nobody has to look the label up.
 std::string collector_line(const JobInHand& job) {
-    const auto area = job.facts().number("sys.coll_m2");
-    std::string line = area ? units::print_amount(*area, 3, *units::unit_named("m²")) : "fitted";
+    std::string line = "glass box that catches the sun";
+    if (const auto area = job.facts().number("sys.coll_m2"))
+        line += ", " + units::print_amount(*area, 3, *units::unit_named("m²"));
     if (const auto azimuth = job.facts().number("sys.az_target"))
         line += ", facing " + bearing_word(azimuth->in(*units::unit_named("°")));
     return line;
 }
 
-std::string kind_line(const JobInHand& job) {
+std::string store_line(const JobInHand& job) {
+    const std::string room = litres(job, "sys.tank_l");
+    return room.empty() ? "" : "hot water tank on the roof, " + room;
+}
+
+std::string loop_line(const JobInHand& job) {
     const auto kind = job.facts().word("sys.kind");
     if (!kind) return "";
-    return *kind == "direct" ? "Direct kind: house water runs through the collector. It must not freeze."
-                             : "Antifreeze kind: a closed loop carries the heat.";
+    return *kind == "direct" ? "pipes where the house water itself warms up; they must not freeze"
+                             : "closed pipes; a fluid that stands frost carries the heat";
+}
+
+std::string relief_line(const JobInHand& job) {
+    const auto opens = job.facts().number("sys.relief_kpa");
+    if (!opens || job.facts().word("sys.feed") == "vented") return "";
+    return "safety tap, opens by itself at " + units::print_amount(*opens, 4, *units::unit_named("kPa"));
+}
+
+std::string heater_line(const JobInHand& job) {
+    std::string line = litres(job, "heater.volume_l");
+    if (const auto power = job.facts().number("heater.power_w"))
+        line += (line.empty() ? "" : ", ") + units::print_amount(*power, 4, *units::unit_named("W"));
+    return line;
 }
 
 const CheckView* check_named(const JobView& view, std::string_view id) {
@@ -63,15 +83,19 @@ void add_taps(handover::PageOne& page, const JobView& view) {
         page.hottest_allowed = units::print_number(*taps->limits.high, 0) + " °C";
 }
 
-void add_care(handover::PageOne& page, const JobInHand& job, const ReportSurroundings& around) {
+void add_care(handover::ReportInput& input, const JobInHand& job, const ReportSurroundings& around) {
+    auto& care = input.page_one.care;
     const auto in_days = [&](int days) { return day_after(around.date, days).value_or(around.date); };
-    page.care.push_back({in_days(30), "first visit"});
+    for (const auto& later : input.deferrals)
+        care.push_back({later.until, "the crew still checks: " + later.title, "check-" + later.check_id, later.check_id});
+    care.push_back({in_days(30), "first visit", "first-visit"});
     const auto* fluid = job.list->find(checklist::CheckId{"loop-freeze-point"});
     if (fluid != nullptr && job.facts().word("sys.kind") == "indirect")
-        page.care.push_back({in_days(330), "antifreeze and frost check, before the first frost"});
-    page.care.push_back({in_days(365), "yearly service"});
+        care.push_back({in_days(330), "frost check of the fluid, before the first frost", "frost-check"});
+    care.push_back({in_days(365), "yearly service", "yearly-service"});
     if (job.facts().word("sys.tank_material") == "enamelled steel")
-        page.care.push_back({in_days(730), "protective anode of the tank"});
+        care.push_back({in_days(730), "rod that keeps the tank from rust", "anode"});
+    std::stable_sort(care.begin(), care.end(), [](const auto& a, const auto& b) { return a.date < b.date; });
 }
 
 std::string restriction_words(const std::string& check, const std::string& until) {
@@ -93,21 +117,24 @@ void fill_page_one(handover::ReportInput& input, const JobInHand& job, const Job
         page.restrictions.push_back(restriction_words(id, check && check->deferral ? check->deferral->until : around.date));
     }
     add_line(page.fitted, "Collector", collector_line(job));
-    add_line(page.fitted, "Roof tank", litres(job, "sys.tank_l"));
-    add_line(page.fitted, "Kind", kind_line(job));
-    add_line(page.fitted, "Electric heater", litres(job, "heater.volume_l"));
+    add_line(page.fitted, "Store", store_line(job));
+    add_line(page.fitted, "Loop", loop_line(job));
+    if (const auto* mixing = check_named(view, "tempering-fitted"); mixing && mixing->outcome == Outcome::Conforms)
+        add_line(page.fitted, "Mixing valve", "adds cold water to the hot taps");
+    add_line(page.fitted, "Relief valve", relief_line(job));
+    add_line(page.fitted, "Electric heater", heater_line(job));
     add_line(page.fitted, "Serial numbers", fact_text(job.state(), "serial.tank") +
                                                 (fact_text(job.state(), "serial.collector").empty() ? "" : ", ") +
                                                 fact_text(job.state(), "serial.collector"));
     add_line(page.fitted, "Fitted by", fact_text(job.state(), "crew.lead"));
     add_taps(page, view);
-    add_care(page, job, around);
+    add_care(input, job, around);
     add_line(page.warranty, "Until", fact_text(job.state(), "warranty.until"));
     page.call.push_back({around.company, around.contact.empty() ? "see the company's letter" : around.contact});
     page.fingerprint = around.fingerprint;
     page.fingerprint_published = around.fingerprint_published;
     for (const auto& [origin, jump] : job.state().clock_jumps)
-        page.questions.push_back("the clock of a device jumped on " + day_of(jump.to));
+        page.questions.push_back("a clock of the crew jumped on " + day_of(jump.to));
 }
 
 }  // namespace wm::desk

@@ -259,30 +259,28 @@ JobRow job_row(const record::JobState& state, int zone_minutes) {
     return row;
 }
 
-Result<JobView> Desk::job_view(const std::string& job) {
-    const auto hand = in_hand(job);
-    if (!hand) return tl::unexpected(hand.error());
-    Assessment assessment{*hand};
+JobView view_of(const JobInHand& hand, Moment now, const std::string& head) {
+    Assessment assessment{hand};
     JobView view;
-    view.row = job_row(hand->state(), setup_.now().zone_minutes);
-    view.checklist_version = std::to_string(hand->state().opened->checklist_version);
-    view.checklist_hash = hand->state().opened->checklist_hash;
-    for (const auto& [key, fact] : hand->state().facts) {
+    view.row = job_row(hand.state(), now.zone_minutes);
+    view.checklist_version = std::to_string(hand.state().opened->checklist_version);
+    view.checklist_hash = hand.state().opened->checklist_hash;
+    for (const auto& [key, fact] : hand.state().facts) {
         const auto* spec = checklist::fact_named(key);
         const auto text = record::shown(fact.value);
         const bool bare = spec != nullptr && units::read_number(text).has_value();
         view.facts.push_back({key, text, spec ? std::string{spec->meaning} : "", spec != nullptr && spec->personal,
                               bare ? std::string{spec->unit} : ""});
     }
-    for (const auto& stage : hand->list->stages)
+    for (const auto& stage : hand.list->stages)
         view.stages.push_back({stage.id, stage.title, stage.minutes.value_or(0), 0, 0});
     const auto standings = assessment.standings();
     for (const auto& blocker : record::blockers(standings))
         view.blockers.push_back({blocker.check, std::string{measure::in_words(blocker.outcome)}, blocker.why});
     view.restrictions = record::restrictions(standings);
-    for (const auto& check : hand->list->checks) {
+    for (const auto& check : hand.list->checks) {
         view.checks.push_back(check_view(assessment, check));
-        view.checks.back().beforehand = beforehand(assessment, check, setup_.now());
+        view.checks.back().beforehand = beforehand(assessment, check, now);
         auto& shown = view.checks.back();
         shown.blocking = std::any_of(view.blockers.begin(), view.blockers.end(),
                                      [&](const BlockerView& b) { return b.check == shown.id; });
@@ -294,23 +292,29 @@ Result<JobView> Desk::job_view(const std::string& job) {
         }
         if (shown.outcome == Outcome::Open && (shown.core || shown.hold)) ++view.row.open;
     }
-    for (const auto& signature : hand->state().signatures) {
-        if (!counts(*hand, signature)) continue;
+    for (const auto& signature : hand.state().signatures) {
+        if (!counts(hand, signature)) continue;
         view.signatures.push_back({signature.by.role == record::SignRole::Crew ? "crew" : "customer",
-                                   record::shown(signature.by.name), signature.origin.time,
+                                   record::shown(signature.by.name), local_text(signature.origin.time, now.zone_minutes),
                                    signature.by.refused ? record::shown(*signature.by.refused) : ""});
     }
-    for (const auto& sentence : hand->damaged) view.questions.push_back("A part of the record cannot be read: " + sentence);
-    for (const auto& [key, value] : hand->facts().all())
+    for (const auto& sentence : hand.damaged) view.questions.push_back("A part of the record cannot be read: " + sentence);
+    for (const auto& [key, value] : hand.facts().all())
         if (const auto question = checklist::question_about(value)) view.questions.push_back(question->words);
-    for (const auto& [origin, jump] : hand->state().clock_jumps)
+    for (const auto& [origin, jump] : hand.state().clock_jumps)
         view.questions.push_back(fmt::format("The clock of the device jumped from {} to {}.", jump.from, jump.to));
-    view.head = journal_.head().hash;
-    if (hand->state().handover) {
-        view.report_sha256 = hand->state().handover->handed.pdf_sha256;
-        view.handed_over_at = hand->state().handover->origin.time;
+    view.head = head;
+    if (hand.state().handover) {
+        view.report_sha256 = hand.state().handover->handed.pdf_sha256;
+        view.handed_over_at = local_text(hand.state().handover->origin.time, now.zone_minutes);
     }
     return view;
+}
+
+Result<JobView> Desk::job_view(const std::string& job) {
+    const auto hand = in_hand(job);
+    if (!hand) return tl::unexpected(hand.error());
+    return view_of(*hand, setup_.now(), journal_.head().hash);
 }
 
 }  // namespace wm::desk

@@ -25,6 +25,8 @@ namespace {
 constexpr double margin_mm = 15.0;
 constexpr double foot_mm = 16.0;
 constexpr double code_mm = 50.0;
+constexpr std::size_t most_fitted_shown = 8;
+constexpr std::size_t most_dates_shown = 6;
 
 measure::Outcome mark_of(HandoverState state) {
     switch (state) {
@@ -59,13 +61,25 @@ public:
         for (const std::string& sentence : all) words += (words.empty() ? "" : " ") + sentence;
         write(words, sized(3.5, Weight::Regular, Ink::Text), column_.left, column_.width, 12);
     }
-    void bullet(const std::string& words) {
-        const TextStyle style = sized(3.5, Weight::Regular, Ink::Text);
-        const double indent = 3.4 * factor_;
-        on_.line({column_.left + 0.3, y_ + 0.62 * style.size_mm},
-                 {column_.left + 1.9 * factor_, y_ + 0.62 * style.size_mm}, {Ink::Bad, 0.7});
-        write(words, style, column_.left + indent, column_.width - indent, 3);
-        gap(0.4);
+    /// The signal word in a column of its own, after the triangle where somebody can be hurt.
+    void warning(const SafetySentence& sentence) {
+        const TextStyle style = sized(3.4, Weight::Regular, Ink::Text);
+        const TextStyle signal = sized(2.9, Weight::Bold, Ink::Text);
+        const double base = y_ + style.size_mm;
+        const double foot = base + 0.1 * style.size_mm;
+        const double side = 3.2 * factor_;
+        if (sentence.signal != Signal::Notice) {
+            const Point corners[] = {{column_.left, foot},
+                                     {column_.left + side, foot},
+                                     {column_.left + side / 2.0, foot - 0.9 * side}};
+            on_.fill(corners, Ink::Text);
+            on_.text({column_.left + side / 2.0, foot - 0.12 * side}, "!",
+                     {0.66 * side, Weight::Bold, Ink::Paper, Anchor::Middle});
+        }
+        on_.text({column_.left + 1.25 * side, base}, std::string{in_words(sentence.signal)}, signal);
+        const double indent = 1.25 * side + 18.4 * factor_;
+        write(sentence.words, style, column_.left + indent, column_.width - indent, 3);
+        gap(0.5);
     }
     void pair(const std::string& label, const std::string& words, double label_mm, int most_lines) {
         const double from = y_;
@@ -132,11 +146,8 @@ double draw_banner(Canvas& on, const ReportInput& input, const PageOneWords& wor
     const TextStyle body{3.9, Weight::Regular, Ink::Text, Anchor::Start};
     const TextStyle place{3.3, Weight::Regular, Ink::Faint, Anchor::Start};
     std::string prose;
-    // Each restriction begins a line of its own.
-    const std::size_t common = words.outcome.size() - words.restrictions;
-    for (std::size_t i = 0; i < words.outcome.size(); ++i) {
-        prose += (i == 0 ? "" : i < common ? " " : "\n") + words.outcome[i];
-    }
+    // Each answer and each restriction begins a line of its own.
+    for (const std::string& answer : words.outcome) prose += (prose.empty() ? "" : "\n") + answer;
     const double text_left = area.left + 22.0;
     const double width = area.width - 26.0;
     const auto lines = drawing::wrapped(on, prose, body, width);
@@ -163,70 +174,77 @@ std::string grouped(const std::string& digits) {
 }
 
 void draw_checking(ColumnPen& pen, const PageOne& page, const PageOneWords& words) {
-    pen.title("How to check this paper");
+    pen.title("Is this paper genuine?");
     pen.sentences(words.checking);
-    pen.gap(1.2);
+    pen.gap(1.0);
     const std::string published = page.fingerprint_published;
-    pen.line("company fingerprint" + (published.empty() ? published : ", published " + published),
+    pen.line(published.empty() ? "number of the company" : "published: " + published,
              Weight::Regular, Ink::Faint, 2);
     pen.mono(grouped(page.fingerprint));
 }
 
-void draw_left(ColumnPen& pen, const ReportInput& input, const PageOneWords& words,
-               int more_on_page) {
-    pen.title("How hot the water may be");
-    pen.sentences(words.hot_water);
-    pen.title("What never to do");
-    for (const std::string& sentence : words.never) pen.bullet(sentence);
-    pen.title("What is fitted, and where");
-    for (std::size_t i = 0; i < std::min<std::size_t>(input.page_one.fitted.size(), 8); ++i) {
-        pen.pair(input.page_one.fitted[i].label, input.page_one.fitted[i].text, 27.0, 2);
+void draw_found(ColumnPen& pen, const ReportInput& input, const PageOneWords& words,
+                int more_on_page) {
+    pen.title("What was wrong and put right?");
+    if (input.nonconformities.empty()) {
+        pen.line("Nothing was found wrong.", Weight::Regular, Ink::Text, 1);
     }
-    pen.title("What was found and put right");
-    const auto& found = input.nonconformities;
-    if (found.empty()) pen.line("nothing", Weight::Regular, Ink::Text, 1);
-    const std::size_t shown = std::min(found.size(), most_corrections_shown);
-    for (std::size_t i = 0; i < shown; ++i) {
-        pen.line(found[i].title, Weight::Bold, Ink::Text, 1);
-        pen.line(found[i].done.empty() ? "still open" : found[i].done, Weight::Regular, Ink::Text,
-                 2);
+    for (const ShownCorrection& item : words.corrections) {
+        pen.line(item.title, Weight::Bold, Ink::Text, 2);
+        pen.line(item.done, Weight::Regular, Ink::Text, 2);
         pen.gap(0.5);
     }
-    if (found.size() > shown) {
-        pen.line(fmt::format("{} more on page {}", found.size() - shown, more_on_page),
+    if (words.more_corrections > 0) {
+        pen.line(fmt::format("{}{} on page {}", words.more_corrections,
+                             words.corrections.empty() ? "" : " more", more_on_page),
                  Weight::Bold, Ink::Text, 1);
     }
-    const std::size_t limits = input.page_one.restrictions.size();
-    if (limits > most_restrictions_shown) {
+    if (const std::size_t limits = input.page_one.restrictions.size();
+        limits > most_restrictions_shown) {
         const std::size_t more = limits - most_restrictions_shown;
         pen.line(fmt::format("{} more restriction{} on page {}", more, more == 1 ? "" : "s",
                              more_on_page),
                  Weight::Bold, Ink::Text, 1);
     }
-    for (const std::string& question : input.page_one.questions) {
-        pen.line("Note: " + question, Weight::Regular, Ink::Faint, 2);
+    if (!words.note.empty()) pen.line("Note: " + words.note, Weight::Regular, Ink::Faint, 2);
+}
+
+void draw_left(ColumnPen& pen, const ReportInput& input, const PageOneWords& words,
+               int more_on_page) {
+    pen.title("What must you never do?");
+    for (const SafetySentence& sentence : words.never) pen.warning(sentence);
+    pen.title("How hot may the water be?");
+    pen.sentences(words.hot_water);
+    pen.title("What exactly is fitted?");
+    for (std::size_t i = 0; i < std::min(input.page_one.fitted.size(), most_fitted_shown); ++i) {
+        pen.pair(input.page_one.fitted[i].label, input.page_one.fitted[i].text, 27.0, 2);
     }
+    draw_found(pen, input, words, more_on_page);
     draw_checking(pen, input.page_one, words);
 }
 
-void draw_right(ColumnPen& pen, const ReportInput& input) {
+void draw_right(ColumnPen& pen, const ReportInput& input, const PageOneWords& words) {
     const PageOne& page = input.page_one;
-    pen.title("Whom to call");
+    pen.title("Whom do you call?");
     for (std::size_t i = 0; i < std::min<std::size_t>(page.call.size(), 4); ++i) {
         pen.line(page.call[i].label, Weight::Regular, Ink::Faint, 1);
         pen.line(page.call[i].text, Weight::Bold, Ink::Text, 2);
         pen.gap(0.4);
     }
-    pen.title("Care");
-    for (std::size_t i = 0; i < std::min<std::size_t>(page.care.size(), 5); ++i) {
-        pen.pair(page.care[i].date, page.care[i].what, 20.0, 2);
+    pen.title("When is care due?");
+    for (std::size_t i = 0; i < std::min(words.care.size(), most_dates_shown); ++i) {
+        pen.pair(words.care[i].date, words.care[i].what, 20.0, 3);
     }
-    if (!page.warranty.empty()) {
-        pen.title("Warranty");
-        for (std::size_t i = 0; i < std::min<std::size_t>(page.warranty.size(), 3); ++i) {
-            pen.pair(page.warranty[i].label, page.warranty[i].text, 25.0, 2);
-        }
+    pen.title("Until when is the warranty?");
+    if (page.warranty.empty()) {
+        pen.line("Not on record: ask the company.", Weight::Regular, Ink::Text, 2);
     }
+    for (std::size_t i = 0; i < std::min<std::size_t>(page.warranty.size(), 3); ++i) {
+        pen.pair(page.warranty[i].label, page.warranty[i].text, 25.0, 2);
+    }
+    if (words.terms.empty()) return;
+    pen.title("Words on this page");
+    for (const GlossaryTerm& term : words.terms) pen.pair(term.word, term.meaning, 25.0, 2);
 }
 
 /// Where the columns end, and the place of the square code.
@@ -252,7 +270,7 @@ Laid draw_at(Canvas& on, const ReportInput& input, int more_on_page, double fact
     ColumnPen left{on, {margin_mm, below, left_width, 0.0}, factor};
     draw_left(left, input, words, more_on_page);
     ColumnPen right{on, {right_left, square.bottom() + 2.0, right_width, 0.0}, factor};
-    draw_right(right, input);
+    draw_right(right, input, words);
     return {std::max(left.y(), right.y()), square};
 }
 

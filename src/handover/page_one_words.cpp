@@ -3,6 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
+#include <utility>
+
+#include "handover/plain_words.hpp"
 
 namespace wm::handover {
 
@@ -50,53 +54,180 @@ std::string headline_of(HandoverState state) {
     return {};
 }
 
-std::vector<std::string> outcome_of(const PageOne& page) {
+std::string undone_in_words(std::size_t count, std::string_view kind) {
+    return count == 1 ? fmt::format("1 {}check is not done yet.", kind)
+                      : fmt::format("{} {}checks are not done yet.", count, kind);
+}
+
+/// Checks that guard people and were neither found right nor do not apply.
+std::size_t unproven_safety(const ReportInput& input) {
+    std::size_t count = 0;
+    for (const ReportStage& stage : input.stages) {
+        count += static_cast<std::size_t>(
+            std::count_if(stage.checks.begin(), stage.checks.end(), [](const ReportCheck& check) {
+                return check.severity == "H" && check.outcome != measure::Outcome::Conforms &&
+                       check.outcome != measure::Outcome::NotApplicable;
+            }));
+    }
+    return count;
+}
+
+std::vector<std::string> outcome_of(const ReportInput& input) {
+    const PageOne& page = input.page_one;
+    const std::size_t later = input.deferrals.size();
     std::vector<std::string> sentences;
     switch (page.state) {
         case HandoverState::Full:
-            sentences = {"Your solar water heater is finished and ready for use.",
-                         "Every safety check was made and conforms."};
+            if (const std::size_t unproven = unproven_safety(input); unproven == 0) {
+                sentences.emplace_back("Is it safe? Yes. It passed every safety check.");
+            } else {
+                sentences.push_back("Is it safe? So far, yes. " +
+                                    undone_in_words(unproven, "safety "));
+            }
+            sentences.push_back(later == 0
+                                    ? "Is it finished? Yes. It is ready to use."
+                                    : "Is it finished? You can use it. " +
+                                          undone_in_words(later, ""));
             break;
         case HandoverState::Restricted:
-            sentences = {"Your solar water heater is finished, but not all may be used."};
+            sentences = {"Is it safe? Only if you keep to this list."};
+            sentences.push_back("Is it finished? No. " +
+                                undone_in_words(std::max<std::size_t>(later, 1), ""));
             break;
         case HandoverState::NotHandedOver:
-            sentences = {"Your solar water heater is not ready.",
-                         "Do not use it until the company hands it over."};
+            sentences = {"Is it safe? Not proven. Do not use it.",
+                         "Is it finished? No. The crew must come again."};
             break;
     }
     const std::size_t shown = std::min(page.restrictions.size(), most_restrictions_shown);
     for (std::size_t i = 0; i < shown; ++i) {
-        sentences.push_back(cut_to(page.restrictions[i], most_sentence_words));
+        sentences.push_back(cut_to(page.restrictions[i], most_restriction_words));
     }
     return sentences;
 }
 
 std::vector<std::string> hot_water_of(const PageOne& page) {
-    if (page.state == HandoverState::NotHandedOver) return {"No hot water may be taken yet."};
+    if (page.state == HandoverState::NotHandedOver) return {"Take no hot water yet."};
     if (page.hottest_tap.empty()) {
-        return {"The taps are not measured yet.", "Do not wash with hot water until they are."};
+        return {"Nobody has measured the taps yet.", "Do not wash with hot water until then."};
     }
-    return {fmt::format("The hottest washing tap gave {}; at most {} is allowed.", page.hottest_tap,
-                        page.hottest_allowed),
-            "Test the water before you bathe a child."};
+    return {fmt::format("The hottest washing tap gave {}.", page.hottest_tap),
+            fmt::format("More than {} is not allowed.", page.hottest_allowed),
+            "Feel the water before a child bathes."};
 }
 
-std::vector<std::string> never_of(const figures::PlantShape& plant) {
-    std::vector<std::string> sentences;
+std::vector<SafetySentence> never_of(const figures::PlantShape& plant) {
+    std::vector<SafetySentence> all;
+    all.push_back({Signal::Danger, "Never go on the roof or open the heater. It can kill."});
     if (plant.feed == figures::FeedKind::Mains) {
-        sentences.emplace_back("Never block the relief pipe; it may spit boiling water.");
+        all.push_back(
+            {Signal::Warning, "Never block the safety pipe. It can spit boiling water."});
     } else {
-        sentences.emplace_back("Never close the open vent.");
+        all.push_back({Signal::Warning, "Never close the open pipe. The tank could burst."});
     }
-    sentences.emplace_back("Never set the heater below 60 °C; lukewarm water breeds germs.");
+    all.push_back(
+        {Signal::Warning, "Never set the heater below 60 °C. Germs grow in lukewarm water."});
     if (plant.loop == figures::LoopKind::Indirect) {
-        sentences.emplace_back("Never put water or car antifreeze into the collector loop.");
+        all.push_back({Signal::Warning, "Never refill the loop yourself. Car antifreeze is poison."});
     } else {
-        sentences.emplace_back("Never leave the set filled when frost is forecast.");
+        all.push_back({Signal::Notice, "Never leave the collector full in frost. Ask us to empty it."});
     }
-    sentences.emplace_back("Never climb to the collector or open the heater yourself.");
-    return sentences;
+    return all;
+}
+
+int count_words(const std::vector<std::string>& sentences) {
+    int words = 0;
+    for (const std::string& sentence : sentences) words += handover::count_words(sentence);
+    return words;
+}
+
+int prose_so_far(const PageOneWords& words) {
+    int count = handover::count_words(words.headline) + count_words(words.outcome) +
+                count_words(words.hot_water) + count_words(words.checking) +
+                handover::count_words(words.note);
+    for (const SafetySentence& sentence : words.never) {
+        count += 1 + handover::count_words(sentence.words);
+    }
+    return count;
+}
+
+/// Explains the trade words of texts within what is left of the words of the page.
+class Explaining {
+public:
+    Explaining(const PageOne& page, int words_left) : words_left_{words_left} {
+        for (const LabelledLine& line : page.fitted) {
+            for (const GlossaryTerm& term : trade_words_in(line.label)) known_.insert(term.word);
+        }
+    }
+    /// False, and nothing is changed, if the words do not suffice.
+    bool take(std::string_view text) {
+        std::vector<GlossaryTerm> fresh;
+        int cost = 0;
+        for (GlossaryTerm& term : trade_words_in(text)) {
+            if (known_.contains(term.word)) continue;
+            cost += handover::count_words(term.word) + handover::count_words(term.meaning);
+            fresh.push_back(std::move(term));
+        }
+        if (cost > words_left_) return false;
+        words_left_ -= cost;
+        for (GlossaryTerm& term : fresh) {
+            known_.insert(term.word);
+            terms_.push_back(std::move(term));
+        }
+        return true;
+    }
+    [[nodiscard]] std::vector<GlossaryTerm> terms() && { return std::move(terms_); }
+
+private:
+    std::set<std::string> known_;
+    std::vector<GlossaryTerm> terms_;
+    int words_left_;
+};
+
+std::vector<CareDate> care_of(const PageOne& page, Explaining& explaining) {
+    std::vector<CareDate> care;
+    std::size_t checks = 0;
+    for (CareDate date : page.care) {
+        if (!date.check_id.empty() && ++checks > most_checks_shown) continue;
+        if (!explaining.take(date.what)) date.what = date.what.substr(0, date.what.find(':'));
+        care.push_back(std::move(date));
+    }
+    return care;
+}
+
+int rank_of(const std::string& severity) {
+    const auto place = std::string_view{"HDPR"}.find(severity.empty() ? 'R' : severity.front());
+    return static_cast<int>(place);
+}
+
+/// What became of a failed check, where the crew says nothing of a correction.
+std::string without_correction(const Nonconformity& item, const ReportInput& input) {
+    for (const ReportDeferral& later : input.deferrals) {
+        if (later.check_id == item.check_id) return "to be checked again by " + later.until;
+    }
+    for (const ReportConcession& leave : input.concessions) {
+        if (leave.check_id == item.check_id) return "accepted as it is";
+    }
+    return "still open";
+}
+
+void choose_corrections(PageOneWords& words, const ReportInput& input, Explaining& explaining) {
+    auto worst_first = input.nonconformities;
+    std::stable_sort(worst_first.begin(), worst_first.end(), [](const auto& a, const auto& b) {
+        return std::pair{!a.done.empty(), rank_of(a.severity)} <
+               std::pair{!b.done.empty(), rank_of(b.severity)};
+    });
+    for (const Nonconformity& item : worst_first) {
+        if (words.corrections.size() == most_corrections_shown) break;
+        const std::string done = item.done.empty() ? without_correction(item, input)
+                                                   : cut_to(item.done, most_done_words);
+        if (explaining.take(item.title + ". " + done)) {
+            words.corrections.push_back({item.title, done});
+        } else if (!item.proving.empty() && explaining.take(item.title)) {
+            words.corrections.push_back({item.title, "put right"});
+        }
+    }
+    words.more_corrections = worst_first.size() - words.corrections.size();
 }
 
 }  // namespace
@@ -113,16 +244,36 @@ std::string_view in_words(HandoverState state) {
     return "";
 }
 
+std::string_view in_words(Signal signal) {
+    switch (signal) {
+        case Signal::Danger:
+            return "DANGER";
+        case Signal::Warning:
+            return "WARNING";
+        case Signal::Caution:
+            return "CAUTION";
+        case Signal::Notice:
+            return "NOTICE";
+    }
+    return "";
+}
+
 PageOneWords page_one_words(const ReportInput& input) {
+    const PageOne& page = input.page_one;
     PageOneWords words;
-    words.headline = headline_of(input.page_one.state);
-    words.outcome = outcome_of(input.page_one);
-    words.restrictions = std::min(input.page_one.restrictions.size(), most_restrictions_shown);
-    words.hot_water = hot_water_of(input.page_one);
+    words.headline = headline_of(page.state);
+    words.outcome = outcome_of(input);
+    words.hot_water = hot_water_of(page);
     words.never = never_of(input.plant);
-    words.checking = {"A PDF reader must show a valid seal on the file.",
-                      "Its fingerprint must be the published one.",
-                      "The square code holds the same facts, signed."};
+    words.checking = {"A PDF reader must show a valid seal with the number below.",
+                      "The square code proves a print."};
+    if (!page.questions.empty()) words.note = cut_to(page.questions.front(), most_done_words);
+    Explaining explaining{page, most_prose_words - prose_so_far(words)};
+    for (const SafetySentence& sentence : words.never) explaining.take(sentence.words);
+    for (const LabelledLine& line : page.fitted) explaining.take(line.text);
+    words.care = care_of(page, explaining);
+    choose_corrections(words, input, explaining);
+    words.terms = std::move(explaining).terms();
     return words;
 }
 

@@ -30,7 +30,9 @@ struct LabelledLine {
 
 struct CareDate {
     std::string date;
-    std::string what;  ///< "first visit", "yearly service", "frost check"
+    std::string what;   ///< "first visit", "yearly service", "frost check"
+    std::string key{};  ///< stable within the job: a calendar that is sent again moves this date
+    std::string check_id{};  ///< of a deferred check; empty for care
 };
 
 /// What page one needs beyond the rest of the report. Its sentences are written here in `handover`
@@ -39,10 +41,12 @@ struct PageOne {
     HandoverState state = HandoverState::Full;
     /// One short sentence each (at most 20 words); two are printed, the others counted.
     std::vector<std::string> restrictions;
-    std::vector<LabelledLine> fitted;    ///< "Collector" / "2.0 m², on the south roof"; at most 8
+    /// "Collector" / "glass box on the south roof, 2.0 m²"; at most 8. The text explains a label
+    /// that is a trade word.
+    std::vector<LabelledLine> fitted;
     std::string hottest_tap;             ///< "46 °C"; empty if not measured
     std::string hottest_allowed;         ///< "50 °C"
-    std::vector<CareDate> care;          ///< at most 5
+    std::vector<CareDate> care;          ///< in order of dates
     std::vector<LabelledLine> warranty;  ///< at most 3
     std::vector<LabelledLine> call;      ///< "Office" / "+00 555 0142"; at most 4
     std::string paper_proof;             ///< text of the square code, from paper_proof.hpp

@@ -1,3 +1,4 @@
+#include "desk/report_of.hpp"
 #include "desk/report_words.hpp"
 
 #include "desk/testing.hpp"
@@ -55,7 +56,22 @@ TEST_CASE("care dates follow the kind of system, and the office is named") {
     CHECK(page.care[2].date == "2027-11-25");
     REQUIRE(page.call.size() == 1);
     CHECK(page.call[0].text == "555-0100");
-    CHECK(page.fitted.front().text == "2 m², facing south");
+    CHECK(page.fitted.front().text == "glass box that catches the sun, 2 m², facing south");
+}
+
+TEST_CASE("a deferred check stands among the care dates under a key of its own") {
+    Bench bench;
+    REQUIRE(bench.desk().carry_out(DeferCheck{bench.job, "outlet-temp", "2026-11-26", "Ode Brannick", "not hot yet"}));
+    const auto hand = bench.desk().in_hand(bench.job);
+    REQUIRE(hand);
+    ReportSurroundings around;
+    around.date = "2026-11-25";
+    const auto care = report_input(*hand, bench.view(), around).page_one.care;
+    REQUIRE(care.size() == 5);
+    CHECK(care[0].date == "2026-11-26");
+    CHECK(care[0].key == "check-outlet-temp");
+    CHECK(care[0].what == "the crew still checks: Taps not too hot");
+    CHECK(care[1].key == "first-visit");
 }
 
 }  // namespace wm::desk

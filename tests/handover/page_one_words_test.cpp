@@ -11,9 +11,13 @@ namespace {
 
 std::vector<std::string> all_prose(const PageOneWords& words) {
     std::vector<std::string> all{words.headline};
-    for (const auto* part : {&words.outcome, &words.hot_water, &words.never, &words.checking}) {
+    for (const auto* part : {&words.outcome, &words.hot_water, &words.checking}) {
         all.insert(all.end(), part->begin(), part->end());
     }
+    for (const auto& sentence : words.never) {
+        all.push_back(std::string{in_words(sentence.signal)} + " " + sentence.words);
+    }
+    for (const auto& term : words.terms) all.push_back(term.word + " " + term.meaning);
     return all;
 }
 
@@ -73,7 +77,8 @@ TEST_CASE(
         for (const auto& sentence : all_prose(page_one_words(input))) all += sentence + " ";
         CAPTURE(all);
         if (input.page_one.state != HandoverState::Full) {
-            CHECK(all.find("ready for use") == std::string::npos);
+            CHECK(all.find("ready to use") == std::string::npos);
+            CHECK(all.find("passed") == std::string::npos);
         }
         if (input.page_one.hottest_tap.empty()) CHECK(all.find("gave") == std::string::npos);
     }
@@ -83,4 +88,91 @@ TEST_CASE("words are counted between spaces and need a letter or digit") {
     CHECK(count_words("") == 0);
     CHECK(count_words(" -- one 2 , three! ") == 3);
     CHECK(count_words("60 °C\nor more") == 4);
+}
+
+TEST_CASE("only a set whose every safety check conforms is called safe") {
+    ReportInput input;
+    ReportCheck check;
+    check.outcome = measure::Outcome::Conforms;
+    check.severity = "H";
+    input.stages = {{"A", {check}}};
+    const auto says_safe = [&] {
+        return page_one_words(input).outcome.front() ==
+               "Is it safe? Yes. It passed every safety check.";
+    };
+    CHECK(says_safe());
+    for (const auto outcome : {measure::Outcome::Open, measure::Outcome::Deferred,
+                               measure::Outcome::Inconclusive, measure::Outcome::DoesNotConform}) {
+        input.stages[0].checks[0].outcome = outcome;
+        CHECK_FALSE(says_safe());
+    }
+    input.stages[0].checks[0].severity = "P";
+    CHECK(says_safe());
+}
+
+TEST_CASE("what must never be done follows the kind of system, the deadliest first") {
+    ReportInput input;
+    input.plant.loop = figures::LoopKind::Direct;
+    input.plant.feed = figures::FeedKind::Vented;
+    auto never = page_one_words(input).never;
+    REQUIRE(never.size() == 4);
+    CHECK(never[0].signal == Signal::Danger);
+    CHECK(never[1].words == "Never close the open pipe. The tank could burst.");
+    CHECK(in_words(never[3].signal) == "NOTICE");
+    CHECK(never[3].words == "Never leave the collector full in frost. Ask us to empty it.");
+    input.plant.loop = figures::LoopKind::Indirect;
+    input.plant.feed = figures::FeedKind::Mains;
+    never = page_one_words(input).never;
+    CHECK(never[1].words == "Never block the safety pipe. It can spit boiling water.");
+    CHECK(in_words(never[3].signal) == "WARNING");
+    CHECK(never[3].words.find("antifreeze") != std::string::npos);
+    for (const auto& sentence : never) CHECK(sentence.words.starts_with("Never "));
+}
+
+TEST_CASE("the worst corrections come first, the open ones before all") {
+    ReportInput input;
+    input.nonconformities = {{"a", "First", "P", "", "", "done", "yes"},
+                             {"b", "Second", "H", "", "", "done", "yes"},
+                             {"c", "Third", "R", "", "", "", ""},
+                             {"d", "Fourth", "D", "", "", "done", "yes"}};
+    const auto words = page_one_words(input);
+    REQUIRE(words.corrections.size() == 3);
+    CHECK(words.corrections[0].title == "Third");
+    CHECK(words.corrections[0].done == "still open");
+    CHECK(words.corrections[1].title == "Second");
+    CHECK(words.corrections[2].title == "Fourth");
+    CHECK(words.more_corrections == 1);
+}
+
+TEST_CASE("a failure without a correction says what became of it") {
+    ReportInput input;
+    input.nonconformities = {{"a", "First", "P", "", "", "", ""}, {"b", "Second", "P", "", "", "", ""}};
+    input.deferrals = {{"a", "First", "2027-03-11", "Ode", "rain"}};
+    input.concessions = {{"b", "Second", "Odrun", "the rafters"}};
+    const auto words = page_one_words(input);
+    CHECK(words.corrections[0].done == "to be checked again by 2027-03-11");
+    CHECK(words.corrections[1].done == "accepted as it is");
+}
+
+TEST_CASE("trade words of the page are explained, unless a row of what is fitted does") {
+    ReportInput input;
+    input.page_one.fitted = {{"Collector", "glass box that catches the sun"}};
+    input.nonconformities = {
+        {"a", "Collector clamps tightened", "P", "", "", "Thread greased", "yes"}};
+    std::string explained;
+    for (const auto& term : page_one_words(input).terms) explained += term.word + " ";
+    CHECK(explained == "loop antifreeze clamp thread ");
+}
+
+TEST_CASE("care is never crowded out by checks that are still to be made") {
+    ReportInput input;
+    for (const char* day : {"1", "2", "3", "4"}) {
+        input.page_one.care.push_back({std::string{"2027-03-0"} + day, "the crew still checks: roof",
+                                       std::string{"check-"} + day, std::string{"check "} + day});
+    }
+    input.page_one.care.push_back({"2027-04-04", "first visit", "first-visit"});
+    const auto care = page_one_words(input).care;
+    REQUIRE(care.size() == 3);
+    CHECK(care[1].date == "2027-03-02");
+    CHECK(care[2].what == "first visit");
 }

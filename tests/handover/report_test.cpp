@@ -116,8 +116,8 @@ TEST_CASE("page one shows three corrections and says where the others are") {
     CHECK(first.find("Handed over in full") != std::string::npos);
     CHECK(first.find("1 more on page 3") != std::string::npos);
     CHECK(first.find("Relief opens and closes") != std::string::npos);
-    CHECK(first.find("Feed pressure set") == std::string::npos);
-    CHECK(book.words_of_page(2).find("Feed pressure set") != std::string::npos);
+    CHECK(first.find("Pipe ends closed") == std::string::npos);
+    CHECK(book.words_of_page(2).find("Pipe ends closed") != std::string::npos);
 }
 
 TEST_CASE("every failed reading stands on the report, with what was done and what proved it") {

@@ -305,11 +305,11 @@ inline const digest::CompanyKeys& sample_company() {
 
 inline void add_page_one(ReportInput& input, const std::string& fingerprint) {
     PageOne& page = input.page_one;
-    page.fitted = {{"Collector", "2.0 m² flat plate, on the south roof"},
-                   {"Store", "150 L above the collector, indirect"},
-                   {"Loop fluid", "propylene glycol mix, frost-proof to -20 °C"},
-                   {"Mixing valve", "below the heater, set to 46 °C"},
-                   {"Relief valve", "600 kPa, on top of the store"},
+    page.fitted = {{"Collector", "glass box that catches the sun, 2.0 m², on the south roof"},
+                   {"Store", "hot water tank above it, 150 L"},
+                   {"Loop", "closed pipes; a fluid that stands frost to -20 °C carries the heat"},
+                   {"Mixing valve", "adds cold water to the hot taps, set to 46 °C"},
+                   {"Relief valve", "safety tap, opens by itself at 600 kPa"},
                    {"Electric heater", "80 L, 2 kW, in the bathroom, set to 65 °C"}};
     page.hottest_tap = "46.4 °C";
     page.hottest_allowed = "50 °C";
