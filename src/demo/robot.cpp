@@ -88,7 +88,9 @@ std::optional<double> special_value(const CheckView& check, Wish wish, Dice& dic
     return std::nullopt;
 }
 
+// Nobody reads four figures from a needle.
 std::string number_text(double value, int decimals, const std::string& unit) {
+    if (value != 0.0) decimals = std::clamp(2 - static_cast<int>(std::floor(std::log10(std::abs(value)))), 0, decimals);
     const std::string number = units::print_number(value, decimals);
     return unit.empty() ? number : number + " " + unit;
 }

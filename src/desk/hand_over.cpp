@@ -81,7 +81,8 @@ Result<handover::ReportInput> Desk::report_for(const JobInHand& hand) {
                               .date = day_of(now),
                               .written = printed(now),
                               .heads = *heads,
-                              .files = files_of(hand.state(), journal_)};
+                              .files = files_of(hand.state(), journal_),
+                              .zone_minutes = now.zone_minutes};
     auto input = report_input(hand, *view, around);
     // The square code may end up on any kitchen table: no name and no address in it.
     if (!company) return input;

@@ -223,7 +223,7 @@ Standing Assessment::by_signature(const checklist::Check& check, Standing standi
         if (signature.by.role != role || !counts(job_, signature)) continue;
         if (!signature.by.refused) {
             standing.outcome = verdict.outcome;
-            standing.why = fmt::format("Signed at {}.", signature.origin.time.substr(0, 16));
+            standing.why = fmt::format("Signed at {} UTC.", std::string{signature.origin.time}.replace(10, 1, " ").substr(0, 16));
         } else if (check.hold) {
             standing.outcome = measure::Outcome::DoesNotConform;
             standing.why = "The signature was refused; the reason is on record.";

@@ -159,7 +159,7 @@ void add_people(ReportInput& input, const JobInHand& job, const ReportSurroundin
         if (!counts(job, signature)) continue;
         handover::ReportSignature row{
             .role = signature.by.role == record::SignRole::Crew ? "for the crew" : "customer",
-            .name = record::shown(signature.by.name), .at = clock_text(signature.origin.time) + " UTC", .strokes = {},
+            .name = record::shown(signature.by.name), .at = clock_text(local_text(signature.origin.time, around.zone_minutes)), .strokes = {},
             .refused_because = signature.by.refused ? record::shown(*signature.by.refused) : "", .reservations = ""};
         if (signature.by.strokes)
             if (const auto svg = around.files.find(signature.by.strokes->id); svg != around.files.end())

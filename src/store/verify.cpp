@@ -87,6 +87,14 @@ Result<JournalReport> Journal::verify_journal() const {
             fork.device, fork.hashes.size(), fork.seq));
     }
     check_heads(*heads, read->entries, report);
+    // Ours is signed with every entry; without it a cut tail would leave no trace.
+    const auto is_ours = [&](const auto& each) { return each.device == inside_->device; };
+    const bool wrote = std::any_of(read->entries.begin(), read->entries.end(),
+                                   [&](const Written& written) { return is_ours(written.entry); });
+    const bool has_head = std::any_of(heads->begin(), heads->end(),
+                                      [&](const record::SignedHead& head) { return is_ours(head.head); });
+    if (wrote && !has_head)
+        report.reasons.emplace_back("The signed head of this device is missing: whether the end is whole cannot be told.");
     check_trust(read->entries, report);
     check_personal(read->entries, *erased, report);
     return report;
