@@ -94,9 +94,9 @@ std::string sentence_of(const GaugeDrift& drift, const CheckCards& cards) {
     const auto from = drift.differences.begin() + static_cast<std::ptrdiff_t>(drift.onset);
     const auto n = static_cast<double>(drift.differences.end() - from);
     const double mean = std::accumulate(from, drift.differences.end(), 0.0) / n;
-    return fmt::format("Gauge {} has read {:.0f} kPa {} than the other gauges in the same streets since {} ({:.0f} "
+    return fmt::format("Gauge {} read {:.0f} kPa {} than the other gauges in the same streets from {} to {} ({:.0f} "
                        "readings of \"{}\"), where single readings scatter by {:.0f} kPa. Chance alone: {}.",
-                       drift.instrument, std::abs(mean), mean >= 0.0 ? "higher" : "lower", drift.days[drift.onset], n,
+                       drift.instrument, std::abs(mean), mean >= 0.0 ? "higher" : "lower", drift.days[drift.onset], drift.days.back(), n,
                        title_of(cards, "pressure-limit-set"), drift.deviation, chance_in_words(drift.p));
 }
 

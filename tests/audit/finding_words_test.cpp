@@ -47,7 +47,7 @@ TEST_CASE("a gauge that wanders is told with how far, which way and since when")
     drift.peak = 2;
     drift.p = 1e-4;
     CHECK(sentence_of(drift, {}) ==
-          "Gauge PG-4 has read 22 kPa higher than the other gauges in the same streets since 2026-09-10 (2 readings of "
+          "Gauge PG-4 read 22 kPa higher than the other gauges in the same streets from 2026-09-10 to 2026-09-20 (2 readings of "
           "\"pressure-limit-set\"), where single readings scatter by 14 kPa. Chance alone: about 1 in 10,000.");
     CHECK(advice_for(drift).starts_with("Hold PG-4 beside a second gauge"));
 }
