@@ -173,7 +173,21 @@ Json in_json(const desk::WeekView& week) {
         findings.push_back({{"kind", row.kind}, {"subject", row.subject}, {"check", row.check},
                             {"sentence", row.sentence}, {"p", row.p}, {"q", row.q}, {"failed", row.failed},
                             {"tries", row.tries}, {"others_failed", row.others_failed},
-                            {"others_tries", row.others_tries}, {"jobs", row.jobs}});
+                            {"others_tries", row.others_tries}, {"jobs", row.jobs}, {"what_to_do", row.what_to_do}});
+    Json questions = Json::array();
+    for (const auto& row : week.questions)
+        questions.push_back({{"kind", row.kind}, {"subject", row.subject}, {"check", row.check},
+                             {"sentence", row.sentence}, {"what_to_do", row.what_to_do}, {"jobs", row.jobs}});
+    Json ageing = Json::array();
+    for (const auto& row : week.ageing)
+        ageing.push_back({{"crew", row.crew}, {"put_off", row.put_off}, {"open", row.open},
+                          {"forgotten", row.forgotten}, {"oldest_days", row.oldest_days},
+                          {"median_days", or_null(row.median_days)}, {"jobs", row.jobs}});
+    Json gauges = Json::array();
+    for (const auto& row : week.gauges)
+        gauges.push_back({{"instrument", row.instrument}, {"readings", row.readings}, {"recent_kpa", row.recent_kpa},
+                          {"highest", row.highest}, {"p", row.p},
+                          {"signal_since", row.signal_since.empty() ? Json(nullptr) : Json(row.signal_since)}});
     Json samples = Json::array();
     for (const auto& row : week.samples) samples.push_back({{"job", row.job}, {"why", row.why}});
     return {{"week", week.week},
@@ -186,6 +200,9 @@ Json in_json(const desk::WeekView& week) {
             {"severe", severe},
             {"open", open},
             {"findings", findings},
+            {"questions", questions},
+            {"ageing", ageing},
+            {"gauges", gauges},
             {"samples", samples}};
 }
 

@@ -22,8 +22,10 @@ std::string in_text(const desk::WeekView& week) {
         text += fmt::format("  {} {}: {}{}\n", row.job, row.title, row.outcome, row.corrected ? ", put right" : "");
     if (week.severe.empty()) text += "  none\n";
     text += "\nStands out\n";
-    for (const auto& row : week.findings) text += "  " + row.sentence + "\n";
+    for (const auto& row : week.findings) text += "  " + row.sentence + "\n    Do: " + row.what_to_do + "\n";
     if (week.findings.empty()) text += "  nothing that chance would not do\n";
+    if (!week.questions.empty()) text += "\nTo ask (an answer comes before any conclusion)\n";
+    for (const auto& row : week.questions) text += "  " + row.sentence + "\n    Do: " + row.what_to_do + "\n";
     text += "\nFailed at the first try\n";
     for (const auto& row : week.failed) text += share_line(row);
     text += "\nBy crew\n";
@@ -35,6 +37,10 @@ std::string in_text(const desk::WeekView& week) {
     for (const auto& row : week.open)
         text += fmt::format("  {} {}: {}, {} days, {}\n", row.job, row.title, row.what, row.age_days, row.owner);
     if (week.open.empty()) text += "  nothing\n";
+    if (!week.ageing.empty()) text += "\nPut off by crew\n";
+    for (const auto& row : week.ageing)
+        text += fmt::format("  {:<24} {:>3} put off, {} open, {} of them over 14 days, oldest {} days\n", row.crew,
+                            row.put_off, row.open, row.forgotten, row.oldest_days);
     text += "\nLook again at\n";
     for (const auto& row : week.samples) text += fmt::format("  {}: {}\n", row.job, row.why);
     return text;

@@ -65,7 +65,8 @@ ExactTest test_of(const CountDistribution& distribution, std::int64_t seen) {
             .greater = capped(above + here),
             .less = capped(below + here),
             .mid_two_sided = capped(rarer + 0.5 * as_rare),
-            .mid_greater = capped(above + 0.5 * here)};
+            .mid_greater = capped(above + 0.5 * here),
+            .least_greater = capped(distribution.probability.back())};
 }
 
 void demand_comparison(Demands& demands, const Comparison& comparison) {

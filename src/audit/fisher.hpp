@@ -18,6 +18,8 @@ struct ExactTest {
     double less = 1.0;
     double mid_two_sided = 1.0;
     double mid_greater = 1.0;
+    /// The smallest `greater` these margins allow, known before anyone looks at who failed.
+    double least_greater = 1.0;
 };
 
 /// Two groups side by side, such as a crew and all others.

@@ -1,7 +1,9 @@
 #include "audit/results.hpp"
 
 #include <algorithm>
+#include <iterator>
 
+#include "audit/traces.hpp"
 #include "units/calendar.hpp"
 
 namespace wm::audit {
@@ -13,12 +15,6 @@ using measure::Outcome;
 std::string fact(const record::JobState& job, std::string_view key) {
     const auto* words = job.fact(key);
     return words ? record::shown(*words) : "";
-}
-
-// The local day a reading was taken: its own time, which carries the zone.
-std::string day_of(const record::Reading& reading) {
-    const auto& at = reading.taken.read_at;
-    return at.size() >= 10 ? at.substr(0, 10) : reading.origin.time.substr(0, 10);
 }
 
 std::map<std::string, std::string> batches_of(const record::JobState& job) {
@@ -67,6 +63,9 @@ void add_results(AuditTable& table, const record::JobState& job, JobCard card) {
             table.open.push_back({table.jobs.size(), id, card.crew, std::string{measure::in_words(check.outcome)}, since});
         }
     }
+    std::ranges::move(deferrals_of(job, table.jobs.size()), std::back_inserter(table.deferrals));
+    std::ranges::move(gauge_readings(job, table.jobs.size()), std::back_inserter(table.gauges));
+    table.traces.push_back(trace_of(job, table.jobs.size()));
     table.results.insert(table.results.end(), results.begin(), results.end());
     table.jobs.push_back(std::move(card));
 }
@@ -91,7 +90,10 @@ AuditTable audit_table(std::span<const record::JobState> jobs) {
                      .vulnerable = fact(job, "customer.vulnerable") == "yes" || fact(job, "customer.vulnerable") == "true",
                      .day = "",
                      .week = "",
-                     .batches = batches_of(job)});
+                     .batches = batches_of(job),
+                     .kind = job.opened->kind,
+                     .frost_class = fact(job, "site.frost_class"),
+                     .after = job.opened->after_job});
     }
     return table;
 }

@@ -32,6 +32,9 @@ struct JobCard {
     std::string day;        ///< of the first reading
     std::string week;       ///< of that day
     std::map<std::string, std::string> batches;  ///< "relief valve" to "RV-K17"
+    std::string kind{};         ///< "commissioning", "service", "revisit"
+    std::string frost_class{};  ///< as surveyed: "none", "rare", "regular", "hard"; empty where not asked
+    std::string after{};        ///< number of the earlier job; empty = none
 };
 
 /// The first judged result of one check in one job.
@@ -54,10 +57,44 @@ struct OpenItem {
     std::string since;
 };
 
+/// A check put off, with the day a reading followed.
+struct DeferralRow {
+    std::size_t job = 0;
+    std::string check, owner;
+    std::string since, until;  ///< days
+    std::string closed;        ///< day of the first reading after it; empty while there is none
+};
+
+/// A pressure that the network and a valve give, and the crew only reads: what shows a gauge that
+/// drifts. One street hangs on one pressure.
+struct GaugeReading {
+    std::size_t job = 0;
+    std::string check, instrument;
+    double kpa = 0.0;
+    std::string day;
+    std::string calibrated{};  ///< day of the calibration it was read under; empty = unknown
+};
+
+struct PhotoUse {
+    std::string check, fingerprint;
+};
+
+/// How the readings of a job were written down.
+struct JobTrace {
+    std::size_t job = 0;
+    int entries = 0;  ///< readings that stand
+    int hasty = 0;    ///< 1 to 3 s after the reading before
+    std::vector<std::string> alike;  ///< checks with four or more measured places that all read the same
+    std::vector<PhotoUse> photos;    ///< with a fingerprint
+};
+
 struct AuditTable {
     std::vector<JobCard> jobs;
     std::vector<CheckResult> results;
     std::vector<OpenItem> open;
+    std::vector<DeferralRow> deferrals{};
+    std::vector<GaugeReading> gauges{};
+    std::vector<JobTrace> traces{};  ///< one per job, in the order of jobs
 };
 
 /// Practice jobs are left out. Jobs without any reading give no row.

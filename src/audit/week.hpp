@@ -5,6 +5,9 @@
 #include <string>
 #include <vector>
 
+#include "audit/ageing.hpp"
+#include "audit/findings.hpp"
+#include "audit/observations.hpp"
 #include "audit/results.hpp"
 #include "audit/shares.hpp"
 
@@ -31,21 +34,18 @@ struct OpenRow {
     int age_days = 0;
 };
 
-/// A difference that chance hardly explains: a sentence, its figures, and the jobs behind it.
-struct Finding {
-    std::string kind;     ///< "crew and check", "batch and check"
-    std::string subject;  ///< the crew, or "relief valve RV-K17"
-    std::string check;
-    std::string sentence;
-    double p = 1.0;  ///< exact, like beside like
-    double q = 1.0;  ///< with false-discovery control over all comparisons of the week
-    Tally own;
-    Tally others;
-    std::vector<std::string> jobs;
-};
-
 struct SampleRow {
     std::string job, why;
+};
+
+/// A gauge beside the others of the same streets.
+struct GaugeRow {
+    std::string instrument;
+    int readings = 0;          ///< that could be compared
+    double recent_kpa = 0.0;   ///< mean difference of the last eight
+    double highest = 0.0;      ///< highest cumulative sum, in deviations
+    std::string signal_since;  ///< day the sum passed 5; empty = never. In a season one gauge in twenty does so by chance
+    double p = 1.0;            ///< chance of a sum that high
 };
 
 struct Week {
@@ -59,13 +59,19 @@ struct Week {
     std::vector<SevereRow> severe;
     std::vector<OpenRow> open;       ///< as of the last day of the week, oldest first
     std::vector<Finding> findings;   ///< smallest q first
+    std::vector<Observation> questions;  ///< put to people, with right of reply; no verdicts
+    std::vector<AgeingRow> ageing;   ///< of deferrals by crew, most forgotten first
+    std::vector<GaugeRow> gauges;    ///< smallest p first
     std::vector<SampleRow> samples;  ///< jobs to look at again, each with its reason
 };
 
 /// How the week is looked at.
 struct WeekSettings {
     int weeks_back = 26;        ///< findings look at so many weeks up to this one
-    double q_shown = 0.05;      ///< at most this share of false ones among all findings
+    /// At most this share of false ones among the findings of one look. A season is looked at week
+    /// after week: with 0.02 each time, fewer than 5 % of quiet seasons ever show a finding
+    /// (measured by scripts/soak season).
+    double q_shown = 0.02;
     double p_clear = 0.01;      ///< a finding above this p says so in its sentence; it hides none
     std::int64_t least_tries = 8;
     std::uint64_t seed = 1;     ///< of the random sample
@@ -74,9 +80,9 @@ struct WeekSettings {
 /// The weeks that hold results, oldest first.
 [[nodiscard]] std::vector<std::string> weeks_of(const AuditTable& table);
 
-/// A week without results gives empty lists. Crews and batches are compared with all others within
-/// the same roof, kind of system and household. Rule of the findings: exact test in strata, at
-/// least `least_tries` tries on both sides, and false-discovery control over all comparisons.
+/// A week without results gives empty lists. Rule of the findings: like beside like (likeness.hpp),
+/// exact test in strata, at least `least_tries` tries on both sides, and false-discovery control
+/// over all comparisons (discoveries.hpp).
 [[nodiscard]] Week week_audit(const AuditTable& table, const CheckCards& cards, const std::string& week,
                               const WeekSettings& settings = {});
 

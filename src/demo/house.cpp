@@ -71,7 +71,8 @@ std::string facts_text(const House& house, const CrewKit& crew) {
     t += "[warranty]\nuntil = 2029-06-30\n\n";
     const auto& day = crew.calibrated_on;
     t += instrument(crew.torque, "torque wrench", "0.1 N·m", "0.5 N·m", day, crew.torque_due);
-    t += instrument(crew.pressure, "pressure gauge", "2 kPa", "8 kPa", day, crew.pressure_due);
+    t += instrument(crew.pressure, "pressure gauge", "2 kPa", "8 kPa",
+                    crew.pressure_calibrated_on.empty() ? day : crew.pressure_calibrated_on, crew.pressure_due);
     t += instrument(crew.thermometer, "two-channel thermometer", "0.1 K", "0.6 K", day, crew.thermometer_due);
     t += instrument("IN-1", "inclinometer", "0.1°", "0.3°", day, crew.shared_due);
     t += instrument("RF-A", "refractometer", "1 K", "1.5 K", day, crew.shared_due);

@@ -12,6 +12,7 @@ struct CrewKit {
     std::string torque, pressure, thermometer;  ///< ids: "TW-1", "PG-1", "TH-1"
     std::string torque_due, pressure_due, thermometer_due;
     std::string calibrated_on;
+    std::string pressure_calibrated_on{};  ///< of the pressure gauge; empty = as the others
     std::string shared_due = "2027-12-31";  ///< of what the store lends out
 };
 

@@ -224,8 +224,19 @@ std::string picture_of(const std::string& check, std::uint64_t number) {
     const int tone = static_cast<int>(dice.next() % 60);
     const int bolt_x = 90 + static_cast<int>(dice.next() % 140);
     const int bolt_y = 80 + static_cast<int>(dice.next() % 80);
+    // Shadows and glare lie elsewhere in each photo, so that no two look alike from afar.
+    struct Patch {
+        double x, y, light;
+    };
+    std::vector<Patch> patches;
+    for (int i = 0; i < 14; ++i) patches.push_back({320.0 * dice.uniform(), 240.0 * dice.uniform(), 110.0 * (dice.uniform() - 0.5)});
     for (int y = 0; y < pixels.height; ++y)
         for (int x = 0; x < pixels.width; ++x) {
+            double light = 0.0;
+            for (const auto& patch : patches) {
+                const double away = ((x - patch.x) * (x - patch.x) + (y - patch.y) * (y - patch.y)) / 2500.0;
+                if (away < 4.0) light += patch.light * (1.0 - away / 4.0);
+            }
             // Rows of tiles, a bracket across, a bolt head with its paint line.
             const bool gap = y % 40 < 3 || (x + (y / 40 % 2) * 30) % 60 < 2;
             int r = gap ? 90 : 165 + tone / 2;
@@ -237,9 +248,10 @@ std::string picture_of(const std::string& check, std::uint64_t number) {
             if (std::abs(x - y * 2 / 3 - (bolt_x - bolt_y * 2 / 3)) < 3 && d < 30 * 30) { r = 225; g = 190; b = 40; }
             const auto at = static_cast<std::size_t>(y * pixels.width + x) * 3;
             const int grain = static_cast<int>(dice.next() % 12);
-            pixels.rgb[at] = static_cast<std::uint8_t>(std::min(255, r + grain));
-            pixels.rgb[at + 1] = static_cast<std::uint8_t>(std::min(255, g + grain));
-            pixels.rgb[at + 2] = static_cast<std::uint8_t>(std::min(255, b + grain));
+            const int shift = grain + static_cast<int>(light);
+            pixels.rgb[at] = static_cast<std::uint8_t>(std::clamp(r + shift, 0, 255));
+            pixels.rgb[at + 1] = static_cast<std::uint8_t>(std::clamp(g + shift, 0, 255));
+            pixels.rgb[at + 2] = static_cast<std::uint8_t>(std::clamp(b + shift, 0, 255));
         }
     return photo::encoded_jpeg(pixels, 80);
 }

@@ -1,20 +1,13 @@
 // A season of invented jobs with planted patterns and decoys, for trying the audit out.
 #pragma once
 
-#include <cstdint>
 #include <functional>
 #include <string>
 
 #include "demo/one_job.hpp"
+#include "demo/season_visits.hpp"
 
 namespace wm::demo {
-
-struct SeasonPlan {
-    int weeks = 26;
-    std::uint64_t seed = 1;
-    std::string first_monday = "2026-07-06";  ///< week 1, high summer
-    bool planted = true;                      ///< false: a quiet season without any pattern
-};
 
 struct SeasonDone {
     int jobs = 0;

@@ -212,6 +212,28 @@ struct FindingView {
     double p = 1.0, q = 1.0;
     int failed = 0, tries = 0, others_failed = 0, others_tries = 0;
     std::vector<std::string> jobs;
+    std::string what_to_do{};
+};
+/// Put to people before anyone concludes: equal readings, pace, one photo twice, neighbours that
+/// differ, what came back.
+struct WeekQuestionView {
+    std::string kind, subject, check, sentence, what_to_do;
+    std::vector<std::string> jobs;
+};
+/// How long the deferrals of a crew stay open.
+struct AgeingView {
+    std::string crew;
+    int put_off = 0, open = 0, forgotten = 0, oldest_days = 0;
+    std::optional<double> median_days;
+    std::vector<std::string> jobs;
+};
+/// A pressure gauge beside the others of the same streets.
+struct GaugeView {
+    std::string instrument;
+    int readings = 0;
+    double recent_kpa = 0.0, highest = 0.0;
+    std::string signal_since;  ///< day; empty = its sum never passed 5 deviations
+    double p = 1.0;
 };
 struct SampleView {
     std::string job, why;
@@ -226,6 +248,9 @@ struct WeekView {
     std::vector<SevereView> severe;
     std::vector<OpenItemView> open;
     std::vector<FindingView> findings;
+    std::vector<WeekQuestionView> questions{};
+    std::vector<AgeingView> ageing{};
+    std::vector<GaugeView> gauges{};
     std::vector<SampleView> samples;
     std::vector<std::string> weeks;  ///< weeks that hold results, oldest first
 };

@@ -36,7 +36,18 @@ FindingView finding_view(const audit::Finding& finding) {
             .tries = static_cast<int>(finding.own.tries),
             .others_failed = static_cast<int>(finding.others.failed),
             .others_tries = static_cast<int>(finding.others.tries),
-            .jobs = finding.jobs};
+            .jobs = finding.jobs,
+            .what_to_do = finding.what_to_do};
+}
+
+AgeingView ageing_view(const audit::AgeingRow& row) {
+    return {.crew = row.crew,
+            .put_off = static_cast<int>(row.put_off),
+            .open = static_cast<int>(row.open),
+            .forgotten = static_cast<int>(row.forgotten),
+            .oldest_days = row.oldest_days,
+            .median_days = row.median_days,
+            .jobs = row.jobs};
 }
 
 }  // namespace
@@ -82,6 +93,11 @@ Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::Wee
     for (const auto& row : audited.open)
         view.open.push_back({row.job, row.check, row.owner, row.what, row.age_days, audit::title_of(cards, row.check)});
     for (const auto& row : audited.findings) view.findings.push_back(finding_view(row));
+    for (const auto& row : audited.questions)
+        view.questions.push_back({row.kind, row.subject, row.check, row.sentence, row.what_to_do, row.jobs});
+    for (const auto& row : audited.ageing) view.ageing.push_back(ageing_view(row));
+    for (const auto& row : audited.gauges)
+        view.gauges.push_back({row.instrument, row.readings, row.recent_kpa, row.highest, row.signal_since, row.p});
     for (const auto& row : audited.samples) view.samples.push_back({row.job, row.why});
     view.weeks = audit::weeks_of(*table);
     return view;

@@ -82,8 +82,10 @@ void write_letter(Letter& letter, const WeekView& week) {
                                      row.corrected ? ", put right on the day" : ", NOT put right yet"));
     if (week.severe.empty()) letter.paragraph("Nothing of severity H failed this week.");
     letter.heading("Stands out");
-    for (const auto& row : week.findings) letter.paragraph(row.sentence);
+    for (const auto& row : week.findings) letter.paragraph(row.sentence + " " + row.what_to_do);
     if (week.findings.empty()) letter.paragraph("Nothing that chance would not do.");
+    if (!week.questions.empty()) letter.heading("To ask: an answer comes before any conclusion");
+    for (const auto& row : week.questions) letter.paragraph(row.sentence + " " + row.what_to_do);
     letter.heading("Waits for somebody");
     std::size_t shown = 0;
     for (const auto& row : week.open) {
@@ -122,8 +124,8 @@ Result<std::string> week_letter(Desk& desk, const WeekView& week) {
                            handover::FontFiles{}};
     Letter letter{book, setup.company + " · " + title};
     letter.heading(title);
-    letter.paragraph("Shares are failures at the first try. Crews and batches are compared with the others on the same roofs, "
-                     "kinds and households only. Small numbers prove little: look at the bars.");
+    letter.paragraph("Shares are failures at the first try. Crews and batches are compared with the others only where the "
+                     "jobs are alike in what can matter. Small numbers prove little: look at the bars.");
     write_letter(letter, week);
     return book.finished();
 }

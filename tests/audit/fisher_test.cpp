@@ -146,3 +146,22 @@ TEST_CASE("tests without counts are refused") {
     CHECK_FALSE(false_discovery(std::vector<double>{0.5, 1.1}));
     CHECK_FALSE(false_discovery(std::vector<double>{std::numeric_limits<double>::quiet_NaN()}));
 }
+
+TEST_CASE("strata and the least chance their margins allow agree with scipy") {
+    // scipy 1.10.1, stats.hypergeom pmf of each stratum folded with numpy.convolve.
+    struct Row {
+        std::vector<Comparison> strata;
+        double greater, least;
+    };
+    for (const Row& row : {
+             Row{{{{1, 10}, {8, 23}}, {{1, 21}, {7, 60}}, {{4, 6}, {3, 55}}}, 0.484850545532084, 2.06804114009529e-19},
+             Row{{{{1, 14}, {0, 17}}, {{2, 16}, {8, 28}}}, 0.867741672607202, 1.45753400498409e-06},
+             Row{{{{1, 8}, {1, 41}}, {{0, 27}, {7, 74}}, {{2, 5}, {2, 45}}}, 0.503277795969506, 2.66892108924737e-11},
+             Row{{{{2, 20}, {3, 61}}, {{0, 27}, {4, 21}}}, 0.937476948378471, 5.45778599385784e-05},
+         }) {
+        const auto test = stratified_exact(row.strata);
+        REQUIRE(test);
+        CHECK(test->greater / row.greater == doctest::Approx(1.0).epsilon(1e-9));
+        CHECK(test->least_greater / row.least == doctest::Approx(1.0).epsilon(1e-9));
+    }
+}

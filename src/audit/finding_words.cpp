@@ -1,0 +1,124 @@
+#include "audit/finding_words.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <cmath>
+#include <numeric>
+#include <vector>
+
+#include "audit/likeness.hpp"
+
+namespace wm::audit {
+
+namespace {
+
+std::string grouped(long long number) {
+    auto digits = std::to_string(number);
+    for (auto at = static_cast<std::ptrdiff_t>(digits.size()) - 3; at > 0; at -= 3)
+        digits.insert(static_cast<std::size_t>(at), 1, ',');
+    return digits;
+}
+
+std::string figures(const Question& question) {
+    return fmt::format("in {} of {} jobs; the others in {} of {}", question.own.failed, question.own.tries,
+                       question.others.failed, question.others.tries);
+}
+
+std::string alike_in_words(const Question& question) {
+    if (question.kind == QuestionKind::Material)
+        return question.only_later
+                   ? "Same crews; but all these jobs are later than the others, so the season may be behind it."
+                   : "Same crews.";
+    if (question.kind == QuestionKind::Deferral) return "Same check.";
+    const auto likeness = likeness_of(question.check);
+    std::vector<std::string_view> kept;
+    const auto add = [&](bool yes, std::string_view text) {
+        if (yes) kept.push_back(text);
+    };
+    add(question.kind == QuestionKind::Recent, "crews");
+    add(likeness.roof, "roofs");
+    add(likeness.system, "kinds");
+    add(likeness.household, "households");
+    add(question.kind != QuestionKind::Recent && !materials_behind(question.check).empty(), "batches");
+    return kept.empty() ? "All jobs side by side." : fmt::format("Same {}.", fmt::join(kept, ", same "));
+}
+
+}  // namespace
+
+std::string_view kind_in_words(QuestionKind kind) {
+    switch (kind) {
+        case QuestionKind::Material: return "batch and check";
+        case QuestionKind::Crew: return "crew and check";
+        case QuestionKind::Household: return "crew, check and household";
+        case QuestionKind::Recent: return "recent weeks and check";
+        case QuestionKind::Deferral: return "crew and deferrals";
+    }
+    return "";
+}
+
+std::string chance_in_words(double p) {
+    if (p < 1e-6) return "less than 1 in 1,000,000";
+    return "about 1 in " + grouped(std::llround(1.0 / p));
+}
+
+std::string sentence_of(const Question& question, const CheckCards& cards, double p) {
+    const auto title = title_of(cards, question.check);
+    std::string who;
+    switch (question.kind) {
+        case QuestionKind::Material:
+            who = fmt::format("With {}, jobs failed \"{}\" {}", question.subject, title, figures(question));
+            break;
+        case QuestionKind::Crew:
+            who = fmt::format("Crew {} failed \"{}\" {}", question.subject, title, figures(question));
+            break;
+        case QuestionKind::Household:
+            who = fmt::format("In {}, crew {} failed \"{}\" {}; in all other homes the same crew in {} of {}",
+                              question.narrowed, question.subject, title, figures(question), question.elsewhere.failed,
+                              question.elsewhere.tries);
+            break;
+        case QuestionKind::Recent:
+            who = fmt::format("In the last eight weeks \"{}\" failed in {} of {} jobs; before, in {} of {}", title,
+                              question.own.failed, question.own.tries, question.others.failed, question.others.tries);
+            break;
+        case QuestionKind::Deferral:
+            who = fmt::format("Crew {} put off \"{}\" {} times, and {} were still open after 14 days; of the others' {}, {}",
+                              question.subject, title, question.own.tries, question.own.failed,
+                              question.others.tries, question.others.failed);
+            break;
+    }
+    return fmt::format("{}. Chance alone: {}. {}", who, chance_in_words(p), alike_in_words(question));
+}
+
+std::string sentence_of(const GaugeDrift& drift, const CheckCards& cards) {
+    const auto from = drift.differences.begin() + static_cast<std::ptrdiff_t>(drift.onset);
+    const auto n = static_cast<double>(drift.differences.end() - from);
+    const double mean = std::accumulate(from, drift.differences.end(), 0.0) / n;
+    return fmt::format("Gauge {} read {:.0f} kPa {} than the other gauges in the same streets from {} to {} ({:.0f} "
+                       "readings of \"{}\"), where single readings scatter by {:.0f} kPa. Chance alone: {}.",
+                       drift.instrument, std::abs(mean), mean >= 0.0 ? "higher" : "lower", drift.days[drift.onset], drift.days.back(), n,
+                       title_of(cards, "pressure-limit-set"), drift.deviation, chance_in_words(drift.p));
+}
+
+std::string advice_for(const Question& question) {
+    switch (question.kind) {
+        case QuestionKind::Material:
+            return question.only_later
+                       ? "Ask what changed with it, hold the rest of the batch back, and check the jobs that have it."
+                       : "Hold the rest of the batch back, tell the supplier, and check the jobs that have it.";
+        case QuestionKind::Crew: return "Hear the crew, look at two of these jobs together, and agree what to do differently.";
+        case QuestionKind::Household:
+            return "Hear the crew, and measure again in these homes first: the people in them are hurt sooner.";
+        case QuestionKind::Recent: return "Ask all crews what changed: material, season, tool, checklist.";
+        case QuestionKind::Deferral: return "Go through the open ones with the crew and set a day and an owner for each.";
+    }
+    return "";
+}
+
+std::string advice_for(const GaugeDrift& drift) {
+    return fmt::format("Hold {} beside a second gauge at one tap today. If they differ by more than its uncertainty, take "
+                       "it out of use and repeat the pressure tests that hang on it.",
+                       drift.instrument);
+}
+
+}  // namespace wm::audit

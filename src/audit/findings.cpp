@@ -1,0 +1,110 @@
+#include "audit/findings.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <set>
+
+#include "audit/discoveries.hpp"
+#include "audit/drift.hpp"
+#include "audit/finding_words.hpp"
+#include "audit/questions.hpp"
+
+namespace wm::audit {
+
+namespace {
+
+constexpr std::size_t drift_kind = 5;
+constexpr std::array<double, 6> error_shares = {0.30, 0.25, 0.20, 0.05, 0.15, 0.05};
+
+struct Asked {
+    std::vector<Question> questions;
+    std::vector<GaugeDrift> drifts;
+    std::vector<Hypothesis> hypotheses;  ///< of the questions, then of the drifts
+};
+
+Asked ask_all(const AuditTable& table, const FindingRule& rule) {
+    Asked asked;
+    for (auto& question : questions_of(table, {.first_day = rule.first_day, .last_day = rule.last_day})) {
+        if (question.own.tries < rule.least_tries || question.others.tries < rule.least_tries) continue;
+        const auto test = stratified_exact(question.strata);
+        if (!test) continue;
+        asked.hypotheses.push_back({.p = test->greater,
+                                    .least_p = std::min(test->least_greater, test->greater),
+                                    .kind = static_cast<std::size_t>(question.kind)});
+        asked.questions.push_back(std::move(question));
+    }
+    asked.drifts = gauge_drifts(table, rule.first_day, rule.last_day);
+    for (const auto& drift : asked.drifts) asked.hypotheses.push_back({.p = drift.p, .least_p = 0.0, .kind = drift_kind});
+    return asked;
+}
+
+Finding drift_finding(const GaugeDrift& drift, const CheckCards& cards, double q) {
+    const auto after = drift.differences.size() - drift.onset;
+    return {.kind = "instrument drift",
+            .subject = drift.instrument,
+            .check = "pressure-limit-set",
+            .sentence = sentence_of(drift, cards),
+            .p = drift.p,
+            .q = q,
+            .own = {static_cast<std::int64_t>(after), static_cast<std::int64_t>(drift.differences.size())},
+            .others = {},
+            .jobs = {drift.jobs.begin() + static_cast<std::ptrdiff_t>(drift.onset), drift.jobs.end()},
+            .what_to_do = advice_for(drift)};
+}
+
+// What a narrower or an earlier cause explains already.
+bool is_told(const Question& question, const std::vector<const Question*>& found) {
+    return std::any_of(found.begin(), found.end(), [&](const Question* other) {
+        if (other == &question) return false;
+        // Checks put off at one visit are forgotten together: the first of them is enough.
+        if (question.kind == QuestionKind::Deferral)
+            return other->kind == question.kind && other->subject == question.subject && other < &question;
+        if (other->check != question.check) return false;
+        if (question.kind == QuestionKind::Crew)
+            return other->kind == QuestionKind::Household && other->subject == question.subject;
+        return question.kind == QuestionKind::Recent && other->kind == QuestionKind::Material;
+    });
+}
+
+}  // namespace
+
+std::vector<Finding> findings_of(const AuditTable& table, const CheckCards& cards, const FindingRule& rule) {
+    const auto asked = ask_all(table, rule);
+    std::vector<Finding> findings;
+    if (asked.hypotheses.empty()) return findings;
+    const auto q = discoveries(asked.hypotheses, error_shares, rule.level);
+    if (!q) return findings;
+
+    std::vector<const Question*> found;
+    for (std::size_t i = 0; i < asked.questions.size(); ++i)
+        if ((*q)[i] <= rule.level) found.push_back(&asked.questions[i]);
+    for (std::size_t i = 0; i < asked.questions.size(); ++i) {
+        const auto& question = asked.questions[i];
+        if ((*q)[i] > rule.level || is_told(question, found)) continue;
+        const double p = asked.hypotheses[i].p;
+        auto sentence = sentence_of(question, cards, p);
+        if (p >= rule.p_clear)
+            sentence += fmt::format(" Weaker than the usual 1 in {:.0f}: look before you speak.", 1.0 / rule.p_clear);
+        findings.push_back({.kind = std::string{kind_in_words(question.kind)},
+                            .subject = question.subject,
+                            .check = question.check,
+                            .sentence = std::move(sentence),
+                            .p = p,
+                            .q = (*q)[i],
+                            .own = question.own,
+                            .others = question.others,
+                            .jobs = question.jobs,
+                            .what_to_do = advice_for(question)});
+    }
+    for (std::size_t i = 0; i < asked.drifts.size(); ++i)
+        if (const double own_q = (*q)[asked.questions.size() + i]; own_q <= rule.level)
+            findings.push_back(drift_finding(asked.drifts[i], cards, own_q));
+    std::stable_sort(findings.begin(), findings.end(),
+                     [](const Finding& a, const Finding& b) { return a.q != b.q ? a.q < b.q : a.p < b.p; });
+    return findings;
+}
+
+}  // namespace wm::audit

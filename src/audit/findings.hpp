@@ -1,0 +1,42 @@
+// What stands out beyond chance, as sentences with their figures, jobs and what to do.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "audit/results.hpp"
+#include "audit/shares.hpp"
+
+namespace wm::audit {
+
+/// A difference that chance hardly explains: a sentence, its figures, and the jobs behind it.
+struct Finding {
+    std::string kind;     ///< "crew and check", "batch and check", "crew, check and household",
+                          ///< "recent weeks and check", "crew and deferrals", "instrument drift"
+    std::string subject;  ///< the crew, "relief valve RV-K17", the instrument; empty for recent weeks
+    std::string check;
+    std::string sentence;
+    double p = 1.0;  ///< of this comparison alone, like beside like
+    double q = 1.0;  ///< with false-discovery control over all comparisons of the week
+    Tally own;
+    Tally others;
+    std::vector<std::string> jobs;
+    std::string what_to_do{};
+};
+
+struct FindingRule {
+    std::string first_day, last_day;  ///< results of these days count, both included
+    double level = 0.02;              ///< largest q that is a finding
+    double p_clear = 0.01;            ///< above this the sentence says that it is weak
+    std::int64_t least_tries = 8;     ///< on both sides
+};
+
+/// Smallest q first. How the error allowed is shared out, in advance: materials 0.30 (few can be
+/// behind a check), crews 0.25, crews by household 0.20, forgotten deferrals 0.15, recent weeks
+/// 0.05, drift of gauges 0.05 (few are compared, and a drift grows without end). What one finding explains is not told again by another: a crew that
+/// fails in one kind of household only, recent weeks in which a new batch is behind it.
+[[nodiscard]] std::vector<Finding> findings_of(const AuditTable& table, const CheckCards& cards,
+                                               const FindingRule& rule);
+
+}  // namespace wm::audit

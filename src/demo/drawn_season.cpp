@@ -1,0 +1,130 @@
+#include "demo/drawn_season.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+
+#include "units/calendar.hpp"
+
+namespace wm::demo {
+
+namespace {
+
+enum class Where { Everywhere, Indirect, Frost, Hooks, Drilled, ClearDay };
+struct Drawn {
+    CheckShape shape;
+    Where where = Where::Everywhere;
+};
+
+// What a job of the season has results of, by the commissioning list (invented jobs, no source).
+constexpr std::array<Drawn, 71> drawn_checks = {{
+    {{"air-purged", true}}, {{"anchor-pull", true, 4}, Where::Drilled}, {{"anchor-torque", true, 4}},
+    {{"bonding-pipes", true}}, {{"clock-checked", true}}, {{"cold-failure", true}}, {{"coll-azimuth", true}},
+    {{"coll-clamps", true, 4}}, {{"coll-cross-rise", true}}, {{"coll-tilt", true}}, {{"collector-covered"}},
+    {{"covering-back"}}, {{"customer-shown"}}, {{"cutout-works"}}, {{"discharge-pipe"}}, {{"drain-low"}},
+    {{"earth-continuity", true}}, {{"earth-loop", true, 2}}, {{"element-res", true}}, {{"fall-protection"}},
+    {{"fill-order"}, Where::Indirect}, {{"fluid-id"}, Where::Indirect}, {{"flush-fill"}},
+    {{"frost-cold-feed"}, Where::Frost}, {{"goods-scan"}}, {{"heater-filled"}}, {{"hole-flashed"}},
+    {{"hook-gap", true, 4}, Where::Hooks}, {{"hot-pipe-material"}}, {{"ins-ends", false, 4}}, {{"ins-uv"}},
+    {{"ins-wall", true, 2}}, {{"insulation-res", true}}, {{"jacket-relief"}, Where::Indirect},
+    {{"joints-dry", false, 9}}, {{"loop-freeze-point", true}, Where::Indirect}, {{"loop-joints"}},
+    {{"loop-rise", true, 2}}, {{"loop-test-hold"}, Where::Indirect}, {{"loop-test-pressure", true}, Where::Indirect},
+    {{"members-found", false, 4}}, {{"non-return"}}, {{"nut-marks"}}, {{"outlet-temp", true, 3}},
+    {{"power-locked", true}}, {{"pressure-limit-set", true}}, {{"rcd-trip", true}}, {{"rcd-trip-5", true}},
+    {{"relief-capacity", true}}, {{"relief-lever"}}, {{"relief-rating", true}}, {{"relief-unblocked"}},
+    {{"rescue-plan"}}, {{"roof-as-surveyed"}}, {{"roof-clear"}}, {{"site-weather", true}},
+    {{"sun-window"}, Where::ClearDay}, {{"tank-level", true}}, {{"tank-over-coll", true}}, {{"tank-ports"}},
+    {{"tap-retest", true, 3}}, {{"temp-rise"}, Where::ClearDay}, {{"tempering-fitted"}}, {{"test-hold"}},
+    {{"test-pressure", true}}, {{"thermostat-60", true}}, {{"tp-relief"}}, {{"vacuum-break"}}, {{"valve-order"}},
+    {{"water-off"}}, {{"ladder-set", true}},
+}};
+
+bool is_there(Where where, const Visit& visit) {
+    switch (where) {
+        case Where::Everywhere: return true;
+        case Where::Indirect: return !visit.house.direct;
+        case Where::Frost: return visit.house.frost_class != "none";
+        case Where::Hooks: return visit.house.mount == "roof hook";
+        case Where::Drilled: return visit.house.mount == "drilled";
+        case Where::ClearDay: return visit.clear || !visit.forgotten;
+    }
+    return false;
+}
+
+audit::JobCard card_of(const Visit& visit, std::size_t number) {
+    const auto& house = visit.house;
+    audit::JobCard card;
+    card.job = fmt::format("D-{:04}", number + 1);
+    card.crew = demo_crews()[static_cast<std::size_t>(visit.crew)].lead;
+    card.street = house.street;
+    card.roof = house.covering;
+    card.system = house.direct ? "direct" : "indirect";
+    card.vulnerable = house.vulnerable;
+    card.day = visit.day;
+    card.week = units::week_of(visit.day).value_or("");
+    card.batches = {{"relief valve", house.relief_batch}, {"limiting valve", house.limit_batch},
+                    {"tempering valve", house.tempering_batch}, {"roof hook", house.hook_batch}};
+    if (!house.direct) {
+        card.batches.emplace("fluid", house.fluid_batch);
+        card.batches.emplace("fluid kind", house.fluid);
+    }
+    card.kind = "commissioning";
+    card.frost_class = house.frost_class;
+    return card;
+}
+
+audit::JobTrace drawn_trace(const Visit& visit, std::size_t job, std::uint64_t photo, Dice& dice) {
+    audit::JobTrace trace{.job = job, .entries = 100, .hasty = 0, .alike = {}, .photos = {}};
+    // A pause of 14 s, spread 0.5 in the logarithm, is under 4 s in 0.6 % of cases.
+    trace.hasty = dice.poisson(0.6);
+    bool again = false;
+    if (visit.written_not_measured) {
+        trace.hasty += 3;
+        trace.alike.push_back("anchor-torque");
+        again = dice.happens(0.06);
+    }
+    trace.photos.push_back({"nut-marks", fmt::format("{}", again && photo > 0 ? photo - 1 : photo)});
+    return trace;
+}
+
+void add_deferrals(audit::AuditTable& table, const Visit& visit, std::size_t job) {
+    if (visit.clear) return;
+    for (const char* id : {"sun-window", "temp-rise"})
+        table.deferrals.push_back({.job = job, .check = id, .owner = table.jobs[job].crew, .since = visit.day,
+                                   .until = units::day_after(visit.day, 13).value_or(""),
+                                   .closed = visit.forgotten ? "" : units::day_after(visit.day, 9).value_or("")});
+}
+
+}  // namespace
+
+audit::AuditTable drawn_season(const SeasonPlan& plan) {
+    Dice dice{plan.seed * 104729 + 71};
+    audit::AuditTable table;
+    for (const auto& visit : visits_of(plan)) {
+        const std::size_t job = table.jobs.size();
+        table.jobs.push_back(card_of(visit, job));
+        for (const auto& check : drawn_checks) {
+            if (!is_there(check.where, visit)) continue;
+            const bool late = check.where == Where::ClearDay && !visit.clear;
+            const bool failed = dice.happens(first_try_chance(check.shape, visit, plan.planted));
+            table.results.push_back({.job = job, .check = std::string{check.shape.id}, .failed = failed,
+                                     .inconclusive = false, .corrected = failed, .outcome = "conforms",
+                                     .day = late ? units::day_after(visit.day, 9).value_or("") : visit.day});
+        }
+        table.gauges.push_back({.job = job, .check = "pressure-limit-set",
+                                .instrument = demo_crews()[static_cast<std::size_t>(visit.crew)].pressure,
+                                .kpa = pressure_shown(visit, plan.planted, dice), .day = visit.day,
+                                .calibrated = gauge_calibrated_on(visit, plan)});
+        add_deferrals(table, visit, job);
+        table.traces.push_back(drawn_trace(visit, job, job, dice));
+    }
+    return table;
+}
+
+audit::CheckCards drawn_cards() {
+    audit::CheckCards cards;
+    for (const auto& check : drawn_checks) cards.emplace(std::string{check.shape.id}, audit::CheckCard{});
+    return cards;
+}
+
+}  // namespace wm::demo
