@@ -203,7 +203,8 @@ Json in_json(const desk::WeekView& week) {
             {"questions", questions},
             {"ageing", ageing},
             {"gauges", gauges},
-            {"samples", samples}};
+            {"samples", samples},
+            {"damaged", week.damaged}};
 }
 
 std::string document(const Json& json) {

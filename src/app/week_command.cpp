@@ -17,9 +17,10 @@ std::string share_line(const desk::ShareView& row) {
 std::string in_text(const desk::WeekView& week) {
     std::string text = fmt::format("Week {}: {} jobs, {} results, {} of them inconclusive at the first try\n", week.week,
                                    week.jobs, week.results, week.inconclusive);
+    for (const auto& sentence : week.damaged) text += "  NOT COUNTED, it cannot be read: " + sentence + "\n";
     text += "\nCan hurt someone\n";
     for (const auto& row : week.severe)
-        text += fmt::format("  {} {}: {}{}\n", row.job, row.title, row.outcome, row.corrected ? ", put right" : "");
+        text += fmt::format("  {}: {}: {}{}\n", desk::job_and_place(week, row.job), row.title, row.outcome, row.corrected ? ", put right" : "");
     if (week.severe.empty()) text += "  none\n";
     text += "\nStands out\n";
     for (const auto& row : week.findings) text += "  " + row.sentence + "\n    Do: " + row.what_to_do + "\n";
@@ -35,14 +36,14 @@ std::string in_text(const desk::WeekView& week) {
         if (row.failed > 0) text += share_line(row);
     text += "\nOpen\n";
     for (const auto& row : week.open)
-        text += fmt::format("  {} {}: {}, {} days, {}\n", row.job, row.title, row.what, row.age_days, row.owner);
+        text += fmt::format("  {}: {}: {}, {} days, {}\n", desk::job_and_place(week, row.job), row.title, row.what, row.age_days, row.owner);
     if (week.open.empty()) text += "  nothing\n";
     if (!week.ageing.empty()) text += "\nPut off by crew\n";
     for (const auto& row : week.ageing)
         text += fmt::format("  {:<24} {:>3} put off, {} open, {} of them over 14 days, oldest {} days\n", row.crew,
                             row.put_off, row.open, row.forgotten, row.oldest_days);
     text += "\nLook again at\n";
-    for (const auto& row : week.samples) text += fmt::format("  {}: {}\n", row.job, row.why);
+    for (const auto& row : week.samples) text += fmt::format("  {}: {}\n", desk::job_and_place(week, row.job), row.why);
     return text;
 }
 

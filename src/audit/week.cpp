@@ -153,6 +153,22 @@ std::vector<std::string> weeks_of(const AuditTable& table) {
     return {weeks.begin(), weeks.end()};
 }
 
+namespace {
+
+// What can hurt someone and still waits stands on top in each week until it is done, not only in its own.
+void add_open_severe(Week& week, const CheckCards& cards) {
+    for (const auto& item : week.open) {
+        if (!is_severe(cards, item.check)) continue;
+        const bool there = std::any_of(week.severe.begin(), week.severe.end(), [&](const SevereRow& row) {
+            return row.job == item.job && row.check == item.check;
+        });
+        if (!there)
+            week.severe.push_back({item.job, item.check, fmt::format("{}, open for {} days", item.what, item.age_days), false});
+    }
+}
+
+}  // namespace
+
 Week week_audit(const AuditTable& table, const CheckCards& cards, const std::string& week_name,
                 const WeekSettings& settings) {
     Week week;
@@ -163,6 +179,7 @@ Week week_audit(const AuditTable& table, const CheckCards& cards, const std::str
     count_shares(week, table);
     list_severe(week, table, cards);
     list_open(week, table, last_day);
+    add_open_severe(week, cards);
     const auto first_day = units::day_after(last_day, -7 * settings.weeks_back + 1).value_or("");
     week.findings = findings_of(table, cards,
                                 {.first_day = first_day,

@@ -23,7 +23,8 @@ struct ShareRow {
     std::int64_t inconclusive = 0;  ///< of the tries: the first reading could not tell; no failure
 };
 
-/// A result of severity H that failed, listed one by one and never only counted.
+/// A result of severity H that failed in this week, or waits from an earlier one; listed one by one
+/// and never only counted.
 struct SevereRow {
     std::string job, check, outcome;
     bool corrected = false;

@@ -53,8 +53,8 @@ Result<std::shared_ptr<const record::JobState>> Desk::state_of(const std::string
     auto entries = journal_.read_job(job);
     if (!entries) return tl::unexpected(entries.error());
     auto state = record::folded(job, entries->entries);
-    if (!state.opened) return refused(no_such_job(job));
     if (!entries->damaged.empty()) damaged_[job] = std::move(entries->damaged);
+    if (!state.opened) return refused(no_such_job(job));
     return states_[job] = std::make_shared<record::JobState>(std::move(state));
 }
 
@@ -148,6 +148,13 @@ Result<void> Desk::erase_customer(const std::string& job) {
     listed_.clear();
     listed_version_.reset();
     return erased;
+}
+
+std::vector<std::string> Desk::damaged() const {
+    std::vector<std::string> all;
+    for (const auto& [job, sentences] : damaged_)
+        for (const auto& sentence : sentences) all.push_back(fmt::format("Job {}: {}", job, sentence));
+    return all;
 }
 
 Result<std::vector<record::JobState>> Desk::all_states() {

@@ -83,6 +83,8 @@ public:
     [[nodiscard]] Result<JobInHand> in_hand(const std::string& job);
     /// All jobs, folded: for the week.
     [[nodiscard]] Result<std::vector<record::JobState>> all_states();
+    /// Sentences on entries that could not be read, of all jobs looked into so far.
+    [[nodiscard]] std::vector<std::string> damaged() const;
     /// The report as it would be printed now, unsealed.
     [[nodiscard]] Result<std::string> draft_report(const std::string& job);
     /// The sealed report of a job that was handed over, as it was kept. Refused before that.

@@ -1,6 +1,7 @@
 // What a screen, a command or a report needs to know, as plain values without behaviour.
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -253,7 +254,15 @@ struct WeekView {
     std::vector<GaugeView> gauges{};
     std::vector<SampleView> samples;
     std::vector<std::string> weeks;  ///< weeks that hold results, oldest first
+    std::map<std::string, std::string> places{};  ///< street of each job named here
+    std::vector<std::string> damaged{};  ///< entries that could not be read, and so are not counted
 };
+
+/// "J-07-0031, Kettlemark Row": a number alone sends nobody to a house.
+[[nodiscard]] inline std::string job_and_place(const WeekView& week, const std::string& job) {
+    const auto place = week.places.find(job);
+    return place == week.places.end() || place->second.empty() ? job : job + ", " + place->second;
+}
 
 struct SettingsView {
     std::string company, company_contact, fingerprint, fingerprint_published;

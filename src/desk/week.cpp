@@ -100,6 +100,8 @@ Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::Wee
         view.gauges.push_back({row.instrument, row.readings, row.recent_kpa, row.highest, row.signal_since, row.p});
     for (const auto& row : audited.samples) view.samples.push_back({row.job, row.why});
     view.weeks = audit::weeks_of(*table);
+    for (const auto& job : table->jobs) view.places.emplace(job.job, job.street);
+    view.damaged = desk.damaged();
     return view;
 }
 

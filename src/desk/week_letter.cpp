@@ -1,6 +1,8 @@
 // The letter of the week as a PDF: what a lead reads on Monday morning, on paper.
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "desk/week.hpp"
 #include "drawing/text_block.hpp"
 #include "handover/pdf_book.hpp"
@@ -76,9 +78,11 @@ private:
 };
 
 void write_letter(Letter& letter, const WeekView& week) {
+    if (!week.damaged.empty()) letter.heading("Not counted: entries that cannot be read");
+    for (const auto& sentence : week.damaged) letter.paragraph(sentence);
     letter.heading("Can hurt someone");
     for (const auto& row : week.severe)
-        letter.paragraph(fmt::format("{}, {}: {}{}.", row.job, row.title, row.outcome,
+        letter.paragraph(fmt::format("{}: {}: {}{}.", job_and_place(week, row.job), row.title, row.outcome,
                                      row.corrected ? ", put right on the day" : ", NOT put right yet"));
     if (week.severe.empty()) letter.paragraph("Nothing of severity H failed this week.");
     letter.heading("Stands out");
@@ -90,19 +94,20 @@ void write_letter(Letter& letter, const WeekView& week) {
     std::size_t shown = 0;
     for (const auto& row : week.open) {
         if (++shown > 12) break;
-        letter.paragraph(fmt::format("{} days: {}, {}, {}{}{}.", row.age_days, row.job, row.title, row.what,
+        letter.paragraph(fmt::format("{} days: {}, {}, {}{}{}.", row.age_days, job_and_place(week, row.job), row.title, row.what,
                                      row.owner.empty() ? "" : ", ", row.owner));
     }
     if (week.open.size() > 12) letter.paragraph(fmt::format("and {} more.", week.open.size() - 12));
     if (week.open.empty()) letter.paragraph("Nothing.");
     letter.heading("Look again at");
-    for (const auto& row : week.samples) letter.paragraph(fmt::format("{}: {}.", row.job, row.why));
+    for (const auto& row : week.samples) letter.paragraph(fmt::format("{}: {}.", job_and_place(week, row.job), row.why));
     letter.heading("Failed at the first try (dot: share; bar: 95 % interval, 0 to 100 %)");
     for (const auto& row : week.failed) letter.share(row);
     letter.heading("By crew");
     for (const auto& row : week.by_crew)
         if (row.check.empty()) letter.share(row);
-    letter.heading("By batch");
+    const bool any = std::any_of(week.by_batch.begin(), week.by_batch.end(), [](const ShareView& row) { return row.failed > 0; });
+    if (any) letter.heading("By batch");
     for (const auto& row : week.by_batch)
         if (row.failed > 0) letter.share(row);
 }

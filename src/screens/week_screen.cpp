@@ -79,10 +79,26 @@ void severe(Touch& touch, ScrollArea& area, const WeekView& week, std::optional<
                 touch, one.job + " " + one.check, area.take(touch.mm(key_mm + 2.0F), touch.gap()),
                 {.outcome = outcome.value_or(measure::Outcome::DoesNotConform),
                  .words = one.title,
-                 .small = one.job + (one.corrected ? " · put right" : " · NOT put right")})) {
+                 .small = desk::job_and_place(week, one.job) + (one.corrected ? " · put right" : " · NOT put right")})) {
             wanted = JobPlace{one.job, one.check};
         }
     }
+}
+
+/// A sentence to press, which shows its jobs, and what to do about it.
+void told_row(Touch& touch, ScrollArea& area, const std::string& name, const std::string& sentence,
+              const std::string& what_to_do, const std::vector<std::string>& jobs, const std::string& subject,
+              WeekDraft& draft) {
+    const float inner = area.width() - touch.mm(5.0F);
+    const std::string words = what_to_do.empty() ? sentence : sentence + " To do: " + what_to_do;
+    const float height =
+        std::max(touch.key_side(), prose_height(touch, inner, words, Face::Body) + touch.mm(4.0F));
+    const Rect at = area.take(height, touch.gap());
+    if (bare_key(touch, name, at, {.words = sentence, .role = KeyRole::Row}).released) {
+        draft.subject = subject;
+        draft.jobs = jobs;
+    }
+    prose(touch, {at.x + touch.mm(2.5F), at.y + touch.mm(2.0F), inner, at.h}, words, Face::Body, touch.theme.text);
 }
 
 void findings(Touch& touch, ScrollArea& area, const WeekView& week, WeekDraft& draft) {
@@ -90,22 +106,14 @@ void findings(Touch& touch, ScrollArea& area, const WeekView& week, WeekDraft& d
     area.heading("Findings");
     if (week.findings.empty()) area.words("Nothing stands out beyond chance.");
     int number = 0;
-    for (const desk::FindingView& finding : week.findings) {
-        ++number;
-        const float inner = area.width() - touch.mm(5.0F);
-        const float height =
-            std::max(touch.key_side(),
-                     prose_height(touch, inner, finding.sentence, Face::Body) + touch.mm(4.0F));
-        const Rect at = area.take(height, touch.gap());
-        if (bare_key(touch, fmt::format("{} {}", number, finding.subject), at,
-                     {.words = finding.sentence, .role = KeyRole::Row})
-                .released) {
-            draft.subject = finding.subject;
-            draft.jobs = finding.jobs;
-        }
-        prose(touch, {at.x + touch.mm(2.5F), at.y + touch.mm(2.0F), inner, at.h}, finding.sentence,
-              Face::Body, touch.theme.text);
-    }
+    for (const desk::FindingView& finding : week.findings)
+        told_row(touch, area, fmt::format("{} {}", ++number, finding.subject), finding.sentence, finding.what_to_do,
+                 finding.jobs, finding.subject, draft);
+    if (week.questions.empty()) return;
+    area.heading("To ask, before any conclusion");
+    for (const desk::WeekQuestionView& question : week.questions)
+        told_row(touch, area, fmt::format("{} {}", ++number, question.subject), question.sentence, question.what_to_do,
+                 question.jobs, question.subject, draft);
 }
 
 void open_items(Touch& touch, ScrollArea& area, const WeekView& week,
@@ -117,7 +125,7 @@ void open_items(Touch& touch, ScrollArea& area, const WeekView& week,
         const std::string words =
             fmt::format("{} days · {}: {}", item.age_days, item.title, item.what);
         const std::string small =
-            item.owner.empty() ? item.job + " · nobody sees to it" : item.job + " · " + item.owner;
+            desk::job_and_place(week, item.job) + " · " + (item.owner.empty() ? "nobody sees to it" : item.owner);
         if (key(touch, item.job + " " + item.check, area.take(touch.mm(key_mm + 2.0F), touch.gap()),
                 {.words = words, .small = small, .role = KeyRole::Row})) {
             wanted = JobPlace{item.job, item.check};
@@ -180,6 +188,8 @@ void severe_column(Touch& touch, const Rect& at, const WeekView& week, WeekDraft
                    std::optional<JobPlace>& wanted) {
     ScrollArea area{touch, "first", at};
     severe(touch, area, week, wanted);
+    for (const std::string& sentence : week.damaged)
+        area.words("Not counted, it cannot be read: " + sentence, Face::Bold, touch.theme.warn_text);
     findings(touch, area, week, draft);
     samples(touch, area, week, wanted);
     open_items(touch, area, week, wanted);

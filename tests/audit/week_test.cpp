@@ -116,6 +116,19 @@ TEST_CASE("what can hurt someone is listed one by one and sampled") {
     CHECK(week.samples.size() == 3);  // and two at random of three jobs
 }
 
+TEST_CASE("what can hurt someone and waits stands on top in every week until it is done") {
+    AuditTable table;
+    add_jobs(table, "C3", "clay-tile", 0, 3);
+    table.open.push_back({.job = 1, .check = "outlet-temp", .owner = "Ode", .what = "inconclusive", .since = "2026-11-25"});
+    table.open.push_back({.job = 2, .check = "ins-ends", .owner = "", .what = "does not conform", .since = "2026-11-25"});
+    const auto later = week_audit(table, cards, "2026-W50");
+    REQUIRE(later.severe.size() == 1);
+    CHECK(later.severe[0].check == "outlet-temp");
+    CHECK_FALSE(later.severe[0].corrected);
+    CHECK(later.severe[0].outcome == "inconclusive, open for 18 days");
+    CHECK(later.open.size() == 2);
+}
+
 TEST_CASE("the same seed draws the same sample") {
     AuditTable table;
     add_jobs(table, "C3", "clay-tile", 0, 40);
