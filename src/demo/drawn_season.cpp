@@ -73,7 +73,8 @@ audit::JobCard card_of(const Visit& visit, std::size_t number) {
     return card;
 }
 
-audit::JobTrace drawn_trace(const Visit& visit, std::size_t job, std::uint64_t photo, Dice& dice) {
+// `photo` is the last one the crew took, and becomes the one of this job.
+audit::JobTrace drawn_trace(const Visit& visit, std::size_t job, std::string& photo, Dice& dice) {
     audit::JobTrace trace{.job = job, .entries = 100, .hasty = 0, .alike = {}, .photos = {}};
     // A pause of 14 s, spread 0.5 in the logarithm, is under 4 s in 0.6 % of cases.
     trace.hasty = dice.poisson(0.6);
@@ -83,7 +84,8 @@ audit::JobTrace drawn_trace(const Visit& visit, std::size_t job, std::uint64_t p
         trace.alike.push_back("anchor-torque");
         again = dice.happens(0.06);
     }
-    trace.photos.push_back({"nut-marks", fmt::format("{}", again && photo > 0 ? photo - 1 : photo)});
+    if (!again || photo.empty()) photo = fmt::format("{}", job);
+    trace.photos.push_back({"nut-marks", photo});
     return trace;
 }
 
@@ -100,6 +102,7 @@ void add_deferrals(audit::AuditTable& table, const Visit& visit, std::size_t job
 audit::AuditTable drawn_season(const SeasonPlan& plan) {
     Dice dice{plan.seed * 104729 + 71};
     audit::AuditTable table;
+    std::array<std::string, 6> last_photo;
     for (const auto& visit : visits_of(plan)) {
         const std::size_t job = table.jobs.size();
         table.jobs.push_back(card_of(visit, job));
@@ -116,7 +119,7 @@ audit::AuditTable drawn_season(const SeasonPlan& plan) {
                                 .kpa = pressure_shown(visit, plan.planted, dice), .day = visit.day,
                                 .calibrated = gauge_calibrated_on(visit, plan)});
         add_deferrals(table, visit, job);
-        table.traces.push_back(drawn_trace(visit, job, job, dice));
+        table.traces.push_back(drawn_trace(visit, job, last_photo[static_cast<std::size_t>(visit.crew)], dice));
     }
     return table;
 }
