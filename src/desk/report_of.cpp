@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "checklist/readings.hpp"
+#include "desk/expectation.hpp"
 #include "desk/moment.hpp"
 #include "desk/report_words.hpp"
 #include "desk/strokes.hpp"
@@ -230,6 +231,7 @@ ReportInput report_input(const JobInHand& job, const JobView& view, const Report
     input.glossary = handover::standard_glossary();
     add_cautions(input, view);
     fill_page_one(input, job, view, around);
+    input.expectation = expectation_of(job, view, around.date);
     return input;
 }
 
