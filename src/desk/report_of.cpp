@@ -11,6 +11,7 @@
 #include "desk/strokes.hpp"
 #include "desk/view_parts.hpp"
 #include "handover/glossary.hpp"
+#include "photo/jpeg_coder.hpp"
 #include "units/reading.hpp"
 
 namespace wm::desk {
@@ -136,7 +137,10 @@ void add_photos(ReportInput& input, const JobInHand& job, const ReportSurroundin
                     continue;
                 placed.push_back(photo.id);
                 std::string caption = photo.caption ? record::shown(*photo.caption) : check.title;
-                input.photos.push_back({bytes->second, 0, 0, caption + ", " + clock_text(reading.taken.read_at)});
+                // Bytes without a sound head go on: the report refuses them by their caption.
+                const auto head = photo::jpeg_head(bytes->second).value_or(photo::JpegHead{});
+                input.photos.push_back({bytes->second, head.width, head.height,
+                                        caption + ", " + clock_text(reading.taken.read_at)});
             }
         }
     }
