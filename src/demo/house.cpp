@@ -34,7 +34,7 @@ std::string facts_text(const House& house, const CrewKit& crew) {
     t += fmt::format(
         "[site]\nlatitude = 29.4\nlongitude = 61.8\naddress = {}\nstreet = {}\nzone = {}\naltitude_m = 2310\n"
         "declination_deg = 2.5\nfrost_class = {}\nt_min_c = {}\nwind_ms = 34\nsnow_kpa = 0.4\nsea_km = 400\n"
-        "overhead_line = false\n\n",
+        "overhead_line = false\nsun_share = 0.66\nair_jan_c = 3\nair_jul_c = 19\n\n",
         quoted(house.street + " " + house.serial), quoted(house.street), quoted("Ostervaun"), quoted(house.frost_class),
         house.t_min_c);
     t += fmt::format(
@@ -46,6 +46,7 @@ std::string facts_text(const House& house, const CrewKit& crew) {
         house.static_kpa);
     t += "[heater]\nvolume_l = 80\npower_w = 2000\nvoltage_v = 230\nmax_kpa = 800\nmax_inlet_c = 90\ncutout_c = 85\n"
          "relief = \"temperature-and-pressure\"\nrelief_kpa = 700\nage_y = 4\nserial = \"EH-5521\"\n\n";
+    t += "[energy]\nprice = 0.24\ncurrency = \"crowns\"\nco2_kg = 0.35\nco2_year = 2025\n\n";
     t += fmt::format("[house]\npipe = \"copper\"\ntaps = {}\n\n", house.taps);
     t += "[elec]\nearth = \"yes\"\nrcd_ma = 30\nbreaker_a = 16\ncurve = \"B\"\nsystem = \"TN\"\nbond_required = true\n\n";
     t += fmt::format(

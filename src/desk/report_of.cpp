@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "checklist/readings.hpp"
+#include "desk/expectation.hpp"
 #include "desk/moment.hpp"
 #include "desk/report_words.hpp"
 #include "desk/strokes.hpp"
@@ -136,9 +137,9 @@ void add_photos(ReportInput& input, const JobInHand& job, const ReportSurroundin
                     continue;
                 placed.push_back(taken.id);
                 std::string caption = taken.caption ? record::shown(*taken.caption) : check.title;
-                const auto head = photo::jpeg_head(bytes->second);
-                if (!head) continue;
-                input.photos.push_back({bytes->second, head->width, head->height,
+                // Bytes without a sound head go on: the report refuses them by their caption.
+                const auto head = photo::jpeg_head(bytes->second).value_or(photo::JpegHead{});
+                input.photos.push_back({bytes->second, head.width, head.height,
                                         caption + ", " + clock_text(reading.taken.read_at)});
             }
         }
@@ -234,6 +235,7 @@ ReportInput report_input(const JobInHand& job, const JobView& view, const Report
     input.glossary = handover::standard_glossary();
     add_cautions(input, view);
     fill_page_one(input, job, view, around);
+    input.expectation = expectation_of(job, view, around.date);
     return input;
 }
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "drawing/text_block.hpp"
 #include "figures/outcome_mark.hpp"
@@ -26,6 +27,26 @@ constexpr double cell_pad_mm = 1.0;
 constexpr double mark_mm = 3.4;
 constexpr double scale_mm = 9.5;
 constexpr double table_head_mm = 4.6;
+
+/// How a heading is set: room before it (not at the top of a page), its lines, room after it.
+struct HeadingShape {
+    TextStyle style;
+    double before_mm = 0.0;
+    double after_mm = 0.0;
+    double drawn_up = 0.0;  // of the size; the descent of the last line is given back
+
+    [[nodiscard]] double own_mm(std::size_t lines) const {
+        return style.size_mm * (1.0 - drawn_up) +
+               drawing::leading_mm(style) * static_cast<double>(lines);
+    }
+};
+
+HeadingShape shape_of(bool is_main) {
+    if (is_main) {
+        return {{letters::heading, Weight::Bold, Ink::Text, Anchor::Start}, 5.0, 2.4, 0.36};
+    }
+    return {{letters::lead, Weight::Bold, Ink::Text, Anchor::Start}, 2.5, 0.8, 0.5};
+}
 
 Box content_of(PaperSize paper) {
     const Box sheet = sheet_of(paper);
@@ -67,36 +88,58 @@ void Flow::start_page() {
 
 void Flow::keep_together(double height_mm) {
     (void)canvas();
-    if (y_ + std::min(height_mm, content_.height) > content_.bottom() + 0.01) start_page();
+    const double wanted = std::min(waiting_mm() + height_mm, content_.height);
+    if (y_ + wanted > content_.bottom() + 0.01) start_page();
+    draw_waiting();
 }
 
 void Flow::heading(const std::string& words) {
-    if (canvas_ != nullptr && y_ > content_.top + 1.0) gap(5.0);
-    keep_together(30.0);
-    const TextStyle style{letters::heading, Weight::Bold, Ink::Text, Anchor::Start};
-    const auto lines = drawing::wrapped(canvas(), words, style, content_.width);
-    book_.mark(words);
-    y_ = drawing::draw_lines(canvas(), {content_.left, y_ + style.size_mm}, lines, style) -
-         0.36 * style.size_mm;
-    canvas().line({content_.left, y_ - 1.6}, {content_.left + 14.0, y_ - 1.6}, {Ink::Accent, 0.8});
-    gap(2.4);
+    waiting_ = {{words, Rank::Heading}};
 }
 
 void Flow::subheading(const std::string& words) {
-    if (canvas_ != nullptr && y_ > content_.top + 1.0) gap(2.5);
-    keep_together(22.0);
-    const TextStyle style{letters::lead, Weight::Bold, Ink::Text, Anchor::Start};
-    y_ = drawing::draw_lines(canvas(), {content_.left, y_ + style.size_mm},
-                             drawing::wrapped(canvas(), words, style, content_.width), style) -
-         0.5 * style.size_mm;
-    gap(0.8);
+    if (!waiting_.empty() && waiting_.back().rank == Rank::Subheading) waiting_.pop_back();
+    waiting_.push_back({words, Rank::Subheading});
+}
+
+double Flow::waiting_mm() {
+    double height = 0.0;
+    for (const Waiting& waiting : waiting_) {
+        const HeadingShape shape = shape_of(waiting.rank == Rank::Heading);
+        const auto lines = drawing::wrapped(canvas(), waiting.words, shape.style, content_.width);
+        height += shape.before_mm + shape.after_mm + shape.own_mm(lines.size());
+    }
+    return height;
+}
+
+void Flow::draw_waiting() {
+    for (const Waiting& waiting : std::exchange(waiting_, {})) {
+        const bool is_main = waiting.rank == Rank::Heading;
+        const HeadingShape shape = shape_of(is_main);
+        if (y_ > content_.top + 1.0) gap(shape.before_mm);
+        const auto lines = drawing::wrapped(canvas(), waiting.words, shape.style, content_.width);
+        drawing::draw_lines(canvas(), {content_.left, y_ + shape.style.size_mm}, lines,
+                            shape.style);
+        gap(shape.own_mm(lines.size()));
+        if (is_main) {
+            book_.mark(waiting.words);
+            canvas().line({content_.left, y_ - 1.6}, {content_.left + 14.0, y_ - 1.6},
+                          {Ink::Accent, 0.8});
+        }
+        gap(shape.after_mm);
+    }
 }
 
 void Flow::paragraph(const std::string& words, const TextStyle& style) {
-    for (const std::string& line : drawing::wrapped(canvas(), words, style, content_.width)) {
-        keep_together(drawing::leading_mm(style));
-        canvas().text({content_.left, y_ + style.size_mm}, line, style);
-        y_ += drawing::leading_mm(style);
+    const auto lines = drawing::wrapped(canvas(), words, style, content_.width);
+    const double leading = drawing::leading_mm(style);
+    // Neither the first nor the last line stands alone, where there are enough of them.
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        const bool begins = i == 0 && lines.size() > 1;
+        const bool ends = i + 2 == lines.size();
+        keep_together(begins || ends ? 2.0 * leading : leading);
+        canvas().text({content_.left, y_ + style.size_mm}, lines[i], style);
+        y_ += leading;
     }
     gap(0.8);
 }
@@ -201,9 +244,9 @@ void Flow::table(const Table& table) {
         const bool fits_a_page = laid_row.height() + table_head_mm <= content_.height;
         const double wanted =
             (fits_a_page ? laid_row.height() : 20.0) + (first ? table_head_mm : 0.0);
-        const bool breaks = y_ + wanted > content_.bottom() + 0.01;
-        if (breaks) start_page();
-        if (first || breaks) draw_table_head(table);
+        const int page = page_number();
+        keep_together(wanted);
+        if (first || page_number() != page) draw_table_head(table);
         first = false;
         draw_row(table, laid_row);
     }

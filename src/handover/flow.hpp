@@ -75,7 +75,9 @@ public:
     void gap(double mm) { y_ += mm; }
     /// Ends the page here if less than a part's heading and its first piece would fit.
     void begin_part(double first_piece_mm) { keep_together(first_piece_mm + 16.0); }
-    /// A heading that never stands alone at the foot of a page; also a bookmark.
+    /// A heading, also a bookmark. It is drawn with what follows it, on the same page: the first
+    /// two lines of a paragraph, the first row of a table, a whole figure.
+    /// One that nothing follows before the next of its rank is not drawn.
     void heading(const std::string& words);
     void subheading(const std::string& words);
     void paragraph(const std::string& words, const drawing::TextStyle& style = {letters::body});
@@ -89,6 +91,13 @@ public:
 
 private:
     struct LaidRow;
+    enum class Rank { Heading, Subheading };
+    struct Waiting {
+        std::string words;
+        Rank rank = Rank::Heading;
+    };
+    [[nodiscard]] double waiting_mm();
+    void draw_waiting();
     [[nodiscard]] LaidRow laid(const Table& table, const Row& row);
     void draw_table_head(const Table& table);
     void draw_row(const Table& table, const LaidRow& row);
@@ -98,6 +107,7 @@ private:
     RunningHead head_;
     drawing::Box content_;
     drawing::Canvas* canvas_ = nullptr;
+    std::vector<Waiting> waiting_;  ///< headings that wait for what they head
     double y_ = 0.0;
 };
 

@@ -37,6 +37,7 @@ Result<void> pour_report(Book& book, const ReportInput& input) {
     pour_plant(flow, input);
     const int found_page = book.pages() + 1;
     pour_found(flow, input);
+    pour_expectation(flow, input);
     pour_facts(flow, input);
     pour_checks(flow, input);
     pour_photos(flow, book, input);

@@ -126,6 +126,25 @@ struct ReportHead {
     std::string device, sequence, hash;
 };
 
+/// Heat from the sun in one month as a band, and the heat that is needed at most, in kWh.
+struct ExpectedMonthBand {
+    std::string name;  ///< "Jan"
+    double low_kwh = 0.0;
+    double high_kwh = 0.0;
+    double needed_kwh = 0.0;
+};
+
+/// "What you may expect": an estimate, never a promise. Without months nothing could be estimated,
+/// and left_out says why.
+struct Expectation {
+    std::vector<LabelledLine> year;  ///< "Heat from the sun" / "1100 to 1500 kWh of about 2000 kWh"
+    std::vector<ExpectedMonthBand> months;
+    std::vector<LabelledLine> today;            ///< what was measured today
+    std::vector<std::string> see_for_yourself;  ///< how to see in a month whether it works
+    std::vector<LabelledLine> assumptions;
+    std::vector<std::string> left_out;
+};
+
 struct GlossaryTerm {
     std::string word, meaning;
 };
@@ -150,6 +169,7 @@ struct ReportInput {
     std::vector<Nonconformity> nonconformities;
     std::vector<ReportDeferral> deferrals;
     std::vector<ReportConcession> concessions;
+    Expectation expectation;
     std::vector<ReportPhoto> photos;
     std::vector<ReportInstrument> instruments;
     std::vector<ReportSignature> signatures;

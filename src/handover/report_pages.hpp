@@ -24,6 +24,9 @@ void pour_plant(Flow& flow, const ReportInput& input);
 /// Nonconformities with their corrections, restrictions, deferrals, concessions.
 void pour_found(Flow& flow, const ReportInput& input);
 
+/// What the house may expect in a year, how to see it, and what was measured today.
+void pour_expectation(Flow& flow, const ReportInput& input);
+
 /// Facts of the house and of the job.
 void pour_facts(Flow& flow, const ReportInput& input);
 

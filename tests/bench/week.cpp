@@ -73,6 +73,10 @@ int week(const std::string& data, double seconds) {
         return 3;
     }
     tell("job list, first look", times_of(1, seconds, [&] { keep(desk->job_rows()); }));
+    // A window that writes keeps the rows; the next start reads them.
+    if (auto writer = app::open_desk(*world, desk::Access::Write)) keep(writer->job_rows());
+    if (auto next = app::open_desk(*world, desk::Access::Read))
+        tell("job list, next start", times_of(1, seconds, [&] { keep(next->job_rows()); }));
     tell("job list, again", times_of(50, seconds, [&] { keep(desk->job_rows()); }));
     const auto table = desk::table_of(*desk);
     if (!table) return 3;

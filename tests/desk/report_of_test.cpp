@@ -69,7 +69,11 @@ TEST_CASE("photos are printed only with leave") {
         bench.take(reading);
         const auto input = input_of(bench);
         CHECK(input.photos.size() == (leave ? 1U : 0U));
-        if (leave) CHECK(input.photos[0].caption.starts_with("Tilt of the collector, 2026-11-25"));
+        if (!leave) continue;
+        CHECK(input.photos[0].caption.starts_with("Tilt of the collector, 2026-11-25"));
+        // Without its size nothing of a photo is seen on the page.
+        CHECK(input.photos[0].width == 64);
+        CHECK(input.photos[0].height == 48);
     }
 }
 

@@ -38,11 +38,33 @@ TEST_CASE("a row taller than a page goes on over the next, losing no word") {
 }
 
 TEST_CASE("a heading near the foot goes to the next page with what follows") {
+    for (const double below_mm : {20.0, 45.0}) {
+        CAPTURE(below_mm);
+        RecordedBook book;
+        Flow flow{book, PaperSize::A4, {"", "", ""}};
+        flow.start_page();
+        flow.gap(flow.content().height - below_mm);
+        flow.heading("Signatures");
+        flow.subheading("Of the crew");
+        Table table{{{"Name", 60.0}}, {}};
+        table.rows.push_back({{{{{"Tindo Quellaby"}}, {}, {}}}, {}, 25.0});
+        flow.table(table);
+        CHECK(book.pages() == 2);
+        CHECK(book.marks == std::vector<std::string>{"Signatures"});
+        CHECK(book.words_of_page(0).empty());
+        CHECK(book.words_of_page(1) == "Signatures Of the crew Name Tindo Quellaby ");
+    }
+}
+
+TEST_CASE("a heading with nothing under it is not drawn") {
     RecordedBook book;
     Flow flow{book, PaperSize::A4, {"", "", ""}};
-    flow.start_page();
-    flow.gap(flow.content().height - 20.0);
-    flow.heading("Signatures");
-    CHECK(book.pages() == 2);
-    CHECK(book.marks == std::vector<std::string>{"Signatures"});
+    flow.heading("Empty part");
+    flow.subheading("Empty piece");
+    flow.heading("Full part");
+    flow.subheading("Empty piece");
+    flow.subheading("Full piece");
+    flow.paragraph("words");
+    CHECK(book.all_words() == "Full part Full piece words ");
+    CHECK(book.marks == std::vector<std::string>{"Full part"});
 }

@@ -32,7 +32,10 @@ public:
     [[nodiscard]] drawing::Canvas& page(int index) override {
         return *leaves[static_cast<std::size_t>(index)];
     }
-    void place_jpeg(drawing::Box box, std::string_view) override { pictures.push_back(box); }
+    void place_jpeg(drawing::Box box, std::string_view) override {
+        pictures.push_back(box);
+        picture_pages.push_back(leaves.size() - 1);
+    }
     void mark(const std::string& title) override { marks.push_back(title); }
 
     [[nodiscard]] std::string words_of_page(std::size_t index) const {
@@ -48,6 +51,7 @@ public:
 
     std::vector<std::unique_ptr<drawing::RecordedCanvas>> leaves;
     std::vector<drawing::Box> pictures;
+    std::vector<std::size_t> picture_pages;  ///< of each picture, counted from 0
     std::vector<std::string> marks;
 };
 

@@ -1,0 +1,289 @@
+#include "desk/expectation.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "checklist/conventions.hpp"
+#include "checklist/facts.hpp"
+#include "desk/view_parts.hpp"
+#include "plant/derived.hpp"
+#include "plant/expected_year.hpp"
+#include "plant/yield.hpp"
+#include "units/reading.hpp"
+
+namespace wm::desk {
+
+namespace {
+
+constexpr double litres_low = 30.0;
+constexpr double litres_usual = 45.0;
+constexpr double litres_high = 60.0;
+constexpr double sun_either_way = 0.08;
+constexpr double low_of_correlation = 0.8;
+constexpr double hot_water_c = 60.0;
+constexpr double jacket_ratio = 0.97;  // heat lost in the wall of the jacket, common practice, no source
+constexpr double warm_up_share = 0.45 * 0.6;  // of the sun of a clear day; as the check "day-after" asks
+
+constexpr std::array month_names{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+constexpr std::array whole_names{"January", "February", "March", "April", "May", "June", "July", "August", "September",
+                                 "October", "November", "December"};
+
+struct Band {
+    double low = 0.0;
+    double high = 0.0;
+};
+
+/// Numbers of the house by their keys; what is missing is remembered in words.
+class Known {
+public:
+    explicit Known(const JobInHand& job) : job_{job} {}
+    double number(std::string_view key, std::string_view unit) {
+        const auto amount = job_.facts().number(key);
+        if (amount) return unit.empty() ? amount->si : amount->in(*units::unit_named(unit));
+        const auto* spec = checklist::fact_named(key);
+        missing_.push_back(spec ? std::string{spec->meaning} : std::string{key});
+        return 0.0;
+    }
+    [[nodiscard]] const std::vector<std::string>& missing() const { return missing_; }
+
+private:
+    const JobInHand& job_;
+    std::vector<std::string> missing_;
+};
+
+const CheckView* check_named(const JobView& view, std::string_view id) {
+    for (const auto& check : view.checks)
+        if (check.id == id) return &check;
+    return nullptr;
+}
+
+/// The angle as it was measured if the check conforms, else as it was planned.
+double angle_of(const JobView& view, std::string_view check, double planned) {
+    const auto* found = check_named(view, check);
+    if (found == nullptr || found->outcome != Outcome::Conforms) return planned;
+    for (auto at = found->readings.rbegin(); at != found->readings.rend(); ++at)
+        if (!at->superseded && !at->undone && at->place.empty() && at->value) return *at->value;
+    return planned;
+}
+
+std::string round_to(double value, double step) { return units::print_number(std::round(value / step) * step, 0); }
+
+/// Rounded so that nobody takes the band for exact.
+std::string in_words(const Band& band, std::string_view unit) {
+    const double step = band.high >= 500.0 ? 50.0 : band.high >= 100.0 ? 10.0 : band.high >= 20.0 ? 5.0 : 1.0;
+    const std::string low = round_to(band.low, step);
+    const std::string high = round_to(band.high, step);
+    return low == high ? fmt::format("about {} {}", high, unit) : fmt::format("{} to {} {}", low, high, unit);
+}
+
+struct Estimate {
+    std::vector<handover::ExpectedMonthBand> months;
+    Band year, needed;
+    double clear_day_rise_k = 0.0;
+};
+
+struct House {
+    plant::HouseInSun sun;
+    double persons = 0.0;
+    double sun_share = 0.0;
+    bool has_sheet = false;  ///< the collector's own figures are on record
+};
+
+/// All corners of what is not known.
+Result<Estimate> estimate(const House& house) {
+    Estimate result;
+    for (const char* name : month_names) result.months.push_back({name, 1e9, 0.0, 0.0});
+    result.year = {1e9, 0.0};
+    result.needed = {1e9, 0.0};
+    for (const double share : {house.sun_share - sun_either_way, house.sun_share + sun_either_way}) {
+        for (const double litres : {litres_low, litres_high}) {
+            plant::HouseInSun corner = house.sun;
+            corner.sky.sunshine = std::clamp(share, 0.0, 1.0);
+            corner.draw = units::VolumeFlow::from_si(house.persons * litres * 1e-3 / 86400.0);
+            const auto year = plant::expected_year(corner);
+            if (!year) return tl::unexpected(year.error());
+            Band sums;
+            for (std::size_t i = 0; i < year->size(); ++i) {
+                const double solar = (*year)[i].solar.si() / 3.6e6;
+                const double needed = (*year)[i].load.si() / 3.6e6;
+                auto& month = result.months[i];
+                month.low_kwh = std::min(month.low_kwh, low_of_correlation * solar);
+                month.high_kwh = std::max(month.high_kwh, solar);
+                month.needed_kwh = std::max(month.needed_kwh, needed);
+                sums.low += solar;
+                sums.high += needed;
+            }
+            result.year = {std::min(result.year.low, low_of_correlation * sums.low),
+                           std::max(result.year.high, sums.low)};
+            result.needed = {std::min(result.needed.low, sums.high), std::max(result.needed.high, sums.high)};
+        }
+    }
+    return result;
+}
+
+/// The collector 40 K warmer than the air, as the f-chart wants it (convention).
+struct CollectorAtWork {
+    double optical = 0.0;
+    double loss_w_m2_k = 0.0;
+    bool from_sheet = false;
+};
+
+CollectorAtWork collector_of(const JobInHand& job) {
+    constexpr double over_air_k = 40.0;
+    const auto optical = job.facts().number("sys.coll_eta0");
+    const auto loss = job.facts().number("sys.coll_a1");
+    const auto quadratic = job.facts().number("sys.coll_a2");
+    if (optical && loss) return {optical->si, loss->si + over_air_k * (quadratic ? quadratic->si : 0.0), true};
+    const auto usual = checklist::conventions_of(*job.library);
+    return {usual.collector_optical, usual.collector_loss.si() + over_air_k * usual.collector_quadratic_loss.si(), false};
+}
+
+House house_of(const JobInHand& job, const JobView& view, Known& known) {
+    const auto curve = collector_of(job);
+    House house{.sun = {.sky = {.latitude = units::Angle::degrees(known.number("site.latitude", "°")),
+                                .tilt = units::Angle::degrees(
+                                    angle_of(view, "coll-tilt", known.number("sys.tilt_target", "°"))),
+                                .azimuth = units::Angle::degrees(
+                                    angle_of(view, "coll-azimuth", known.number("sys.az_target", "°"))),
+                                .pressure = units::AbsolutePressure::kilopascals(101.325),
+                                .sunshine = 0.5},
+                        .air = {units::Temperature::celsius(known.number("site.air_jan_c", "°C")),
+                                units::Temperature::celsius(known.number("site.air_jul_c", "°C"))},
+                        .collector = units::square_metres(known.number("sys.coll_m2", "m²")),
+                        .loss_product = units::Quantity<0, 1, -3, -1>::from_si(curve.loss_w_m2_k),
+                        .optical_product = curve.optical,
+                        .exchanger_ratio = job.facts().word("sys.kind") == "direct" ? 1.0 : jacket_ratio,
+                        .store = units::litres(known.number("sys.tank_l", "L")),
+                        .draw = units::VolumeFlow::from_si(0.0),
+                        .set_point = units::Temperature::celsius(hot_water_c)},
+                .persons = known.number("customer.household", ""),
+                .sun_share = known.number("site.sun_share", ""),
+                .has_sheet = curve.from_sheet};
+    if (const auto height = job.facts().number("site.altitude_m"))
+        if (const auto pressure = plant::station_pressure(units::metres(height->si))) house.sun.sky.pressure = *pressure;
+    return house;
+}
+
+void add_money(handover::Expectation& out, const JobInHand& job, const Band& year) {
+    const auto price = job.facts().number("energy.price");
+    if (price) {
+        const std::string currency = fact_text(job.state(), "energy.currency");
+        out.year.push_back({"Money not spent on electricity",
+                            in_words({year.low * price->si, year.high * price->si}, currency.empty() ? "of your money" : currency) +
+                                fmt::format(" a year, at {} for a kilowatt-hour", units::print_short(price->si, 4))});
+    } else {
+        out.left_out.emplace_back("Money: the price of a kilowatt-hour is not on record.");
+    }
+    const auto carbon = job.facts().number("energy.co2_kg");
+    if (carbon) {
+        const std::string of_year = fact_text(job.state(), "energy.co2_year");
+        out.year.push_back({"Carbon dioxide not let out",
+                            in_words({year.low * carbon->si, year.high * carbon->si}, "kg") +
+                                fmt::format(" a year, at {} kg for a kilowatt-hour{}", units::print_short(carbon->si, 4),
+                                            of_year.empty() ? " (year of this figure not on record)" : " in " + of_year)});
+    } else {
+        out.left_out.emplace_back("Carbon dioxide: what a kilowatt-hour lets out here is not on record.");
+    }
+}
+
+/// What a customer wants of it; the pages of the checks have the rest. Of the heat that reached the
+/// store every sentence counts.
+std::string shortened(const CheckView& check) {
+    if (check.id == "store-gain") return check.why;
+    return check.why.substr(0, check.why.find(". ")) + (check.why.find(". ") == std::string::npos ? "" : ".");
+}
+
+void add_today(handover::Expectation& out, const JobView& view) {
+    for (const char* id : {"sun-window", "temp-rise", "store-gain", "outlet-temp", "day-after"}) {
+        const auto* check = check_named(view, id);
+        if (check == nullptr || !check->applies) continue;
+        const bool was_read = std::any_of(check->readings.begin(), check->readings.end(),
+                                          [](const auto& reading) { return !reading.undone; });
+        const std::string outcome{measure::in_words(check->outcome)};
+        out.today.push_back({check->title, check->outcome == Outcome::Deferred ? check->why
+                                           : was_read                          ? outcome + ": " + shortened(*check)
+                                                                               : "not measured today"});
+    }
+}
+
+/// The first whole month after the handover, 0 to 11.
+std::size_t whole_month_after(const std::string& date) {
+    const auto number = units::read_number(date.size() >= 7 ? date.substr(5, 2) : "1");
+    return number ? static_cast<std::size_t>(*number) % 12 : 0;
+}
+
+void add_signs(handover::Expectation& out, const JobInHand& job, const House& house, const std::string& date) {
+    const auto month = whole_month_after(date);
+    const auto& band = out.months[month];
+    out.see_for_yourself.push_back(fmt::format(
+        "Look at the electricity meter on the first and on the last day of {}. With as much hot water as before, you "
+        "should need {} less than in the same month before the set was there.",
+        whole_names[month], in_words({band.low_kwh, band.high_kwh}, "kWh")));
+    out.see_for_yourself.push_back(fmt::format(
+        "If it is less than {} kWh, half of the low figure, although the month was not dark and you were at home, call us. "
+        "The set may not work as it should.",
+        round_to(band.low_kwh / 2.0, band.low_kwh >= 40.0 ? 5.0 : 1.0)));
+    const auto controller = job.facts().word("sys.controller");
+    if (!controller || *controller == "none") return;
+    plant::SkyOfPlace clear = house.sun.sky;
+    clear.sunshine = 1.0;
+    const auto day = plant::mean_day_on_plane(clear, static_cast<int>(month) + 1);
+    if (!day) return;
+    const double rise = warm_up_share * day->si() * house.sun.collector.si() / (house.sun.store.si() * 4.186e6);
+    out.see_for_yourself.push_back(fmt::format(
+        "On a clear day in {} on which nobody draws hot water, the display of the roof tank should climb by {} °C or more "
+        "from the morning to 16:00, unless it was hot already.",
+        whole_names[month], round_to(rise, 1.0)));
+}
+
+void add_assumptions(handover::Expectation& out, const House& house) {
+    const auto& sky = house.sun.sky;
+    out.assumptions = {
+        {"Hot water", fmt::format("{} to {} litres a person and day for {} persons ({} is usual), heated to {} °C",
+                                  round_to(litres_low, 1), round_to(litres_high, 1), round_to(house.persons, 1),
+                                  round_to(litres_usual, 1), round_to(hot_water_c, 1))},
+        {"Collector", fmt::format("{} m², tilted {}°, facing {}°, {}", units::print_short(house.sun.collector.si(), 3),
+                                  round_to(sky.tilt.in_degrees(), 1), round_to(sky.azimuth.in_degrees(), 1),
+                                  house.has_sheet ? "with the figures of its sheet"
+                                                  : "with figures usual for a flat collector, as its sheet is not on record")},
+        {"Sun", fmt::format("bright for {:.0f} to {:.0f} of 100 hours of daylight; no shade of hills, trees or chimneys",
+                            100.0 * std::max(house.sun_share - sun_either_way, 0.0),
+                            100.0 * std::min(house.sun_share + sun_either_way, 1.0))},
+        {"Cold water", "follows the air of the place over the year"},
+        {"Method", "solar-fraction (f-chart, Klein, Beckman and Duffie 1976) on the tilted sky of FAO 56; as it is made for "
+                   "pumped sets, the low end lies 20 % under it (common practice, no source)"},
+        {"Not counted", "what the electric heater loses through its walls; it did so before"}};
+}
+
+}  // namespace
+
+handover::Expectation expectation_of(const JobInHand& job, const JobView& view, const std::string& date) {
+    handover::Expectation out;
+    if (job.list->name != "commissioning") return out;
+    add_today(out, view);
+    Known known{job};
+    const House house = house_of(job, view, known);
+    if (!known.missing().empty()) {
+        std::string words;
+        for (const auto& one : known.missing()) words += (words.empty() ? "" : "; ") + one;
+        out.left_out.push_back("The year is not estimated, for lack of: " + words + ".");
+        return out;
+    }
+    auto year = estimate(house);
+    if (!year) {
+        out.left_out.push_back("The year is not estimated: " + year.error().what);
+        return out;
+    }
+    out.months = std::move(year->months);
+    out.year.push_back({"Heat from the sun", in_words(year->year, "kWh") + " a year"});
+    out.year.push_back({"Heat your hot water needs", in_words(year->needed, "kWh") + " a year, by how much you draw"});
+    add_money(out, job, year->year);
+    add_signs(out, job, house, date);
+    add_assumptions(out, house);
+    return out;
+}
+
+}  // namespace wm::desk
