@@ -57,7 +57,8 @@ std::vector<std::string> derivation_of_gain(const plant::SolarStore& store) {
                         text(store.curve.quadratic_loss.si(), 4)),
             fmt::format("heat loss of the store: {} W/K", text(store.loss.si(), 1)),
             "taken up = capacity × rise / time + loss × (mean store − air); should give = area × "
-            "(optical × sun − losses of the collector at the mean store and half the loop's rise)"};
+            "(optical × sun − losses of the collector at the mean store and half the loop's rise); equation and source: "
+            "work-out heat-balance"};
 }
 
 }  // namespace

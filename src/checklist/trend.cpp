@@ -94,6 +94,9 @@ void weigh_trend(Judged& judged, const Trend& trend) {
     judged.outcome = measure::outcome_of_hold(judged.outcome, trend.verdict);
     if (!judged.why.empty()) judged.why += ' ';
     judged.why += trend.words;
+    judged.limits.derivation.emplace_back(
+        "line through the readings: least squares with its 95 % band, scatter at least the marks of the gauge / √12; "
+        "equation and source: work-out leak-verdict");
 }
 
 }  // namespace wm::checklist

@@ -35,15 +35,9 @@ std::optional<double> fact(const JobInHand& job, std::string_view key) {
 
 // --- how long the holding test must run ----------------------------------------------------------
 
-void hold_time(const JobInHand& job, const checklist::Check& check, Sentences& out) {
-    if (!check.series || !check.series->duration || !check.series->allowed_drop || !check.unit || !check.instrument)
-        return;
-    const auto gauge = instrument_for(job, *check.instrument, "");
-    if (!gauge) {
-        out.push_back("How fine the gauge is decides how long the test must run. Choose the gauge first.");
-        return;
-    }
-    const auto marks = units::read_amount(gauge->card.resolution, *check.unit, "resolution");
+// A check with a duration, an allowed drop, a unit and an instrument.
+void hold_with(const checklist::InstrumentInUse& gauge, const checklist::Check& check, Sentences& out) {
+    const auto marks = units::read_amount(gauge.card.resolution, *check.unit, "resolution");
     if (!marks || marks->amount().si <= 0.0) return;
     const double minutes = check.series->duration->si / 60.0;
     const double rate = check.series->allowed_drop->in(*check.unit) / minutes;
@@ -53,7 +47,7 @@ void hold_time(const JobInHand& job, const checklist::Check& check, Sentences& o
                                                   .readings = check.series->min_points,
                                                   .confidence = 0.95});
     if (!shortest) return;
-    const std::string what = fmt::format("With {} (marks of {}) {} readings", gauge->card.id, gauge->card.resolution,
+    const std::string what = fmt::format("With {} (marks of {}) {} readings", gauge.card.id, gauge.card.resolution,
                                          check.series->min_points);
     const std::string allowed = fmt::format("a leak of {} {} a minute, the most allowed", rounded(rate, 1),
                                             check.unit->symbol);
@@ -65,6 +59,19 @@ void hold_time(const JobInHand& job, const checklist::Check& check, Sentences& o
     else
         out.push_back(fmt::format("{} need {} minutes to show {}. Let the test run that long, or take a finer gauge.",
                                   what, rounded(std::ceil(needed), 0), allowed));
+}
+
+// Of several gauges each is told of: which of them is taken is the crew's choice.
+void hold_time(const JobInHand& job, const checklist::Check& check, Sentences& out) {
+    if (!check.series || !check.series->duration || !check.series->allowed_drop || !check.unit || !check.instrument)
+        return;
+    bool any = false;
+    for (const auto& tool : job.instruments()) {
+        if (tool.card.type != *check.instrument) continue;
+        any = true;
+        hold_with(tool, check, out);
+    }
+    if (!any) out.push_back("How fine the gauge is decides how long the test must run. Choose the gauge first.");
 }
 
 // --- the sun -------------------------------------------------------------------------------------

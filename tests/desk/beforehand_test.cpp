@@ -29,6 +29,10 @@ TEST_CASE("before the holding test the tool says how long this gauge needs") {
     CHECK(told_before(middling, "test-hold").find("over 10 minutes can already show") != std::string::npos);
     Bench coarse{with_gauge("20 kPa")};
     CHECK(told_before(coarse, "test-hold").find("need 20 minutes") != std::string::npos);
+    Bench two{testing::house_facts(testing::tools({{"PG-1", "pressure gauge", "2 kPa", "8 kPa"},
+                                                    {"PG-2", "pressure gauge", "20 kPa", "8 kPa"}}))};
+    CHECK(told_before(two, "test-hold").find("With PG-1") != std::string::npos);
+    CHECK(told_before(two, "test-hold").find("With PG-2") != std::string::npos);
     Bench none{testing::house_facts(testing::tools({}))};
     CHECK(told_before(none, "test-hold").find("Choose the gauge first") != std::string::npos);
 }
