@@ -50,7 +50,8 @@ TEST_CASE("no spoilt words crash work-out, and each is answered in JSON or refus
             else
                 word = word.substr(0, equals + 1) + wm::testing::spoilt(word.substr(equals + 1), other, dice);
         }
-        words.emplace_back("--json");
+        // Before the rest: after a name spoilt into "--" it would be a word and no option.
+        words.insert(words.begin() + 1, "--json");
         const auto output = run_words(words);
         answered += output.code == 0 ? 1 : 0;
         const auto fault = fault_of(output);
