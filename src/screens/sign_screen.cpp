@@ -43,7 +43,10 @@ std::optional<std::string> what_stands(Touch& touch, const Rect& at, const World
         }
     }
     if (!job.restrictions.empty()) area.heading("The handover will be restricted:");
-    for (const std::string& line : job.restrictions) area.words("• " + line);
+    for (const std::string& id : job.restrictions) {
+        const desk::CheckView* check = check_named(job, id);
+        area.words("• " + (check != nullptr ? check->title : id));
+    }
     for (const std::string& line : job.questions) area.words("Asked: " + line);
     if (!world.page_one.empty()) area.heading("Read this to the customer:");
     for (const std::string& line : world.page_one) area.words(line);

@@ -93,3 +93,12 @@ TEST_CASE("handing over is asked of the desk, which decides") {
     REQUIRE(glass.press("sign/hand over"));
     CHECK(glass.last_intent<desk::HandOver>() != nullptr);
 }
+
+TEST_CASE("what restricts a handover is named as people know it") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.world.job->restrictions = {"coll-tilt"};
+    glass.drafts.screen = Screen::SignOff;
+    (void)glass.frame();
+    CHECK(glass.says("• Tilt of the collector"));
+    CHECK_FALSE(glass.says("• coll-tilt"));
+}
