@@ -11,6 +11,8 @@ namespace wm::desk {
 
 namespace {
 
+constexpr const char* damaged_state = "damaged";
+
 void put(std::string& text, std::string_view field) {
     text += std::to_string(field.size());
     text += ':';
@@ -102,7 +104,7 @@ Result<ListedJob> Desk::row_made_of(const store::JobLine& line) {
     }
     ListedJob job{line.last_hash, state->opened ? state->opened_at : line.first_time, job_row(*state, 0)};
     // What is left of it would look like another job: open again, or without a place.
-    if (damaged) job.row.state = "damaged";
+    if (damaged) job.row.state = damaged_state;
     return job;
 }
 
@@ -116,7 +118,9 @@ Result<void> Desk::look_through_jobs() {
     std::size_t read_again = 0;
     for (const auto& line : *lines) {
         const auto before = listed_.find(line.job);
-        if (before != listed_.end() && before->second.last_hash == line.last_hash) {
+        // A damaged job may have been mended by a bundle, which leaves its last entry as it was.
+        if (before != listed_.end() && before->second.last_hash == line.last_hash &&
+            before->second.row.state != damaged_state) {
             now.insert(now.end(), listed_.extract(before));
             continue;
         }
