@@ -54,12 +54,6 @@ private:
     std::vector<std::string> missing_;
 };
 
-const CheckView* check_named(const JobView& view, std::string_view id) {
-    for (const auto& check : view.checks)
-        if (check.id == id) return &check;
-    return nullptr;
-}
-
 /// The angle as it was measured if the check conforms, else as it was planned.
 double angle_of(const JobView& view, std::string_view check, double planned) {
     const auto* found = check_named(view, check);

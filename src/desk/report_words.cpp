@@ -62,12 +62,6 @@ std::string heater_line(const JobInHand& job) {
     return line;
 }
 
-const CheckView* check_named(const JobView& view, std::string_view id) {
-    for (const auto& check : view.checks)
-        if (check.id == id) return &check;
-    return nullptr;
-}
-
 void add_taps(handover::PageOne& page, const JobView& view) {
     const auto* taps = check_named(view, "outlet-temp");
     if (taps == nullptr || taps->outcome != Outcome::Conforms) return;

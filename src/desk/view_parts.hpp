@@ -12,6 +12,8 @@ namespace wm::desk {
 [[nodiscard]] CheckView check_view(Assessment& assessment, const checklist::Check& check);
 /// The whole job. `head` is that of the chain of this device.
 [[nodiscard]] JobView view_of(const JobInHand& hand, Moment now, const std::string& head);
+/// The check of that id, or nullptr.
+[[nodiscard]] const CheckView* check_named(const JobView& view, std::string_view id);
 [[nodiscard]] JobRow job_row(const record::JobState& state, int zone_minutes);
 /// The street and pseudonym of a house, never an address: "Kettlemark Row".
 [[nodiscard]] std::string place_of(const record::JobState& state);

@@ -242,6 +242,12 @@ std::string place_of(const record::JobState& state) {
     return street.empty() ? fact_text(state, "site.zone") : street;
 }
 
+const CheckView* check_named(const JobView& view, std::string_view id) {
+    for (const auto& check : view.checks)
+        if (check.id == id) return &check;
+    return nullptr;
+}
+
 JobRow job_row(const record::JobState& state, int zone_minutes) {
     JobRow row{.job = state.number,
                .checklist = state.opened ? state.opened->checklist : "",
