@@ -259,7 +259,8 @@ JobRow job_row(const record::JobState& state, int zone_minutes) {
                .customer = fact_text(state, "customer.name"),
                .open = 0,
                .failed = 0,
-               .practice = state.opened && state.opened->practice};
+               .practice = state.opened && state.opened->practice,
+               .after = state.opened ? state.opened->after_job : ""};
     for (const auto& [id, check] : state.checks)
         if (check.outcome == Outcome::DoesNotConform || check.outcome == Outcome::Inconclusive) ++row.failed;
     return row;
