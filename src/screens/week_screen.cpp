@@ -2,9 +2,11 @@
 #include "screens/week_screen.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
+#include "desk/week_charts.hpp"
 #include "screens/label.hpp"
 #include "screens/marks.hpp"
 #include "screens/screen_canvas.hpp"
@@ -65,6 +67,7 @@ void shares(Touch& touch, ScrollArea& area, std::string_view title,
         if (share_row(touch, area.take(touch.key_side(), touch.gap()), share)) {
             draft.subject = share.words;
             draft.jobs = share.jobs;
+            draft.finding.reset();
         }
     }
 }
@@ -86,7 +89,7 @@ void severe(Touch& touch, ScrollArea& area, const WeekView& week, std::optional<
 }
 
 /// A sentence to press, which shows its jobs, and what to do about it.
-void told_row(Touch& touch, ScrollArea& area, const std::string& name, const std::string& sentence,
+bool told_row(Touch& touch, ScrollArea& area, const std::string& name, const std::string& sentence,
               const std::string& what_to_do, const std::vector<std::string>& jobs, const std::string& subject,
               WeekDraft& draft) {
     const float inner = area.width() - touch.mm(5.0F);
@@ -94,11 +97,15 @@ void told_row(Touch& touch, ScrollArea& area, const std::string& name, const std
     const float height =
         std::max(touch.key_side(), prose_height(touch, inner, words, Face::Body) + touch.mm(4.0F));
     const Rect at = area.take(height, touch.gap());
+    bool pressed = false;
     if (bare_key(touch, name, at, {.words = sentence, .role = KeyRole::Row}).released) {
         draft.subject = subject;
         draft.jobs = jobs;
+        draft.finding.reset();
+        pressed = true;
     }
     prose(touch, {at.x + touch.mm(2.5F), at.y + touch.mm(2.0F), inner, at.h}, words, Face::Body, touch.theme.text);
+    return pressed;
 }
 
 void findings(Touch& touch, ScrollArea& area, const WeekView& week, WeekDraft& draft) {
@@ -106,13 +113,17 @@ void findings(Touch& touch, ScrollArea& area, const WeekView& week, WeekDraft& d
     area.heading("Findings");
     if (week.findings.empty()) area.words("Nothing stands out beyond chance.");
     int number = 0;
-    for (const desk::FindingView& finding : week.findings)
-        told_row(touch, area, fmt::format("{} {}", ++number, finding.subject), finding.sentence, finding.what_to_do,
-                 finding.jobs, finding.subject, draft);
+    for (const desk::FindingView& finding : week.findings) {
+        const std::string under_way =
+            finding.actions.empty() ? "" : fmt::format(" Under way: {}.", fmt::join(finding.actions, ", "));
+        if (told_row(touch, area, fmt::format("{} {}", ++number, finding.subject), finding.sentence,
+                     finding.what_to_do + under_way, finding.jobs, finding.subject, draft))
+            draft.finding = finding;
+    }
     if (week.questions.empty()) return;
     area.heading("To ask, before any conclusion");
     for (const desk::WeekQuestionView& question : week.questions)
-        told_row(touch, area, fmt::format("{} {}", ++number, question.subject), question.sentence, question.what_to_do,
+        (void)told_row(touch, area, fmt::format("{} {}", ++number, question.subject), question.sentence, question.what_to_do,
                  question.jobs, question.subject, draft);
 }
 
@@ -134,25 +145,46 @@ void open_items(Touch& touch, ScrollArea& area, const WeekView& week,
 }
 
 void samples(Touch& touch, ScrollArea& area, const WeekView& week,
-             std::optional<JobPlace>& wanted) {
+             std::optional<JobPlace>& wanted, Requests& requests) {
     if (week.samples.empty()) return;
     const Scope scope{touch, "samples"};
     area.heading("Roofs to look at next");
     for (const desk::SampleView& sample : week.samples) {
-        if (key(touch, sample.job, area.take(touch.mm(key_mm + 2.0F), touch.gap()),
-                {.words = sample.job, .small = sample.why, .role = KeyRole::Row})) {
+        Rect row = area.take(touch.mm(key_mm + 2.0F), touch.gap());
+        const Rect visit = cut_right(row, touch.mm(34.0F), touch.gap());
+        if (key(touch, sample.job, row,
+                {.words = desk::job_and_place(week, sample.job), .small = sample.why, .role = KeyRole::Row})) {
             wanted = JobPlace{sample.job, {}};
+        }
+        const Scope of_sample{touch, sample.job};
+        if (sample.revisit.empty()) {
+            if (key(touch, "visit", visit, {.words = "Plan a visit", .face = Face::Small}))
+                requests.emplace_back(desk::Intent{desk::OpenRevisit{sample.job, sample.why}});
+        } else if (key(touch, "visit", visit, {.words = sample.revisit, .small = "planned", .face = Face::Small})) {
+            wanted = JobPlace{sample.revisit, {}};
         }
     }
 }
 
-void jobs_of_subject(Touch& touch, const Rect& at, WeekDraft& draft,
+void actions(Touch& touch, ScrollArea& area, const WeekView& week, Requests& requests) {
+    if (week.actions.empty()) return;
+    const Scope scope{touch, "actions"};
+    area.heading("Causes being removed, oldest first");
+    for (const desk::ActionView& action : week.actions) action_row(touch, area, action, requests);
+}
+
+void jobs_of_subject(Touch& touch, const Rect& at, const WeekView& week, WeekDraft& draft,
                      std::optional<JobPlace>& wanted) {
     const Scope scope{touch, "jobs of"};
     panel(touch, at);
     Rect rest = at.inset(touch.mm(2.0F));
     if (key(touch, "close", cut_bottom(rest, touch.key_side(), touch.gap()), {.words = "Close"})) {
         draft = {};
+        return;
+    }
+    if (draft.finding && key(touch, "act", cut_bottom(rest, touch.key_side(), touch.gap()),
+                             {.words = "Remove the cause", .role = KeyRole::Primary})) {
+        draft.action = action_for(*draft.finding, week.week);
         return;
     }
     ScrollArea area{touch, "list", rest};
@@ -185,18 +217,50 @@ void week_keys(Touch& touch, const Rect& at, const WeekView& week, Requests& req
 }
 
 void severe_column(Touch& touch, const Rect& at, const WeekView& week, WeekDraft& draft,
-                   std::optional<JobPlace>& wanted) {
+                   std::optional<JobPlace>& wanted, Requests& requests) {
     ScrollArea area{touch, "first", at};
     severe(touch, area, week, wanted);
     for (const std::string& sentence : week.damaged)
         area.words("Not counted, it cannot be read: " + sentence, Face::Bold, touch.theme.warn_text);
     findings(touch, area, week, draft);
-    samples(touch, area, week, wanted);
+    actions(touch, area, week, requests);
+    samples(touch, area, week, wanted, requests);
     open_items(touch, area, week, wanted);
+}
+
+/// A heading and a figure over the whole width.
+template <class Draw>
+void chart(Touch& touch, ScrollArea& area, std::string_view title, float height_mm, Draw&& draw) {
+    area.heading(title);
+    const Rect at = area.take(touch.mm(height_mm), touch.gap());
+    if (!area.is_near(at)) return;
+    ScreenCanvas canvas{touch, at};
+    draw(canvas, canvas.sheet());
+}
+
+void charts(Touch& touch, ScrollArea& area, const WeekView& week) {
+    if (week.trend.size() > 1)
+        chart(touch, area, "Failures week by week", 44.0F,
+              [&](drawing::Canvas& on, drawing::Box into) { figures::draw_control_chart(on, into, desk::trend_of(week)); });
+    if (!week.failed.empty()) {
+        const auto bars = desk::pareto_of(week);
+        chart(touch, area, "What fails most", static_cast<float>(figures::pareto_height(bars)) + 1.0F,
+              [&](drawing::Canvas& on, drawing::Box into) { figures::draw_pareto(on, into, bars); });
+    }
+    if (week.funnel)
+        chart(touch, area, "Crews by how much they did", 56.0F,
+              [&](drawing::Canvas& on, drawing::Box into) { figures::draw_funnel_chart(on, into, desk::funnel_of(week)); });
+}
+
+void health(ScrollArea& area, const WeekView& week) {
+    if (week.health.empty()) return;
+    area.heading("Checks to look at");
+    for (const desk::HealthView& row : week.health) area.words(row.sentence + " " + row.proposal, Face::Small);
 }
 
 void share_column(Touch& touch, const Rect& at, const WeekView& week, WeekDraft& draft) {
     ScrollArea area{touch, "shares", at};
+    charts(touch, area, week);
     shares(touch, area, "Checks that failed", week.failed, draft);
     shares(touch, area, "By crew", week.by_crew, draft);
     shares(touch, area, "By batch of parts", week.by_batch, draft);
@@ -204,6 +268,7 @@ void share_column(Touch& touch, const Rect& at, const WeekView& week, WeekDraft&
         "The mark is the share that failed at the first try; the bar is where the true share "
         "likely lies (95 %). Left end none, right end all.",
         Face::Small, touch.theme.quiet);
+    health(area, week);
 }
 
 }  // namespace
@@ -222,9 +287,11 @@ std::optional<JobPlace> week_screen(Touch& touch, const Rect& at, const World& w
     const bool side_by_side = at.w >= touch.mm(240.0F);
     Rect second = side_by_side ? cut_right(rest, rest.w * 0.5F, touch.mm(5.0F))
                                : cut_bottom(rest, rest.h * 0.5F, touch.mm(4.0F));
-    severe_column(touch, rest, week, draft, wanted);
-    if (!draft.jobs.empty() || !draft.subject.empty()) {
-        jobs_of_subject(touch, second, draft, wanted);
+    severe_column(touch, rest, week, draft, wanted, requests);
+    if (draft.action.is_open) {
+        action_sheet(touch, second, world, draft.action, requests);
+    } else if (!draft.jobs.empty() || !draft.subject.empty()) {
+        jobs_of_subject(touch, second, week, draft, wanted);
     } else {
         share_column(touch, second, week, draft);
     }

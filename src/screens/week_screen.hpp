@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "screens/action_sheet.hpp"
 #include "screens/touch.hpp"
 #include "screens/world.hpp"
 
@@ -13,6 +14,8 @@ namespace wm::screens {
 struct WeekDraft {
     std::string subject;  ///< whose jobs are shown
     std::vector<std::string> jobs;
+    std::optional<desk::FindingView> finding;  ///< that is shown, if it is one
+    ActionDraft action;
 };
 
 /// A job, and the check in it that is meant; empty for the job as a whole.

@@ -248,7 +248,26 @@ inline World sample_world() {
          7,
          {"A-0110", "A-0111"}}};
     week.open = {{"A-0098", "temp-rise", "", "warm-up not seen", 16, "Loop carries the heat"}};
-    week.samples = {{"A-0111", "bare ends, same crew"}};
+    week.samples = {{"A-0111", "bare ends, same crew", ""}, {"A-0107", "drawn at random, seed 1", "A-0120"}};
+    week.causes = {{"skill", "nobody showed how it is done"}, {"material", "a part is not as it should be"}};
+    desk::ActionView action;
+    action.action = "A-1A2B-0001";
+    action.finding = "crew and check";
+    action.subject = "Owlcroft";
+    action.title = "Collector tilt";
+    action.state = "effect to be checked";
+    action.remedy = "Show the inclinometer at the van.";
+    action.owner = "Odrun";
+    action.due = "2027-01-28";
+    action.done_on = "2027-01-25";
+    action.age_days = 40;
+    desk::EffectView effect;
+    effect.after_days = 30;
+    effect.is_due = true;
+    effect.verdict = "it helped";
+    effect.sentence = "12 of 50 failed before, 4 of 52 after.";
+    action.effects = {effect};
+    week.actions = {action};
     world.week = week;
     world.settings = {"Lanternfold Solar Works",
                       "office@lanternfold.example",
