@@ -71,8 +71,28 @@ const std::vector<Command>& command_table() {
          "witnessmark post send [--server smtp://host:port] [--user U --password-file F] [--ca F]\n",
          "The outbox: what waits, sending it under TLS, or saving it as .eml files. Without --server the one of\n"
          "settings.toml is used.", run_post},
-        {"week", "witnessmark week YYYY-Www [--pdf FILE] | week --list\n",
+        {"week", "witnessmark week YYYY-Www [--pdf FILE] [--health] | week --list\n",
          "The week's audit: what failed of how many, what can hurt someone, what is still open.", run_week},
+        {"act",
+         "witnessmark act new --week YYYY-Www --finding N --cause WORD --why T --remedy T --owner NAME --due DATE\n"
+         "            [--follows ACTION] [--by NAME]\n"
+         "witnessmark act done ACTION [--on DATE] [--note T] [--by NAME]\n"
+         "witnessmark act check ACTION [--days 30|90] | act end ACTION --why T | act list | act causes\n",
+         "Corrective actions. A finding of the week (--finding counts from 1; or --kind, --subject and --check) gets\n"
+         "a cause, a remedy, an owner and a day. 30 and 90 days after it was carried out the failures before and\n"
+         "after are compared: it helped, no proof yet, or it got worse. It stays open until the check after 90 days\n"
+         "says that it helped, or somebody ends it with a reason. Whoever is concerned is heard first.",
+         run_act},
+        {"revisit", "witnessmark revisit JOB [--why T] | revisit --week YYYY-Www\n",
+         "Opens a service job after JOB, to look at the house again; with --week one for each job the week wants\n"
+         "looked at. Asked twice, it names the visit that is open already.", run_revisit},
+        {"trace",
+         "witnessmark trace --instrument ID [--from DATE] [--until DATE] | trace --batch B\n"
+         "            [--letters DIR] [--visits] [--record --why T [--as-found E] [--by NAME]]\n",
+         "What hangs on an instrument or a batch of parts: readings, houses, customers. --letters drafts a letter to\n"
+         "each, --visits opens a service job for each house, --record keeps the doubt: what the instrument read is\n"
+         "then no evidence, and those checks are open again. Without these nothing is written.",
+         run_trace},
         {"pack", "witnessmark pack FILE [--since HEAD]\n", "Writes the journal as a bundle for another device.", run_pack},
         {"unpack", "witnessmark unpack FILE…\n", "Takes bundles in, whole or not at all, in any order.", run_unpack},
         {"attest", "witnessmark attest FILE.pdf|FILE.bundle|--journal [--explain] [--expect FINGERPRINT] [--qr PHOTO]\n",
@@ -83,6 +103,9 @@ const std::vector<Command>& command_table() {
          "outcomes stay, and the journal still verifies. A report that was sent is not called back.",
          run_erase_customer},
         {"lint", "witnessmark lint FILE…\n", "Finds what is wrong or doubtful in checklist files.", run_lint},
+        {"replay", "witnessmark replay FILE.toml\n",
+         "Judges all past readings again by a changed checklist and shows which outcomes would flip, and why; the\n"
+         "journal stays as it is. Exit 1 if any would.", run_replay},
         {"demo", "witnessmark demo [--into DIR] [--weeks N] [--seed S]\n",
          "Does one invented job from facts to sealed report, or with --weeks a whole season.", run_demo},
         {"work-out", "witnessmark work-out NAME key=value… | work-out --list | work-out NAME --help\n",

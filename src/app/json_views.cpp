@@ -52,7 +52,7 @@ Json in_json(const desk::PlaceView& place) {
 
 Json in_json(const desk::JobRow& row) {
     return {{"job", row.job}, {"checklist", row.checklist}, {"kind", row.kind}, {"place", row.place},
-            {"crew", row.crew}, {"started", row.started}, {"state", row.state}};
+            {"crew", row.crew}, {"started", row.started}, {"state", row.state}, {"after", row.after}};
 }
 
 Json in_json(const desk::LimitsView& limits) {
@@ -160,6 +160,23 @@ Json in_json(const desk::MessageView& message) {
             {"job", message.job}, {"in_words", message.state_words}};
 }
 
+Json in_json(const desk::ActionView& action) {
+    Json effects = Json::array();
+    for (const auto& effect : action.effects)
+        effects.push_back({{"after_days", effect.after_days}, {"told_on", effect.told_on}, {"due", effect.is_due},
+                           {"recorded", effect.recorded}, {"before_failed", effect.before_failed},
+                           {"before_tries", effect.before_tries}, {"after_failed", effect.after_failed},
+                           {"after_tries", effect.after_tries}, {"difference", or_null(effect.difference)},
+                           {"low", or_null(effect.low)}, {"high", or_null(effect.high)}, {"verdict", effect.verdict},
+                           {"sentence", effect.sentence}});
+    const auto if_any = [](const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); };
+    return {{"action", action.action}, {"finding", action.finding}, {"subject", action.subject}, {"check", action.check},
+            {"week", action.week}, {"cause", action.cause}, {"cause_words", action.cause_words}, {"remedy", action.remedy},
+            {"owner", action.owner}, {"due", action.due}, {"decided_on", action.decided_on}, {"done_on", if_any(action.done_on)},
+            {"follows", if_any(action.follows)}, {"ended_because", if_any(action.ended_because)}, {"state", action.state},
+            {"closed", action.is_closed}, {"age_days", action.age_days}, {"effects", effects}};
+}
+
 Json in_json(const desk::WeekView& week) {
     Json severe = Json::array();
     for (const auto& row : week.severe)
@@ -173,7 +190,8 @@ Json in_json(const desk::WeekView& week) {
         findings.push_back({{"kind", row.kind}, {"subject", row.subject}, {"check", row.check},
                             {"sentence", row.sentence}, {"p", row.p}, {"q", row.q}, {"failed", row.failed},
                             {"tries", row.tries}, {"others_failed", row.others_failed},
-                            {"others_tries", row.others_tries}, {"jobs", row.jobs}, {"what_to_do", row.what_to_do}});
+                            {"others_tries", row.others_tries}, {"jobs", row.jobs}, {"what_to_do", row.what_to_do},
+                            {"actions", row.actions}});
     Json questions = Json::array();
     for (const auto& row : week.questions)
         questions.push_back({{"kind", row.kind}, {"subject", row.subject}, {"check", row.check},
@@ -189,7 +207,18 @@ Json in_json(const desk::WeekView& week) {
                           {"highest", row.highest}, {"p", row.p},
                           {"signal_since", row.signal_since.empty() ? Json(nullptr) : Json(row.signal_since)}});
     Json samples = Json::array();
-    for (const auto& row : week.samples) samples.push_back({{"job", row.job}, {"why", row.why}});
+    for (const auto& row : week.samples) samples.push_back({{"job", row.job}, {"why", row.why},
+                           {"revisit", row.revisit.empty() ? Json(nullptr) : Json(row.revisit)}});
+    Json health = Json::array();
+    for (const auto& row : week.health)
+        health.push_back({{"kind", row.kind}, {"check", row.check}, {"sentence", row.sentence}, {"proposal", row.proposal},
+                          {"tries", row.tries}});
+    Json trend = Json::array();
+    for (const auto& point : week.trend)
+        trend.push_back({{"week", point.week}, {"failed", point.failed}, {"tries", point.tries}, {"share", point.share},
+                         {"centre", point.centre}, {"low", point.low}, {"high", point.high}, {"signals", point.signals}});
+    Json actions = Json::array();
+    for (const auto& row : week.actions) actions.push_back(in_json(row));
     return {{"week", week.week},
             {"jobs", week.jobs},
             {"results", week.results},
@@ -204,6 +233,9 @@ Json in_json(const desk::WeekView& week) {
             {"ageing", ageing},
             {"gauges", gauges},
             {"samples", samples},
+            {"actions", actions},
+            {"health", health},
+            {"trend", trend},
             {"damaged", week.damaged}};
 }
 

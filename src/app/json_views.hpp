@@ -17,6 +17,7 @@ using Json = nlohmann::ordered_json;
 [[nodiscard]] Json in_json(const desk::Answer& answer);
 [[nodiscard]] Json in_json(const desk::MessageView& message);
 [[nodiscard]] Json in_json(const desk::WeekView& week);
+[[nodiscard]] Json in_json(const desk::ActionView& action);
 
 /// One document with a newline; a text that is no UTF-8 is shown with replacement characters.
 [[nodiscard]] std::string document(const Json& json);

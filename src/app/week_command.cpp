@@ -27,6 +27,14 @@ std::string in_text(const desk::WeekView& week) {
     if (week.findings.empty()) text += "  nothing that chance would not do\n";
     if (!week.questions.empty()) text += "\nTo ask (an answer comes before any conclusion)\n";
     for (const auto& row : week.questions) text += "  " + row.sentence + "\n    Do: " + row.what_to_do + "\n";
+    if (!week.actions.empty()) text += "\nCauses being removed, oldest first\n";
+    for (const auto& row : week.actions) {
+        text += fmt::format("  {}: {}, {} days: {}{}{}: {}; {}, due {}\n", row.action, row.state, row.age_days,
+                            row.title.empty() ? row.finding : row.title, row.subject.empty() ? "" : " of ", row.subject, row.remedy,
+                            row.owner, row.due);
+        for (const auto& effect : row.effects)
+            if (effect.is_due) text += fmt::format("    after {} days: {}. {}\n", effect.after_days, effect.verdict, effect.sentence);
+    }
     text += "\nFailed at the first try\n";
     for (const auto& row : week.failed) text += share_line(row);
     text += "\nBy crew\n";
@@ -43,7 +51,16 @@ std::string in_text(const desk::WeekView& week) {
         text += fmt::format("  {:<24} {:>3} put off, {} open, {} of them over 14 days, oldest {} days\n", row.crew,
                             row.put_off, row.open, row.forgotten, row.oldest_days);
     text += "\nLook again at\n";
-    for (const auto& row : week.samples) text += fmt::format("  {}: {}\n", desk::job_and_place(week, row.job), row.why);
+    for (const auto& row : week.samples)
+        text += fmt::format("  {}: {}{}{}\n", desk::job_and_place(week, row.job), row.why, row.revisit.empty() ? "" : "; planned: ",
+                            row.revisit);
+    return text;
+}
+
+std::string health_in_text(const desk::WeekView& week) {
+    std::string text = fmt::format("Checks that tell too little, or cannot be answered well; 26 weeks up to {}\n", week.week);
+    for (const auto& row : week.health) text += fmt::format("  {}: {}\n    Propose: {}\n", row.kind, row.sentence, row.proposal);
+    if (week.health.empty()) text += "  none\n";
     return text;
 }
 
@@ -71,7 +88,8 @@ Output run_week(const Arguments& arguments, const World& world) {
         if (!letter) return told_as(letter.error(), form);
         if (const auto done = write_file(arguments.value("pdf"), *letter); !done) return told_as(done.error(), form);
     }
-    return {form == Form::Json ? document(in_json(*week)) : in_text(*week), "", 0};
+    if (form == Form::Json) return {document(in_json(*week)), "", 0};
+    return {arguments.has("health") ? health_in_text(*week) : in_text(*week), "", 0};
 }
 
 }  // namespace wm::app

@@ -1,0 +1,51 @@
+// `replay`: a changed checklist over all past readings.
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "app/commands.hpp"
+#include "app/json_views.hpp"
+#include "desk/replay.hpp"
+
+namespace wm::app {
+
+namespace {
+
+Json in_json(const desk::ReplayView& view) {
+    Json flips = Json::array();
+    for (const auto& flip : view.flips)
+        flips.push_back({{"job", flip.job}, {"check", flip.check}, {"was", flip.was}, {"would_be", flip.would_be},
+                         {"why", flip.why}, {"place", flip.place}, {"entry", flip.entry}});
+    return {{"results", view.results}, {"flips", flips}, {"share_before", view.share_before},
+            {"share_after", view.share_after}, {"checklist", view.checklist}, {"judged_again", view.judged_again},
+            {"changed", view.changed}, {"dropped", view.dropped}};
+}
+
+std::string in_text(const desk::ReplayView& view) {
+    std::string text = fmt::format("{} readings of \"{}\", {} of them judged again: checks that changed: {}\n", view.results,
+                                   view.checklist, view.judged_again,
+                                   view.changed.empty() ? "none" : fmt::format("{}", fmt::join(view.changed, ", ")));
+    if (!view.dropped.empty()) text += fmt::format("Readings exist of checks that the list no longer has: {}\n", fmt::join(view.dropped, ", "));
+    for (const auto& flip : view.flips)
+        text += fmt::format("  {}: {}{}{}: {} would be {}. {}\n", flip.job, flip.check, flip.place.empty() ? "" : " ", flip.place,
+                            flip.was, flip.would_be, flip.why);
+    text += fmt::format("{} would flip. Does not conform: {:.2f} % before, {:.2f} % after.\n", view.flips.size(),
+                        100.0 * view.share_before, 100.0 * view.share_after);
+    return text;
+}
+
+}  // namespace
+
+Output run_replay(const Arguments& arguments, const World& world) {
+    const Form form = form_of(arguments);
+    const auto file = arguments.word(1, "The changed checklist");
+    if (!file) return told_as(file.error(), form);
+    const auto text = read_file(*file);
+    if (!text) return told_as(text.error(), form);
+    auto desk = open_desk(world, desk::Access::Read);
+    if (!desk) return told_as(desk.error(), form);
+    const auto view = desk::replay(*desk, *text, *file);
+    if (!view) return told_as(view.error(), form);
+    return {form == Form::Json ? document(in_json(*view)) : in_text(*view), "", view->flips.empty() ? 0 : 1};
+}
+
+}  // namespace wm::app
