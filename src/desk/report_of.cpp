@@ -6,6 +6,7 @@
 
 #include "checklist/readings.hpp"
 #include "desk/expectation.hpp"
+#include "desk/figure_origins.hpp"
 #include "desk/moment.hpp"
 #include "desk/report_words.hpp"
 #include "desk/strokes.hpp"
@@ -63,10 +64,20 @@ std::optional<figures::ToleranceScale> scale_of(const checklist::Check& check, c
     return scale;
 }
 
-ReportCheck report_check(const JobInHand& job, const checklist::Check& check, const CheckView& view) {
+// What is left of the doubt where a reading was accepted with an uncertainty.
+std::string doubt_of(const CheckView& view) {
+    if (view.outcome != Outcome::Conforms || !view.probability_conforming) return "";
+    const double percent = 100.0 * (1.0 - *view.probability_conforming);
+    if (percent == 0.0) return "";
+    constexpr double least_percent = 0.1;
+    if (percent < least_percent) return "Doubt left: below 0.1 %.";
+    return fmt::format("Doubt left: {} %.", units::print_number(percent, percent < 10.0 ? 1 : 0));
+}
+
+ReportCheck report_check(const checklist::Check& check, const CheckView& view) {
     ReportCheck out{.id = view.id, .title = view.title, .question = view.question, .outcome = view.outcome,
                     .why = view.why, .tolerance = view.limits.text, .rule = view.limits.rule,
-                    .derivation = view.limits.how, .readings = {}, .hold = view.hold,
+                    .doubt = doubt_of(view), .derivation = view.limits.how, .readings = {}, .hold = view.hold,
                     .corrected = view.failed_once && view.outcome == Outcome::Conforms, .severity = view.severity,
                     .sources = view.sources, .scale = scale_of(check, view), .series = chart_of(check, view)};
     for (const auto& reading : view.readings) {
@@ -78,7 +89,6 @@ ReportCheck report_check(const JobInHand& job, const checklist::Check& check, co
         out.readings.push_back({reading.text, reading.place, reading.instrument, clock_text(reading.at), reading.by,
                                 reading.outcome, note});
     }
-    (void)job;
     return out;
 }
 
@@ -224,7 +234,7 @@ ReportInput report_input(const JobInHand& job, const JobView& view, const Report
         for (const auto& check : view.checks)
             if (check.stage == stage.id)
                 if (const auto* model = job.list->find(checklist::CheckId{check.id}))
-                    out.checks.push_back(report_check(job, *model, check));
+                    out.checks.push_back(report_check(*model, check));
         input.stages.push_back(std::move(out));
     }
     add_failures(input, job);
@@ -232,10 +242,11 @@ ReportInput report_input(const JobInHand& job, const JobView& view, const Report
     add_people(input, job, around);
     for (const auto& head : around.heads)
         input.heads.push_back({head.device, std::to_string(head.seq), head.hash});
+    input.expectation = expectation_of(job, view, around.date);
+    input.origins = figure_origins(job, view, input.expectation);
     input.glossary = handover::standard_glossary();
     add_cautions(input, view);
     fill_page_one(input, job, view, around);
-    input.expectation = expectation_of(job, view, around.date);
     return input;
 }
 

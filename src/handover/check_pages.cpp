@@ -79,6 +79,7 @@ Cell outcome_cell(const ReportCheck& check) {
     if (check.corrected) cell.lines.push_back(faint("after correction"));
     // The reason has more room where no reading stands.
     if (!check.readings.empty()) cell.lines.push_back(faint(check.why));
+    if (!check.doubt.empty()) cell.lines.push_back(faint(check.doubt));
     return cell;
 }
 
@@ -112,7 +113,9 @@ void pour_checks(Flow& flow, const ReportInput& input) {
         "Guarded acceptance: the reading keeps the instrument's uncertainty as distance "
         "from each limit (hatched strips); in the strip it is inconclusive. Simple "
         "acceptance: the reading lies within the limits, taken with an instrument fine "
-        "enough to say so.");
+        "enough to say so. Doubt left: the chance that a reading accepted lies outside "
+        "after all. Equation and source of each figure: see \"Where the figures come "
+        "from\", near the end.");
     int number = 0;
     const double rest = flow.content().width - 8.0 - 6.0 - 25.0;
     for (const ReportStage& stage : input.stages) {

@@ -44,6 +44,7 @@ Result<void> pour_report(Book& book, const ReportInput& input) {
     pour_instruments(flow, input);
     pour_signatures(flow, input);
     pour_record(flow, input);
+    pour_origins(flow, input);
     pour_glossary(flow, input);
     pour_cautions(flow, input);
     auto first = draw_page_one(book.page(0), input, found_page);

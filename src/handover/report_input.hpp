@@ -68,6 +68,7 @@ struct ReportCheck {
     std::string why;        ///< the sentence that explains the outcome
     std::string tolerance;  ///< "18 to 22 N·m"; empty if there is none
     std::string rule;       ///< guarded, simple, none
+    std::string doubt;      ///< left where a reading was accepted, "Doubt left: 2.1 %."; or empty
     std::vector<std::string>
         derivation;  ///< how the tolerance came about, with this house's numbers
     std::vector<ReportReading> readings;
@@ -145,6 +146,14 @@ struct Expectation {
     std::vector<std::string> left_out;
 };
 
+/// Where a figure of the report comes from.
+struct FigureOrigin {
+    std::string figure;    ///< "test pressure at the gauge", as the evidence calls it
+    std::string equation;  ///< in words
+    std::string source;    ///< edition and table, or that there is none
+    std::string work_out;  ///< the computation that explains it further; may be empty
+};
+
 struct GlossaryTerm {
     std::string word, meaning;
 };
@@ -174,6 +183,7 @@ struct ReportInput {
     std::vector<ReportInstrument> instruments;
     std::vector<ReportSignature> signatures;
     std::vector<ReportHead> heads;
+    std::vector<FigureOrigin> origins;
     std::vector<GlossaryTerm> glossary;
     std::vector<ReportCaution> cautions;
 

@@ -37,6 +37,10 @@ void pour_photos(Flow& flow, Book& book, const ReportInput& input);
 void pour_instruments(Flow& flow, const ReportInput& input);
 void pour_signatures(Flow& flow, const ReportInput& input);
 void pour_record(Flow& flow, const ReportInput& input);
+
+/// From each figure of the evidence to its equation and its source.
+void pour_origins(Flow& flow, const ReportInput& input);
+
 void pour_glossary(Flow& flow, const ReportInput& input);
 void pour_cautions(Flow& flow, const ReportInput& input);
 
