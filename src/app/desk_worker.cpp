@@ -99,7 +99,8 @@ void DeskWorker::intent(const desk::Intent& intent) {
     tell(std::move(news));
     if (!job.empty()) show_job(job);
     const bool lists = std::holds_alternative<desk::OpenJob>(intent) || std::holds_alternative<desk::Sign>(intent) ||
-                       std::holds_alternative<desk::HandOver>(intent) || std::holds_alternative<desk::AbandonJob>(intent);
+                       std::holds_alternative<desk::HandOver>(intent) || std::holds_alternative<desk::AbandonJob>(intent) ||
+                       std::holds_alternative<desk::DeferCheck>(intent);
     if (lists) show_lists();
 }
 

@@ -38,8 +38,14 @@ AttestView attest_file(const std::string& pdf, const std::string& expect, Desk* 
     if (!states) return view;
     const std::string hash = digest::sha256_hex(pdf);
     view.in_journal = false;
-    for (const auto& state : *states)
+    for (const auto& state : *states) {
         if (state.handover && state.handover->handed.pdf_sha256 == hash) view.in_journal = true;
+        for (const auto& earlier : state.earlier_handovers) {
+            if (earlier.handed.pdf_sha256 != hash) continue;
+            view.in_journal = true;
+            if (view.genuine) view.reasons.emplace_back("A later supplement belongs to this report.");
+        }
+    }
     if (view.genuine && !*view.in_journal)
         view.reasons.emplace_back("The journal here holds no handover of this very file.");
     return view;

@@ -5,6 +5,7 @@
 
 #include "desk/desk.hpp"
 #include "desk/judged.hpp"
+#include "desk/put_off.hpp"
 #include "digest/text.hpp"
 
 namespace wm::desk {
@@ -43,7 +44,8 @@ Result<void> Desk::carry_out(const DeferCheck& intent) {
     const auto check = check_of(*hand, intent.check);
     if (!check) return tl::unexpected(check.error());
     const std::string where = fmt::format("job {}, check {}", intent.job, intent.check);
-    if (const auto open = still_open(*hand); !open) return tl::unexpected(open.error());
+    if (const auto open = open_for(*hand, intent.check); !open) return tl::unexpected(open.error());
+    if (hand->state().handover) hand->today = day_of(setup_.now());
     if (intent.why.empty()) return refused(empty_words("The reason", where, "Write --why \"…\"."));
     const auto days = days_between(hand->today, intent.until);
     if (!days)
@@ -75,7 +77,8 @@ Result<void> Desk::carry_out(const ConcedeCheck& intent) {
     const auto check = check_of(*hand, intent.check);
     if (!check) return tl::unexpected(check.error());
     const std::string where = fmt::format("job {}, check {}", intent.job, intent.check);
-    if (const auto open = still_open(*hand); !open) return tl::unexpected(open.error());
+    if (const auto open = open_for(*hand, intent.check); !open) return tl::unexpected(open.error());
+    if (hand->state().handover) hand->today = day_of(setup_.now());
     if (intent.by.empty()) return refused(empty_words("The name of the person", where, "Write --by NAME."));
     if (intent.why.empty()) return refused(empty_words("The reason", where, "Write --why \"…\"."));
     if ((*check)->severity == checklist::Severity::Hurts)
@@ -124,10 +127,11 @@ Result<std::string> Desk::carry_out(const UndoLast& intent) {
                           },
                           written.entry.body);
     };
-    if (hand->state().handover)
-        return refused({"The job is handed over; its report is out.", "job " + intent.job,
-                        "Open a revisit or service job after this one.", ProblemKind::Refused});
     for (auto at = entries->entries.rbegin(); at != entries->entries.rend(); ++at) {
+        // Nothing behind a report that is out may be taken back.
+        if (std::holds_alternative<record::HandedOver>(at->entry.body))
+            return refused({"The job is handed over; its report is out.", "job " + intent.job,
+                            "Open a revisit or service job after this one.", ProblemKind::Refused});
         const std::string what = undoable(*at);
         if (what.empty()) continue;
         auto written = append(*hand, {{intent.job, record::Undone{at->hash, lead_of(*hand)}}});

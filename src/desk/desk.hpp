@@ -45,6 +45,7 @@ struct HandedOverView {
     std::string sha256;
     std::string state;    ///< full, restricted
     std::string message;  ///< id of the queued message; empty without an address
+    int supplement = 0;   ///< its number; 0 for the report itself
 };
 
 class Desk {
@@ -88,7 +89,10 @@ public:
     /// The report as it would be printed now, unsealed.
     [[nodiscard]] Result<std::string> draft_report(const std::string& job);
     /// The sealed report of a job that was handed over, as it was kept. Refused before that.
-    [[nodiscard]] Result<std::string> sealed_report(const std::string& job);
+    /// Issue 1 is the report, 2 its first supplement; the newest if none is named.
+    [[nodiscard]] Result<std::string> sealed_report(const std::string& job, std::optional<int> issue = std::nullopt);
+    /// What was put off and waits for its day, over all jobs but practice; the earliest first.
+    [[nodiscard]] Result<std::vector<DueView>> due();
     /// Page one as paragraphs, to be read to the customer before signing.
     [[nodiscard]] Result<std::vector<std::string>> page_one(const std::string& job);
 

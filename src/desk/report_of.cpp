@@ -8,8 +8,10 @@
 #include "desk/expectation.hpp"
 #include "desk/figure_origins.hpp"
 #include "desk/moment.hpp"
+#include "desk/put_off.hpp"
 #include "desk/report_words.hpp"
 #include "desk/strokes.hpp"
+#include "desk/supplement.hpp"
 #include "desk/view_parts.hpp"
 #include "handover/glossary.hpp"
 #include "photo/jpeg_coder.hpp"
@@ -131,7 +133,7 @@ void add_failures(ReportInput& input, const JobInHand& job) {
     }
 }
 
-void add_photos(ReportInput& input, const JobInHand& job, const ReportSurroundings& around) {
+void add_photos(ReportInput& input, const JobInHand& job, const ReportSurroundings& around, std::size_t since) {
     // Photos of a house go into the report only with leave.
     if (!job.facts().yes("customer.photo_leave").value_or(false)) return;
     for (const auto& check : job.list->checks) {
@@ -139,7 +141,7 @@ void add_photos(ReportInput& input, const JobInHand& job, const ReportSurroundin
         if (state == nullptr) continue;
         std::vector<std::string> placed;
         for (const auto& reading : state->readings) {
-            if (reading.undone_by) continue;
+            if (reading.undone_by || reading.origin.order < since) continue;
             for (const auto& taken : reading.taken.photos) {
                 const auto bytes = around.files.find(taken.id);
                 if (bytes == around.files.end() ||
@@ -238,7 +240,9 @@ ReportInput report_input(const JobInHand& job, const JobView& view, const Report
         input.stages.push_back(std::move(out));
     }
     add_failures(input, job);
-    add_photos(input, job, around);
+    const auto* first = first_handover(job.state());
+    const bool later = has_news(job.state()) && first != nullptr;
+    add_photos(input, job, around, later ? first->origin.order : 0);
     add_people(input, job, around);
     for (const auto& head : around.heads)
         input.heads.push_back({head.device, std::to_string(head.seq), head.hash});
@@ -247,6 +251,7 @@ ReportInput report_input(const JobInHand& job, const JobView& view, const Report
     input.glossary = handover::standard_glossary();
     add_cautions(input, view);
     fill_page_one(input, job, view, around);
+    if (later) make_supplement(input, job, view, around.zone_minutes);
     return input;
 }
 

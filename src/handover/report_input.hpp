@@ -161,6 +161,16 @@ struct ReportCaution {
     std::string title, text;
 };
 
+/// What a supplement says of the report it follows. The first report stays as it is.
+struct ReportSupplement {
+    int number = 1;                 ///< 1 is the first supplement
+    std::string first_date;         ///< day of the first report
+    std::string first_sha256;       ///< of its file
+    std::string first_head;         ///< head of the record printed in it
+    std::vector<std::string> done;  ///< "Taps again with a hot solar store: conforms"
+    std::vector<std::string> left;  ///< "Store warms on the first clear day, until 2027-03-10"
+};
+
 struct ReportInput {
     std::string job;        ///< "J-07-0031"
     std::string title;      ///< "Solar water heater: handover report"
@@ -171,6 +181,7 @@ struct ReportInput {
     std::string checklist;  ///< name, version and hash, in one line
     std::string engine;     ///< program version
 
+    std::optional<ReportSupplement> supplement;
     PageOne page_one;
     figures::PlantShape plant;
     std::vector<LabelledLine> facts;

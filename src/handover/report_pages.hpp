@@ -18,6 +18,9 @@ namespace wm::handover {
 /// All pages of the report into any book.
 [[nodiscard]] Result<void> pour_report(Book& book, const ReportInput& input);
 
+/// What a supplement adds to which report.
+void pour_supplement(Flow& flow, const ReportInput& input);
+
 /// The plant drawing, the key of marks and the numbered list of checks.
 void pour_plant(Flow& flow, const ReportInput& input);
 

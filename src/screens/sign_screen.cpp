@@ -168,9 +168,11 @@ void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
              .face = Face::Bold})) {
         send_signature(job, draft, requests);
     }
-    const bool done = !job.handed_over_at.empty();
+    const bool done = !job.handed_over_at.empty() && !job.supplement_due;
     if (key(touch, "hand over", hand_over,
-            {.words = done ? "Handed over" : "Hand over: make the report",
+            {.words = done                 ? "Handed over"
+                      : job.supplement_due ? "Make the supplement to the report"
+                                           : "Hand over: make the report",
              .small = done ? std::string_view{job.handed_over_at} : std::string_view{},
              .state = done ? KeyState::Blocked : KeyState::Ready,
              .face = Face::Bold})) {
