@@ -193,7 +193,8 @@ void judge(SealCheck& check, std::string_view bytes, std::string_view der_bytes,
         signer, OBJ_nid2obj(NID_pkcs9_messageDigest), -3, V_ASN1_OCTET_STRING));
     if (digest == nullptr || text_of(digest) != variable.digest) {
         no("The bytes are not the ones that were sealed.");
-    } else if (!stamp || assembled(pair, variable) != der_bytes) {
+    } else if (!stamp || assembled(pair, variable) != der_bytes ||
+               lower_form(variable.signature) != variable.signature) {
         no("The signature is not written in the one form that leaves no room for additions.");
     }
     if (!leads_to_root(pair)) no("The signer's certificate does not lead to the root beside it.");
@@ -218,7 +219,7 @@ Result<std::string> sign_detached(std::string_view bytes, const CompanyKeys& key
     Variable variable{sha256(bytes), {}, {}};
     const std::string attributes =
         der(tag::set, signed_attributes(variable.digest, pair.signer.get()));
-    variable.signature = ecdsa_signature(key.get(), attributes);
+    variable.signature = lower_form(ecdsa_signature(key.get(), attributes));
     if (variable.signature.empty()) return library_problem("The seal was not made.", "company key");
     return assembled(pair, variable);
 }

@@ -5,14 +5,14 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <array>
 #include <exception>
 #include <qpdf/Buffer.hh>
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFObjectHandle.hh>
 #include <qpdf/QPDFPageDocumentHelper.hh>
 #include <qpdf/QPDFWriter.hh>
+
+#include "handover/pdf_rules.hpp"
 
 namespace wm::handover {
 
@@ -36,23 +36,6 @@ std::string rfc3339(const std::string& date) {
     const auto part = [&](std::size_t from, std::size_t count) { return date.substr(from, count); };
     return fmt::format("{}-{}-{}T{}:{}:{}{}{}:{}", part(2, 4), part(6, 2), part(8, 2), part(10, 2),
                        part(12, 2), part(14, 2), part(16, 1), part(17, 2), part(20, 2));
-}
-
-/// The codes of our fonts are the code units of UTF-16 themselves: each maps to itself.
-std::string letters_as_text() {
-    std::string map =
-        "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n"
-        "/CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def\n"
-        "/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n"
-        "1 begincodespacerange\n<0000> <ffff>\nendcodespacerange\n";
-    for (int first = 0; first < 256; first += 64) {
-        map += "64 beginbfrange\n";
-        for (int high = first; high < first + 64; ++high) {
-            map += fmt::format("<{0:02x}00> <{0:02x}ff> <{0:02x}00>\n", high);
-        }
-        map += "endbfrange\n";
-    }
-    return map + "endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n";
 }
 
 void cure_fonts(QPDF& pdf) {
@@ -117,49 +100,6 @@ void open_strictly(QPDF& pdf, std::string_view bytes) {
     pdf.setSuppressWarnings(true);
     pdf.setAttemptRecovery(false);
     pdf.processMemoryFile("report", bytes.data(), bytes.size());
-}
-
-/// Names that let a file act or change its looks; none of our files holds one.
-constexpr std::array forbidden_keys{
-    "/AA",        "/OpenAction", "/JS",           "/JavaScript", "/Launch", "/EmbeddedFiles",
-    "/EF",        "/RichMedia",  "/OCProperties", "/OC",         "/XFA",    "/Perms",
-    "/URI",       "/Collection", "/AF",           "/Movie",      "/Sound",  "/ImportData",
-    "/SubmitForm"};
-constexpr std::array catalog_keys{"/Type", "/Pages",    "/Outlines",          "/AcroForm",
-                                  "/Lang", "/PageMode", "/ViewerPreferences", "/PageLayout"};
-
-template <std::size_t N>
-bool is_among(const std::string& key, const std::array<const char*, N>& keys) {
-    return std::find(keys.begin(), keys.end(), key) != keys.end();
-}
-
-void check_objects(QPDF& pdf, std::vector<std::string>& reasons) {
-    for (const std::string& key : pdf.getRoot().getKeys()) {
-        if (!is_among(key, catalog_keys)) {
-            reasons.push_back(
-                fmt::format("The file's catalog holds {}, which ours never do.", key));
-        }
-    }
-    // Numbered objects and everything written inside them; references are met on their own.
-    std::vector<QPDFObjectHandle> waiting = pdf.getAllObjects();
-    while (!waiting.empty()) {
-        QPDFObjectHandle object = waiting.back();
-        waiting.pop_back();
-        if (object.isArray()) {
-            for (QPDFObjectHandle item : object.getArrayAsVector()) {
-                if (!item.isIndirect()) waiting.push_back(item);
-            }
-        }
-        if (object.isStream()) object = object.getDict();
-        if (!object.isDictionary()) continue;
-        for (const std::string& key : object.getKeys()) {
-            if (is_among(key, forbidden_keys)) {
-                reasons.push_back(fmt::format("An object holds {}, which ours never do.", key));
-            }
-            QPDFObjectHandle value = object.getKey(key);
-            if (!value.isIndirect()) waiting.push_back(value);
-        }
-    }
 }
 
 /// The seal is read from the form alone, so a second one elsewhere counts as a stranger.
@@ -259,7 +199,7 @@ ShapeReading read_shape(const std::string& unsealed_file) {
     try {
         QPDF pdf;
         open_strictly(pdf, unsealed_file);
-        check_objects(pdf, reading.reasons);
+        reading.reasons = foreign_objects(pdf);
         read_seal_field(pdf, reading);
         reading.job = about_text(pdf, "/WitnessmarkJob");
         reading.head = about_text(pdf, "/WitnessmarkHead");
