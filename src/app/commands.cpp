@@ -64,8 +64,14 @@ const std::vector<Command>& command_table() {
          "Notes what nearly went wrong, so that others learn of it.", run_near_miss},
         {"abandon", "witnessmark abandon JOB --done \"how it was left safe\" --why T\n",
          "The crew leaves before the end; says what is shut, drained or locked off.", run_abandon},
-        {"handover", "witnessmark handover JOB [--out F.pdf]\n",
-         "Makes and seals the report and queues the message to the customer.", run_handover},
+        {"handover", "witnessmark handover JOB [--out F.pdf] [--stamp URL]\n",
+         "Makes and seals the report and queues the message to the customer. A stamp server that does not answer\n"
+         "delays nothing: the report is sealed without a time stamp and can be issued again.",
+         run_handover},
+        {"reissue", "witnessmark reissue JOB --out F.pdf [--stamp URL]\n",
+         "Seals the report of a job that was handed over once more, with a sheet that names the first by its\n"
+         "SHA-256. For a time stamp that was missing, or before a method of sealing grows old.",
+         run_reissue},
         {"post",
          "witnessmark post list | post save DIR\n"
          "witnessmark post send [--server smtp://host:port] [--user U --password-file F] [--ca F]\n",

@@ -47,12 +47,12 @@ bool is_ecdsa_signature(EVP_PKEY* key, std::string_view message, std::string_vie
     return fits;
 }
 
-std::string lower_form(std::string_view signature) {
+std::string lower_form(std::string_view signature, int curve) {
     using Pair = std::unique_ptr<ECDSA_SIG, Release<ECDSA_SIG_free>>;
     const unsigned char* at = bytes_of(signature);
     const Pair pair{d2i_ECDSA_SIG(nullptr, &at, static_cast<long>(signature.size()))};
     ERR_clear_error();
-    const Group group{EC_GROUP_new_by_curve_name(NID_X9_62_prime256v1)};
+    const Group group{EC_GROUP_new_by_curve_name(curve)};
     if (!pair || !group) return {};
     const BIGNUM* order = EC_GROUP_get0_order(group.get());
     Number r{BN_dup(ECDSA_SIG_get0_r(pair.get()))};

@@ -60,7 +60,7 @@ const std::vector<Kind>& kinds() {
 const Keys& untyped_keys() {
     static const Keys all{
         "/Author",     "/CreationDate", "/Creator",         "/ModDate",        "/Producer",
-        "/Subject",    "/Title",        "/WitnessmarkHead", "/WitnessmarkJob", "/Fields",
+        "/Subject",    "/Title",        "/WitnessmarkHead", "/WitnessmarkJob", "/WitnessmarkReissueOf", "/Fields",
         "/SigFlags",   "/Font",         "/ProcSet",         "/XObject",        "/Filter",
         "/Length",     "/Length1",      "/Length2",         "/Length3",        "/Ordering",
         "/Registry",   "/Supplement",   "/DisplayDocTitle", "/Count",          "/Dest",

@@ -102,6 +102,24 @@ void open_strictly(QPDF& pdf, std::string_view bytes) {
     pdf.processMemoryFile("report", bytes.data(), bytes.size());
 }
 
+/// Written twice: only then no object is left in an order that came from elsewhere.
+std::string final_form(QPDF& pdf) {
+    const std::string file = written(pdf);
+    QPDF again;
+    open_strictly(again, file);
+    return written(again);
+}
+
+tl::unexpected<Problem> not_in_form(const std::exception& trouble, const SealPlace& place) {
+    return refused(
+        {.what = fmt::format("The report could not be brought into its final form ({}).",
+                             trouble.what()),
+         .where = "report of job " + place.job,
+         .what_to_do = "Make the report again; if it happens again, leave out the "
+                       "photos one by one.",
+         .kind = ProblemKind::NotStored});
+}
+
 /// The seal is read from the form alone, so a second one elsewhere counts as a stranger.
 void read_seal_field(QPDF& pdf, ShapeReading& reading) {
     QPDFObjectHandle fields = pdf.getRoot().getKey("/AcroForm").getKey("/Fields");
@@ -138,19 +156,32 @@ Result<std::string> with_empty_seal(std::string_view drawn, const SealPlace& pla
         open_strictly(pdf, drawn);
         cure_fonts(pdf);
         add_seal_field(pdf, place);
-        std::string file = written(pdf);
-        // Once more: only then no object is left in an order that came from the page library.
-        QPDF again;
-        open_strictly(again, file);
-        return written(again);
+        return final_form(pdf);
     } catch (const std::exception& trouble) {
-        return refused(
-            {.what = fmt::format("The report could not be brought into its final form ({}).",
-                                 trouble.what()),
-             .where = "report of job " + place.job,
-             .what_to_do = "Make the report again; if it happens again, leave out the "
-                           "photos one by one.",
-             .kind = ProblemKind::NotStored});
+        return not_in_form(trouble, place);
+    }
+}
+
+Result<std::string> with_sheet(std::string_view unsealed_file, std::string_view sheet,
+                               const SealPlace& place, const std::string& first) {
+    try {
+        QPDF added;
+        open_strictly(added, sheet);
+        cure_fonts(added);
+        QPDF pdf;
+        open_strictly(pdf, unsealed_file);
+        for (const auto& page : QPDFPageDocumentHelper(added).getAllPages()) {
+            QPDFPageDocumentHelper(pdf).addPage(page, false);
+        }
+        QPDFObjectHandle field = pdf.getRoot().getKey("/AcroForm").getKey("/Fields").getArrayItem(0);
+        field.replaceKey("/V", empty_seal(pdf, place));
+        QPDFObjectHandle about = pdf.getTrailer().getKey("/Info");
+        about.replaceKey("/WitnessmarkReissueOf", QPDFObjectHandle::newUnicodeString(first));
+        about.replaceKey("/ModDate", QPDFObjectHandle::newString(pdf_date(place.written)));
+        pdf.getTrailer().removeKey("/ID");
+        return final_form(pdf);
+    } catch (const std::exception& trouble) {
+        return not_in_form(trouble, place);
     }
 }
 
@@ -203,6 +234,7 @@ ShapeReading read_shape(const std::string& unsealed_file) {
         read_seal_field(pdf, reading);
         reading.job = about_text(pdf, "/WitnessmarkJob");
         reading.head = about_text(pdf, "/WitnessmarkHead");
+        reading.reissue_of = about_text(pdf, "/WitnessmarkReissueOf");
         if (pdf.anyWarnings()) reading.reasons.emplace_back("The file's inner order is damaged.");
         if (written(pdf) != unsealed_file) {
             reading.reasons.emplace_back(

@@ -201,6 +201,7 @@ def attributes(g, keys):
     yield "free words unsigned", put(unsigned=der(0xA1, attribute(oid("1.3.6.1.4.1.99999.1"), der(12, b"conforms")))), ONE_FORM
     stamp, other = attribute(TIME_STAMP, der(0x30)), attribute(oid("1.3.6.1.4.1.99999.1"), der(5))
     yield "a stamp and something else", put(unsigned=der(0xA1, stamp, other)), ONE_FORM
+    yield "a stamp that is none", put(unsigned=der(0xA1, attribute(TIME_STAMP, der(0x30)))), "time stamp is none of one authority"
     yield "two signers", put(infos=[signer_info(keys, body), signer_info(lookalike(keys), body)]), ONE_SIGNER
     yield "no signer", put(infos=[b""]), ONE_SIGNER
     yield "another version number", put(version=b"\x02\x01\x03"), ONE_FORM
