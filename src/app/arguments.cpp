@@ -48,6 +48,7 @@ const std::vector<Option>& option_table() {
         {"journal", false, "the journal of the data folder"},
         {"explain", false, "how to check by hand with sha256sum and openssl"},
         {"expect", true, "the fingerprint that the seal must have"},
+        {"stamp", true, "a stamp server (RFC 3161), http:// or https://"},
         {"qr", true, "a photo of the code on page one"},
         {"into", true, "the folder to make"},
         {"weeks", true, "number of weeks of the season"},

@@ -65,11 +65,17 @@ const std::vector<Command>& command_table() {
          "Notes what nearly went wrong, so that others learn of it.", run_near_miss},
         {"abandon", "witnessmark abandon JOB --done \"how it was left safe\" --why T\n",
          "The crew leaves before the end; says what is shut, drained or locked off.", run_abandon},
-        {"handover", "witnessmark handover JOB [--out F.pdf]\n",
-         "Makes and seals the report and queues the message to the customer. Once what was put off has been\n"
-         "read, it makes a supplement that follows the report.", run_handover},
+        {"handover", "witnessmark handover JOB [--out F.pdf] [--stamp URL]\n",
+         "Makes and seals the report and queues the message to the customer. A stamp server that does not answer\n"
+         "delays nothing: the report is sealed without a time stamp and can be issued again. Once what was put\n"
+         "off has been read, it makes a supplement that follows the report.",
+         run_handover},
         {"due", "witnessmark due [--until DATE]\n",
          "What was put off over all jobs, with day and owner; it may be entered after the handover.", run_due},
+        {"reissue", "witnessmark reissue JOB --out F.pdf [--stamp URL]\n",
+         "Seals the report of a job that was handed over once more, with a sheet that names the first by its\n"
+         "SHA-256. For a time stamp that was missing, or before a method of sealing grows old.",
+         run_reissue},
         {"post",
          "witnessmark post list | post save DIR\n"
          "witnessmark post send [--server smtp://host:port] [--user U --password-file F] [--ca F]\n",

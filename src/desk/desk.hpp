@@ -37,6 +37,9 @@ struct Setup {
     std::string fingerprint_published;  ///< where the company publishes its fingerprint
     std::string mail_from = "office@witnessmark.example";
     Access access = Access::Write;
+    std::string stamp_server;  ///< http(s):// of a stamp server (RFC 3161); "" for none
+    handover::PaperSize paper = handover::PaperSize::A4;  ///< of the reports
+    std::string stamp_ca;      ///< a certificate file to trust for it; "" for those of the system
 };
 
 /// What handing over gave.
@@ -46,6 +49,7 @@ struct HandedOverView {
     std::string state;    ///< full, restricted
     std::string message;  ///< id of the queued message; empty without an address
     int supplement = 0;   ///< its number; 0 for the report itself
+    std::string unstamped;  ///< why the seal has no time stamp although a server is set; "" if it has
 };
 
 class Desk {

@@ -164,7 +164,7 @@ Result<std::vector<SavedMessage>> messages_as_files(Desk& desk) {
 }
 
 post::Message handover_message(const JobInHand& job, const Setup& setup, const IssuedReport& issued,
-                               const std::string& pdf, const std::string& calendar) {
+                               const std::string& pdf, const std::string& calendar, const std::string& card) {
     const auto now = setup.now();
     const std::string name = fact_text(job.state(), "customer.name");
     std::string text = fmt::format("Dear {},\n\n", name.empty() ? "customer" : name);
@@ -179,7 +179,8 @@ post::Message handover_message(const JobInHand& job, const Setup& setup, const I
                   "what was fitted, how hot the water may be, and when care is due.\n\n";
     text +=
         "Hot water can scald. Do not change the mixing valve, and never block a relief pipe that drips or steams.\n\n"
-        "The calendar file holds the dates of care. Page one also says how to check that nobody altered the report.\n\n";
+        "The calendar file holds the dates of care, the card whom to call. Page one also says how to check that\n"
+        "nobody altered the report.\n\n";
     text += setup.company + "\n";
     if (!setup.company_contact.empty()) text += setup.company_contact + "\n";
     return {.from = setup.mail_from,
@@ -192,7 +193,8 @@ post::Message handover_message(const JobInHand& job, const Setup& setup, const I
             .text = text,
             .attachments = {{(issued.supplement > 0 ? fmt::format("supplement-{}-", issued.supplement) : std::string{"handover-"}) +
                                  job.state().number + ".pdf", "application/pdf", pdf},
-                            {"care-" + job.state().number + ".ics", "text/calendar", calendar}},
+                            {"care-" + job.state().number + ".ics", "text/calendar", calendar},
+                            {"contact.vcf", "text/vcard", card}},
             .unix_seconds = now.wall_ms / 1000,
             .zone_minutes = now.zone_minutes,
             .id = fmt::format("{}.{}@witnessmark.example", post::file_name(job.state().number),

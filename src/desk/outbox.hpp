@@ -44,6 +44,7 @@ struct IssuedReport {
 
 /// The message to the customer that carries a report; nullopt in `to` is the caller's to see.
 [[nodiscard]] post::Message handover_message(const JobInHand& job, const Setup& setup, const IssuedReport& issued,
-                                             const std::string& pdf, const std::string& calendar);
+                                             const std::string& pdf, const std::string& calendar,
+                                             const std::string& card);
 
 }  // namespace wm::desk
