@@ -55,6 +55,10 @@ void note(Touch& touch, const std::string& path, const Rect& at, Spot spot) {
     const float mx = at.x + at.w / 2.0F;
     const float my = at.y + at.h / 2.0F;
     spot.rect = at;
+    const float left = std::max(at.x, low.x);
+    const float top = std::max(at.y, low.y);
+    spot.seen = {left, top, std::max(0.0F, std::min(at.right(), high.x) - left),
+                 std::max(0.0F, std::min(at.bottom(), high.y) - top)};
     spot.reachable = mx >= low.x && mx <= high.x && my >= low.y && my <= high.y;
     if (!touch.probe->spots.insert_or_assign(path, std::move(spot)).second) {
         touch.probe->twice.push_back(path);
