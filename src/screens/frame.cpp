@@ -235,7 +235,7 @@ void style_for(const Dress& dress) {
     colour(ImGuiCol_Text, dress.theme.text);
     colour(ImGuiCol_TextDisabled, dress.theme.quiet);
     colour(ImGuiCol_FrameBg, dress.theme.key);
-    colour(ImGuiCol_TextSelectedBg, dress.theme.key_down);
+    colour(ImGuiCol_TextSelectedBg, dress.theme.selected);
     colour(ImGuiCol_ScrollbarBg, dress.theme.paper);
     colour(ImGuiCol_ScrollbarGrab, dress.theme.line);
     colour(ImGuiCol_ScrollbarGrabHovered, dress.theme.line);

@@ -27,10 +27,12 @@ struct Grounds {
 Grounds grounds_of(const Theme& theme, const KeyFace& face, bool down) {
     if (face.state == KeyState::Blocked) return {theme.panel, theme.quiet, theme.quiet};
     if (face.state == KeyState::Chosen || face.role == KeyRole::Primary) {
-        if (down) return {theme.key_down, theme.text, theme.text};
+        // Never as it was: what is pressed must show it, in pure black and white too.
+        if (down) return {theme.key, theme.text, theme.text};
         return {theme.chosen, theme.chosen_text, theme.chosen_text};
     }
-    return {down ? theme.key_down : theme.key, theme.text, down ? theme.text : theme.quiet};
+    if (down) return {theme.key_down, theme.key_down_text, theme.key_down_text};
+    return {theme.key, theme.text, theme.quiet};
 }
 
 SpotKind kind_of(KeyRole role) {
