@@ -5,6 +5,7 @@
 
 #include "desk/desk.hpp"
 #include "desk/judged.hpp"
+#include "desk/permission.hpp"
 #include "digest/text.hpp"
 
 namespace wm::desk {
@@ -64,12 +65,13 @@ Result<void> Desk::carry_out(const DeferCheck& intent) {
                                                                 .owner = intent.owner.empty() ? std::nullopt : std::optional{words(intent.owner)},
                                                                 .why = words(intent.why),
                                                                 .reason = (*check)->defer_reasons.front(),
-                                                                .by = lead_of(*hand)}}});
+                                                                .by = author(setup_, lead_of(*hand))}}});
     if (!written) return tl::unexpected(written.error());
     return {};
 }
 
 Result<void> Desk::carry_out(const ConcedeCheck& intent) {
+    if (auto fine = may(setup_, store::Role::Lead, "give a concession"); !fine) return fine;
     auto hand = in_hand(intent.job);
     if (!hand) return tl::unexpected(hand.error());
     const auto check = check_of(*hand, intent.check);
@@ -130,7 +132,7 @@ Result<std::string> Desk::carry_out(const UndoLast& intent) {
     for (auto at = entries->entries.rbegin(); at != entries->entries.rend(); ++at) {
         const std::string what = undoable(*at);
         if (what.empty()) continue;
-        auto written = append(*hand, {{intent.job, record::Undone{at->hash, lead_of(*hand)}}});
+        auto written = append(*hand, {{intent.job, record::Undone{at->hash, author(setup_, lead_of(*hand))}}});
         if (!written) return tl::unexpected(written.error());
         return what;
     }
@@ -154,7 +156,7 @@ Result<void> Desk::carry_out(const ResolveConflict& intent) {
         auto written = append(*hand, {{intent.job, record::ConflictResolved{.check = intent.check,
                                                                             .place = conflict->place,
                                                                             .keep = hash,
-                                                                            .by = lead_of(*hand)}}});
+                                                                            .by = author(setup_, lead_of(*hand))}}});
         if (!written) return tl::unexpected(written.error());
         return {};
     }
@@ -169,7 +171,7 @@ Result<void> Desk::carry_out(const NoteNearMiss& intent) {
     if (intent.what.empty()) return refused(empty_words("What happened", "job " + intent.job, "Write it in a sentence."));
     auto written = append(*hand, {{intent.job, record::NearMissNoted{.what = words(intent.what),
                                                                      .check = "",
-                                                                     .by = lead_of(*hand)}}});
+                                                                     .by = author(setup_, lead_of(*hand))}}});
     if (!written) return tl::unexpected(written.error());
     return {};
 }
@@ -187,7 +189,7 @@ Result<void> Desk::carry_out(const AbandonJob& intent) {
     auto written = append(*hand, {{intent.job, record::Abandoned{.left_safe = true,
                                                                  .why = words(intent.why + " Left safe: " + intent.left_safe),
                                                                  .isolated = {},
-                                                                 .by = lead_of(*hand)}}});
+                                                                 .by = author(setup_, lead_of(*hand))}}});
     if (!written) return tl::unexpected(written.error());
     return {};
 }

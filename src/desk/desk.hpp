@@ -21,6 +21,7 @@
 #include "handover/report_input.hpp"
 #include "problem/result.hpp"
 #include "store/journal.hpp"
+#include "store/people.hpp"
 
 namespace wm::desk {
 
@@ -37,6 +38,9 @@ struct Setup {
     std::string fingerprint_published;  ///< where the company publishes its fingerprint
     std::string mail_from = "office@witnessmark.example";
     Access access = Access::Write;
+    store::Disk* disk = nullptr;  ///< outlives the desk; null = the machine's
+    std::string sealing_key = {};  ///< what the person's PIN gave; empty while keys are not sealed
+    std::optional<store::Person> person = std::nullopt;  ///< who gave the PIN; none without PINs
 };
 
 /// What handing over gave.
