@@ -5,6 +5,7 @@
 
 #include "desk/desk.hpp"
 #include "desk/judged.hpp"
+#include "desk/permission.hpp"
 #include "desk/put_off.hpp"
 #include "digest/text.hpp"
 
@@ -66,12 +67,13 @@ Result<void> Desk::carry_out(const DeferCheck& intent) {
                                                                 .owner = intent.owner.empty() ? std::nullopt : std::optional{words(intent.owner)},
                                                                 .why = words(intent.why),
                                                                 .reason = (*check)->defer_reasons.front(),
-                                                                .by = lead_of(*hand)}}});
+                                                                .by = author(setup_, lead_of(*hand))}}});
     if (!written) return tl::unexpected(written.error());
     return {};
 }
 
 Result<void> Desk::carry_out(const ConcedeCheck& intent) {
+    if (auto fine = may(setup_, store::Role::Lead, "give a concession"); !fine) return fine;
     auto hand = in_hand(intent.job);
     if (!hand) return tl::unexpected(hand.error());
     const auto check = check_of(*hand, intent.check);
@@ -134,7 +136,7 @@ Result<std::string> Desk::carry_out(const UndoLast& intent) {
                             "Open a revisit or service job after this one.", ProblemKind::Refused});
         const std::string what = undoable(*at);
         if (what.empty()) continue;
-        auto written = append(*hand, {{intent.job, record::Undone{at->hash, lead_of(*hand)}}});
+        auto written = append(*hand, {{intent.job, record::Undone{at->hash, author(setup_, lead_of(*hand))}}});
         if (!written) return tl::unexpected(written.error());
         return what;
     }
@@ -158,7 +160,7 @@ Result<void> Desk::carry_out(const ResolveConflict& intent) {
         auto written = append(*hand, {{intent.job, record::ConflictResolved{.check = intent.check,
                                                                             .place = conflict->place,
                                                                             .keep = hash,
-                                                                            .by = lead_of(*hand)}}});
+                                                                            .by = author(setup_, lead_of(*hand))}}});
         if (!written) return tl::unexpected(written.error());
         return {};
     }
@@ -173,7 +175,7 @@ Result<void> Desk::carry_out(const NoteNearMiss& intent) {
     if (intent.what.empty()) return refused(empty_words("What happened", "job " + intent.job, "Write it in a sentence."));
     auto written = append(*hand, {{intent.job, record::NearMissNoted{.what = words(intent.what),
                                                                      .check = "",
-                                                                     .by = lead_of(*hand)}}});
+                                                                     .by = author(setup_, lead_of(*hand))}}});
     if (!written) return tl::unexpected(written.error());
     return {};
 }
@@ -191,7 +193,7 @@ Result<void> Desk::carry_out(const AbandonJob& intent) {
     auto written = append(*hand, {{intent.job, record::Abandoned{.left_safe = true,
                                                                  .why = words(intent.why + " Left safe: " + intent.left_safe),
                                                                  .isolated = {},
-                                                                 .by = lead_of(*hand)}}});
+                                                                 .by = author(setup_, lead_of(*hand))}}});
     if (!written) return tl::unexpected(written.error());
     return {};
 }

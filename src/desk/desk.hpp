@@ -21,6 +21,7 @@
 #include "handover/report_input.hpp"
 #include "problem/result.hpp"
 #include "store/journal.hpp"
+#include "store/people.hpp"
 
 namespace wm::desk {
 
@@ -40,6 +41,9 @@ struct Setup {
     std::string stamp_server;  ///< http(s):// of a stamp server (RFC 3161); "" for none
     handover::PaperSize paper = handover::PaperSize::A4;  ///< of the reports
     std::string stamp_ca;      ///< a certificate file to trust for it; "" for those of the system
+    store::Disk* disk = nullptr;  ///< outlives the desk; null = the machine's
+    std::string sealing_key = {};  ///< what the person's PIN gave; empty while keys are not sealed
+    std::optional<store::Person> person = std::nullopt;  ///< who gave the PIN; none without PINs
 };
 
 /// What handing over gave.

@@ -5,6 +5,7 @@
 
 #include "desk/desk.hpp"
 #include "desk/judged.hpp"
+#include "desk/permission.hpp"
 #include "desk/put_off.hpp"
 #include "desk/slips.hpp"
 #include "desk/view_parts.hpp"
@@ -164,7 +165,7 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
             .instrument = reading.input.instrument ? reading.input.instrument->card.id : "",
             .photos = photos,
             .read_at = intent.read_at.empty() ? text_of(setup_.now()) : intent.read_at,
-            .by = intent.by.empty() ? hand->facts().word("crew.lead").value_or("crew") : intent.by,
+            .by = intent.by.empty() ? author(setup_, hand->facts().word("crew.lead").value_or("crew")) : intent.by,
             .judged = recorded(assessment, *check, reading, pending),
             .out_of_order = standing.waits_for};
         pending.push_back(reading.input);
