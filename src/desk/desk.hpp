@@ -12,6 +12,7 @@
 #include <string_view>
 #include <vector>
 
+#include "audit/results.hpp"
 #include "desk/in_hand.hpp"
 #include "desk/intent.hpp"
 #include "desk/job_list.hpp"
@@ -56,6 +57,12 @@ struct HandedOverView {
     std::string unstamped;  ///< why the seal has no time stamp although a server is set; "" if it has
 };
 
+/// What one job counts for, as it stood after that entry.
+struct AuditedJob {
+    std::string last_hash;
+    audit::AuditTable rows;
+};
+
 class Desk {
 public:
     [[nodiscard]] static Result<Desk> open(Setup setup);
@@ -77,6 +84,18 @@ public:
     [[nodiscard]] Result<HandedOverView> carry_out(const HandOver& intent);
     [[nodiscard]] Result<void> carry_out(const NoteNearMiss& intent);
     [[nodiscard]] Result<void> carry_out(const AbandonJob& intent);
+    /// The number of the new action, "A-1A2B-0003". Refused without cause, remedy, owner and day.
+    [[nodiscard]] Result<std::string> carry_out(const DecideAction& intent);
+    [[nodiscard]] Result<void> carry_out(const CarryOutAction& intent);
+    /// The verdict that is now on record. Refused before the days have passed.
+    [[nodiscard]] Result<std::string> carry_out(const CheckEffect& intent);
+    [[nodiscard]] Result<void> carry_out(const EndAction& intent);
+    /// How many readings became no evidence; the checks that stood on them are open again.
+    [[nodiscard]] Result<int> carry_out(const DoubtInstrument& intent);
+    [[nodiscard]] Result<void> carry_out(const DoubtBatch& intent);
+    /// The number of the service job that looks at the house again; the one that is there already
+    /// while it is open.
+    [[nodiscard]] Result<std::string> carry_out(const OpenRevisit& intent);
     /// Deletes key, words, photos and mails of the customer of a job, in all jobs of that house. The
     /// chain still verifies and the figures of the week stay as they are.
     [[nodiscard]] Result<void> erase_customer(const std::string& job);
@@ -92,6 +111,8 @@ public:
     [[nodiscard]] Result<JobInHand> in_hand(const std::string& job);
     /// All jobs, folded: for the week.
     [[nodiscard]] Result<std::vector<record::JobState>> all_states();
+    /// What every job counts for in the week; made anew only of what changed since the last look.
+    [[nodiscard]] Result<std::shared_ptr<const audit::AuditTable>> audit_table();
     /// Sentences on entries that could not be read, of all jobs looked into so far.
     [[nodiscard]] std::vector<std::string> damaged() const;
     /// The report as it would be printed now, unsealed.
@@ -135,6 +156,9 @@ private:
     std::set<std::string> touched_;                ///< jobs written to since the last look at the list
     std::optional<std::int64_t> listed_version_;   ///< none: the list was not looked at yet
     std::int64_t listed_erasures_ = 0;
+    std::map<std::string, AuditedJob, std::less<>> audited_jobs_;
+    std::shared_ptr<const audit::AuditTable> audited_;  ///< of all of them; null = to be put together
+    std::int64_t audited_erasures_ = 0;
     std::string listed_after_;                     ///< our head at the last look, or after what `touched_` names
 };
 

@@ -117,12 +117,24 @@ Result<std::string> Desk::carry_out(const OpenJob& intent) {
                                                 .practice = intent.practice}});
     if (!facts.facts.empty()) drafts.push_back({number, std::move(facts)});
     for (auto& card : instruments) drafts.push_back({number, std::move(card)});
+    if (!intent.note.empty())
+        drafts.push_back({number, record::NoteMade{.text = {"", digest::composed(intent.note)}, .check = "", .by = "office"}});
     const std::string before = journal_.head().hash;
     auto written = journal_.append({.wall_ms = setup_.now().wall_ms, .customer = customer, .drafts = std::move(drafts)});
     if (!written) return tl::unexpected(written.error());
     note_written(number, before);
     states_[number] = std::make_shared<record::JobState>(record::folded(number, *written));
     return number;
+}
+
+Result<std::string> Desk::carry_out(const OpenRevisit& intent) {
+    const auto rows = job_rows();
+    if (!rows) return tl::unexpected(rows.error());
+    // Asked twice, by two taps or two lists that name the same house, it is still one visit.
+    for (const auto& row : *rows)
+        if (row.after == intent.job && row.kind == "service" && row.state == "open") return row.job;
+    return carry_out(OpenJob{.checklist = "service", .facts_text = "", .facts_name = "revisit", .after = intent.job,
+                             .practice = false, .note = intent.why});
 }
 
 namespace {
@@ -146,7 +158,7 @@ std::vector<record::Draft> judged_again(const JobInHand& before, const JobInHand
         if (state == nullptr) continue;
         for (const auto& input : latest_readings(after, check)) {
             const auto* reading = state->standing_at(input.place);
-            if (reading == nullptr) continue;
+            if (reading == nullptr || is_set_aside(*reading)) continue;
             auto& assessment = on_day(day_of(reading->taken.read_at));
             const auto judged = judge_place(assessment, check, input);
             if (!judged) continue;

@@ -261,6 +261,7 @@ JobRow job_row(const record::JobState& state, int zone_minutes) {
                .open = 0,
                .failed = 0,
                .practice = state.opened && state.opened->practice,
+               .after = state.opened ? state.opened->after_job : "",
                .due = {}};
     if (const auto due = due_checks(state); !due.empty()) row.due = due.front().until;
     for (const auto& [id, check] : state.checks)
