@@ -113,6 +113,7 @@ void DeskWorker::intent(const desk::Intent& intent) {
     if (!job.empty()) show_job(job);
     const bool lists = std::holds_alternative<desk::OpenJob>(intent) || std::holds_alternative<desk::Sign>(intent) ||
                        std::holds_alternative<desk::HandOver>(intent) || std::holds_alternative<desk::AbandonJob>(intent) ||
+                       std::holds_alternative<desk::DeferCheck>(intent) ||
                        std::holds_alternative<desk::OpenRevisit>(intent);
     if (lists) show_lists();
 }

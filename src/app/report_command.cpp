@@ -4,6 +4,7 @@
 #include "app/commands.hpp"
 #include "app/json_views.hpp"
 #include "desk/attest.hpp"
+#include "desk/reissue.hpp"
 #include "digest/company.hpp"
 #include "exchange/bundle.hpp"
 #include "handover/seal.hpp"
@@ -16,7 +17,14 @@ namespace {
 Json told(const desk::AttestView& view) {
     return {{"genuine", view.genuine}, {"reasons", view.reasons}, {"signer", view.signer},
             {"fingerprint", view.fingerprint}, {"signed_at", view.signed_at}, {"job", view.job}, {"head", view.head},
-            {"in_journal", view.in_journal ? Json(*view.in_journal) : Json(nullptr)}};
+            {"in_journal", view.in_journal ? Json(*view.in_journal) : Json(nullptr)},
+            {"stamped_at", view.stamped_at.empty() ? Json(nullptr) : Json(view.stamped_at)},
+            {"stamped_by", view.stamped_by.empty() ? Json(nullptr) : Json(view.stamped_by)},
+            {"reissue_of", view.reissue_of.empty() ? Json(nullptr) : Json(view.reissue_of)}};
+}
+
+std::string not_stamped(const std::string& why, const std::string& job) {
+    return fmt::format("Sealed without a time stamp: {} Later: witnessmark reissue {} --out FILE.pdf.\n", why, job);
 }
 
 std::string reasons_text(const std::vector<std::string>& reasons) {
@@ -25,18 +33,19 @@ std::string reasons_text(const std::vector<std::string>& reasons) {
     return text;
 }
 
-// The journal of --data if there is one; attesting needs none.
-std::optional<desk::Desk> journal_if_any(const World& world) {
+// The journal of --data if there is one; attesting needs none, and nothing but the journal: no checklist is read.
+std::optional<store::Journal> journal_if_any(const World& world) {
     std::error_code problem;
     if (!std::filesystem::exists(world.data / "journal.db", problem)) return std::nullopt;
-    auto desk = open_desk(world, desk::Access::Read);
-    if (!desk) return std::nullopt;
-    return std::move(*desk);
+    auto journal = store::Journal::open_to_read(
+        {.folder = world.data, .random = world.random, .wall_ms = world.now().wall_ms, .company = "", .vfs = ""});
+    if (!journal) return std::nullopt;
+    return std::move(*journal);
 }
 
 Output attest_pdf(const Arguments& arguments, const World& world, const std::string& bytes) {
-    auto desk = journal_if_any(world);
-    const auto view = desk::attest_file(bytes, arguments.value("expect"), desk ? &*desk : nullptr);
+    const auto journal = journal_if_any(world);
+    const auto view = desk::attest_file(bytes, arguments.value("expect"), journal ? &*journal : nullptr);
     Output output;
     output.code = view.genuine ? 0 : 1;
     if (form_of(arguments) == Form::Json) {
@@ -49,6 +58,10 @@ Output attest_pdf(const Arguments& arguments, const World& world, const std::str
     if (!view.signer.empty()) output.data += fmt::format("  Sealed by {}, fingerprint {}\n", view.signer, view.fingerprint);
     // What an altered file says of itself is not read.
     if (!view.job.empty()) output.data += fmt::format("  at {}, job {}, head {}\n", view.signed_at, view.job, view.head);
+    if (!view.stamped_at.empty())
+        output.data += fmt::format("  Stamped at {} by {}\n", view.stamped_at, view.stamped_by);
+    if (!view.reissue_of.empty())
+        output.data += fmt::format("  Issued again in place of the report with SHA-256 {}\n", view.reissue_of);
     if (view.in_journal) output.data += *view.in_journal ? "  In the journal: yes\n" : "  In the journal: no\n";
     if (arguments.has("explain"))
         output.data +=
@@ -146,8 +159,9 @@ Output attest_paper(const Arguments& arguments, const World& world) {
     if (!text) return told_as(text.error(), form);
     const auto vouching = vouching_for(arguments.value("expect"));
     if (!vouching) return told_as(vouching.error(), form);
-    auto desk = journal_if_any(world);
-    const auto paper = desk::attest_paper(*text, vouching->fingerprint, vouching->certificates, desk ? &*desk : nullptr);
+    const auto journal = journal_if_any(world);
+    const auto paper =
+        desk::attest_paper(*text, vouching->fingerprint, vouching->certificates, journal ? &*journal : nullptr);
     if (!paper) return told_as(paper.error(), form);
     Output output;
     output.code = paper->genuine ? 0 : 1;
@@ -176,12 +190,15 @@ Output run_handover(const Arguments& arguments, const World& world) {
     const Form form = form_of(arguments);
     const auto job = arguments.word(1, "The job number");
     if (!job) return told_as(job.error(), form);
-    auto desk = open_desk(world, desk::Access::Write);
+    auto desk = open_desk(world, desk::Access::Write, arguments.value("stamp"));
     if (!desk) return told_as(desk.error(), form);
     const auto handed = desk->carry_out(desk::HandOver{*job});
     if (!handed) return told_as(handed.error(), form);
     const std::filesystem::path file =
-        arguments.has("out") ? std::filesystem::path{arguments.value("out")} : world.data / "reports" / (*job + ".pdf");
+        arguments.has("out") ? std::filesystem::path{arguments.value("out")}
+                             : world.data / "reports" /
+                                   (handed->supplement > 0 ? fmt::format("{}-supplement-{}.pdf", *job, handed->supplement)
+                                                           : *job + ".pdf");
     if (const auto done = write_file(file, handed->report); !done) {
         Problem problem = done.error();
         problem.what_to_do += " The sealed report is safe in the journal.";
@@ -190,13 +207,43 @@ Output run_handover(const Arguments& arguments, const World& world) {
     if (form == Form::Json)
         return {document({{"report", file.string()}, {"state", handed->state},
                           {"message", handed->message.empty() ? Json(nullptr) : Json(handed->message)},
-                          {"sha256", handed->sha256}}),
+                          {"sha256", handed->sha256},
+                          {"supplement", handed->supplement > 0 ? Json(handed->supplement) : Json(nullptr)}}),
                 "", 0};
     Output output;
     output.data = fmt::format("{}\n", file.string());
-    output.talk = fmt::format("Handed over: {}. SHA-256 {}\n{}\n", handed->state, handed->sha256,
+    const std::string what = handed->supplement > 0
+                                 ? fmt::format("Supplement {}: the system is now handed over", handed->supplement)
+                                 : std::string{"Handed over"};
+    output.talk = fmt::format("{}: {}. SHA-256 {}\n{}\n", what, handed->state, handed->sha256,
                               handed->message.empty() ? "The customer has no mail address: print the report or save it."
                                                       : "The message to the customer waits in the outbox.");
+    if (!handed->unstamped.empty()) output.talk += not_stamped(handed->unstamped, *job);
+    return output;
+}
+
+Output run_reissue(const Arguments& arguments, const World& world) {
+    const Form form = form_of(arguments);
+    const auto job = arguments.word(1, "The job number");
+    if (!job) return told_as(job.error(), form);
+    if (!arguments.has("out"))
+        return told_as({"Where shall the report be written?", "reissue " + *job, "Name a file: --out FILE.pdf.",
+                        ProblemKind::WrongUse},
+                       form);
+    auto desk = open_desk(world, desk::Access::Read, arguments.value("stamp"));
+    if (!desk) return told_as(desk.error(), form);
+    const auto again = desk::reissue_report(*desk, *job);
+    if (!again) return told_as(again.error(), form);
+    const std::string file = arguments.value("out");
+    if (const auto done = write_file(file, again->report); !done) return told_as(done.error(), form);
+    if (form == Form::Json)
+        return {document({{"report", file}, {"sha256", again->sha256}, {"first", again->first},
+                          {"unstamped", again->unstamped.empty() ? Json(nullptr) : Json(again->unstamped)}}),
+                "", 0};
+    Output output;
+    output.data = file + "\n";
+    output.talk = fmt::format("Issued again in place of the report with SHA-256 {}.\n", again->first);
+    if (!again->unstamped.empty()) output.talk += not_stamped(again->unstamped, *job);
     return output;
 }
 

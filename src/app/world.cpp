@@ -157,7 +157,10 @@ Result<desk::Setup> setup_for(const World& world, desk::Access access) {
                       .company_contact = "",
                       .fingerprint_published = "",
                       .mail_from = "office@witnessmark.example",
-                      .access = access};
+                      .access = access,
+                      .stamp_server = "",
+                      .paper = handover::PaperSize::A4,
+                      .stamp_ca = ""};
     const fs::path file = world.data / "settings.toml";
     std::error_code problem;
     if (!fs::exists(file, problem)) return setup;
@@ -172,6 +175,9 @@ Result<desk::Setup> setup_for(const World& world, desk::Access access) {
     setup.company = word_at(*read, "company", "name", setup.company);
     setup.company_contact = word_at(*read, "company", "contact", setup.company_contact);
     setup.fingerprint_published = word_at(*read, "company", "fingerprint_published", setup.fingerprint_published);
+    if (word_at(*read, "report", "paper", "a4") == "letter") setup.paper = handover::PaperSize::Letter;
+    setup.stamp_server = word_at(*read, "stamp", "server", "");
+    setup.stamp_ca = word_at(*read, "stamp", "ca", "");
     setup.mail_from = word_at(*read, "mail", "from", setup.mail_from);
     return setup;
 }
@@ -183,9 +189,10 @@ std::string word_at(const checklist::Item& document, std::string_view table, std
     return item != nullptr && item->type == checklist::ItemType::Text ? item->text : std::move(otherwise);
 }
 
-Result<desk::Desk> open_desk(const World& world, desk::Access access) {
+Result<desk::Desk> open_desk(const World& world, desk::Access access, const std::string& stamp_server) {
     auto setup = setup_for(world, access);
     if (!setup) return tl::unexpected(setup.error());
+    if (!stamp_server.empty()) setup->stamp_server = stamp_server;
     return desk::Desk::open(std::move(*setup));
 }
 

@@ -39,6 +39,7 @@ struct World {
 
 /// settings.toml of the data folder over the defaults.
 [[nodiscard]] Result<desk::Setup> setup_for(const World& world, desk::Access access);
-[[nodiscard]] Result<desk::Desk> open_desk(const World& world, desk::Access access);
+/// `stamp_server`, if not "", goes before the one of the settings.
+[[nodiscard]] Result<desk::Desk> open_desk(const World& world, desk::Access access, const std::string& stamp_server = "");
 
 }  // namespace wm::app

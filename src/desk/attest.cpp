@@ -7,10 +7,11 @@
 #include "digest/sign.hpp"
 #include "handover/seal.hpp"
 #include "record/chain.hpp"
+#include "record/state.hpp"
 
 namespace wm::desk {
 
-AttestView attest_file(const std::string& pdf, const std::string& expect, Desk* desk) {
+AttestView attest_file(const std::string& pdf, const std::string& expect, const store::Journal* journal) {
     const auto judged = handover::attest_report(pdf);
     AttestView view{.genuine = judged.genuine,
                     .reasons = judged.reasons,
@@ -19,10 +20,13 @@ AttestView attest_file(const std::string& pdf, const std::string& expect, Desk* 
                     .signed_at = judged.signed_at,
                     .job = judged.job,
                     .head = judged.head,
+                    .stamped_at = judged.stamped_at,
+                    .stamped_by = judged.stamp_authority,
+                    .reissue_of = judged.reissue_of,
                     .in_journal = std::nullopt};
     std::string wanted = bare_fingerprint(expect);
-    if (desk != nullptr && wanted.empty())
-        if (const auto& company = desk->journal().keys().company()) wanted = digest::root_fingerprint(*company);
+    if (journal != nullptr && wanted.empty())
+        if (const auto& company = journal->keys().company()) wanted = digest::root_fingerprint(*company);
     if (!wanted.empty() && view.genuine && wanted != view.fingerprint) {
         view.genuine = expect.empty();
         view.reasons.push_back(
@@ -33,13 +37,18 @@ AttestView attest_file(const std::string& pdf, const std::string& expect, Desk* 
         view.reasons.emplace_back(
             "The file is unaltered. Whether the sealer is the company, only its published fingerprint can tell.");
     }
-    if (desk == nullptr || view.job.empty()) return view;
-    const auto states = desk->all_states();
-    if (!states) return view;
-    const std::string hash = digest::sha256_hex(pdf);
-    view.in_journal = false;
-    for (const auto& state : *states)
-        if (state.handover && state.handover->handed.pdf_sha256 == hash) view.in_journal = true;
+    if (journal == nullptr || view.job.empty()) return view;
+    const auto entries = journal->read_job(view.job);
+    if (!entries) return view;
+    // A report issued again is known by the one it stands for, which the journal holds.
+    const std::string hash = view.reissue_of.empty() ? digest::sha256_hex(pdf) : view.reissue_of;
+    const auto state = record::folded(view.job, entries->entries);
+    view.in_journal = state.handover && state.handover->handed.pdf_sha256 == hash;
+    for (const auto& earlier : state.earlier_handovers) {
+        if (earlier.handed.pdf_sha256 != hash) continue;
+        view.in_journal = true;
+        if (view.genuine) view.reasons.emplace_back("A later supplement belongs to this report.");
+    }
     if (view.genuine && !*view.in_journal)
         view.reasons.emplace_back("The journal here holds no handover of this very file.");
     return view;
@@ -56,13 +65,13 @@ std::string bare_fingerprint(std::string_view written) {
 }
 
 Result<PaperView> attest_paper(std::string_view code, const std::string& expect, std::vector<std::string> vouching,
-                               Desk* desk) {
+                               const store::Journal* journal) {
     const auto paper = handover::read_paper_proof(code);
     if (!paper) return tl::unexpected(paper.error());
     PaperView view{.genuine = false, .reasons = {}, .facts = paper->facts, .fingerprint = "", .in_journal = std::nullopt};
     const auto wanted = bare_fingerprint(expect);
-    if (desk != nullptr)
-        if (const auto& company = desk->journal().keys().company()) vouching.push_back(company->root_certificate);
+    if (journal != nullptr)
+        if (const auto& company = journal->keys().company()) vouching.push_back(company->root_certificate);
     for (const auto& certificate : vouching) {
         const auto fingerprint = digest::certificate_fingerprint(certificate);
         if (!wanted.empty() && fingerprint != wanted) continue;
@@ -77,9 +86,9 @@ Result<PaperView> attest_paper(std::string_view code, const std::string& expect,
             "certificate: --expect FILE.");
     else if (!view.genuine)
         view.reasons.emplace_back("The signature does not belong to these facts and this company.");
-    if (desk == nullptr) return view;
+    if (journal == nullptr) return view;
     view.in_journal = false;
-    const auto entries = desk->journal().read_job(view.facts.job);
+    const auto entries = journal->read_job(view.facts.job);
     if (entries && view.facts.head.size() == 32)
         for (const auto& written : entries->entries)
             if (written.hash.starts_with(view.facts.head)) view.in_journal = true;

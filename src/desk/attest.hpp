@@ -15,12 +15,15 @@ struct AttestView {
     bool genuine = false;
     std::vector<std::string> reasons;
     std::string signer, fingerprint, signed_at, job, head;
+    std::string stamped_at, stamped_by;  ///< of the time stamp in the seal; "" without one
+    std::string reissue_of;              ///< SHA-256 of the report it stands for; "" for a first one
     std::optional<bool> in_journal;  ///< none without a journal to look into
 };
 
 /// `expect` is the fingerprint the seal must have, "" for any: then an unknown sealer is said to be
-/// one. With a desk, the report is looked for in its journal by its SHA-256.
-[[nodiscard]] AttestView attest_file(const std::string& pdf, const std::string& expect, Desk* desk);
+/// one. With a journal, the report is looked for in its job by its SHA-256; only that job is read.
+[[nodiscard]] AttestView attest_file(const std::string& pdf, const std::string& expect,
+                                     const store::Journal* journal);
 
 /// A fingerprint as people write it (blanks, colons, capital letters) in the 64 digits that are
 /// compared; a text that is none comes back as it is and equals nothing.
@@ -36,9 +39,9 @@ struct PaperView {
 
 /// The text of a square code. Who vouches for it must be known: `vouching` holds the root
 /// certificates (DER) at hand, `expect` the fingerprint it must have ("" for any of these). With a
-/// desk its own company vouches too, and the record is looked for. A problem: no code of ours.
+/// journal its own company vouches too, and the record is looked for. A problem: no code of ours.
 [[nodiscard]] Result<PaperView> attest_paper(std::string_view code, const std::string& expect,
-                                             std::vector<std::string> vouching, Desk* desk);
+                                             std::vector<std::string> vouching, const store::Journal* journal);
 
 struct JournalView {
     bool genuine = false;

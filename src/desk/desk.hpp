@@ -22,6 +22,7 @@
 #include "handover/report_input.hpp"
 #include "problem/result.hpp"
 #include "store/journal.hpp"
+#include "store/people.hpp"
 
 namespace wm::desk {
 
@@ -38,6 +39,12 @@ struct Setup {
     std::string fingerprint_published;  ///< where the company publishes its fingerprint
     std::string mail_from = "office@witnessmark.example";
     Access access = Access::Write;
+    std::string stamp_server;  ///< http(s):// of a stamp server (RFC 3161); "" for none
+    handover::PaperSize paper = handover::PaperSize::A4;  ///< of the reports
+    std::string stamp_ca;      ///< a certificate file to trust for it; "" for those of the system
+    store::Disk* disk = nullptr;  ///< outlives the desk; null = the machine's
+    std::string sealing_key = {};  ///< what the person's PIN gave; empty while keys are not sealed
+    std::optional<store::Person> person = std::nullopt;  ///< who gave the PIN; none without PINs
 };
 
 /// What handing over gave.
@@ -46,6 +53,8 @@ struct HandedOverView {
     std::string sha256;
     std::string state;    ///< full, restricted
     std::string message;  ///< id of the queued message; empty without an address
+    int supplement = 0;   ///< its number; 0 for the report itself
+    std::string unstamped;  ///< why the seal has no time stamp although a server is set; "" if it has
 };
 
 /// What one job counts for, as it stood after that entry.
@@ -109,7 +118,10 @@ public:
     /// The report as it would be printed now, unsealed.
     [[nodiscard]] Result<std::string> draft_report(const std::string& job);
     /// The sealed report of a job that was handed over, as it was kept. Refused before that.
-    [[nodiscard]] Result<std::string> sealed_report(const std::string& job);
+    /// Issue 1 is the report, 2 its first supplement; the newest if none is named.
+    [[nodiscard]] Result<std::string> sealed_report(const std::string& job, std::optional<int> issue = std::nullopt);
+    /// What was put off and waits for its day, over all jobs but practice; the earliest first.
+    [[nodiscard]] Result<std::vector<DueView>> due();
     /// Page one as paragraphs, to be read to the customer before signing.
     [[nodiscard]] Result<std::vector<std::string>> page_one(const std::string& job);
 

@@ -5,13 +5,15 @@
 
 #include "desk/desk.hpp"
 #include "desk/outbox.hpp"
+#include "desk/put_off.hpp"
+#include "desk/reissue.hpp"
 #include "desk/report_of.hpp"
 #include "desk/view_parts.hpp"
 #include "digest/company.hpp"
 #include "digest/hash.hpp"
-#include "digest/seal.hpp"
 #include "digest/sign.hpp"
 #include "handover/calendar.hpp"
+#include "handover/contact_card.hpp"
 #include "handover/page_one_words.hpp"
 #include "handover/paper_proof.hpp"
 #include "handover/report.hpp"
@@ -20,13 +22,6 @@
 namespace wm::desk {
 
 namespace {
-
-handover::Moment printed(Moment moment) {
-    const std::string text = text_of(moment);
-    const auto number = [&](std::size_t at, std::size_t count) { return std::stoi(text.substr(at, count)); };
-    return {.year = number(0, 4), .month = number(5, 2), .day = number(8, 2), .hour = number(11, 2),
-            .minute = number(14, 2), .second = number(17, 2), .zone_minutes = moment.zone_minutes};
-}
 
 // Photos and signatures of the job, as far as their key is still there.
 std::map<std::string, std::string> files_of(const record::JobState& state, const store::Journal& journal) {
@@ -56,11 +51,23 @@ int applying(const JobView& view) {
     return count;
 }
 
-std::string calendar_of(const handover::ReportInput& input) {
-    handover::CareCalendar care{
-        .job = input.job, .company = input.company, .place = input.place, .written = input.written, .dates = {}};
+// A lasting name of the house, which says nothing of who lives there.
+std::string house_of(const record::JobState& state) {
+    return "house-" + digest::sha256_hex(state.opened->customer).substr(0, 16);
+}
+
+std::string calendar_of(const handover::ReportInput& input, const std::string& house, const std::string& warranty_until) {
+    handover::CareCalendar care{.house = house,
+                                .job = input.job,
+                                .company = input.company,
+                                .place = input.place,
+                                .written = input.written,
+                                .dates = {}};
+    const std::string whose = "Job " + input.job + ", " + input.company;
     for (const auto& date : input.page_one.care)
-        care.dates.push_back({date.key, date.date, "Solar water heater: " + date.what, "Job " + input.job + ", " + input.company});
+        care.dates.push_back({date.key, date.date, "Solar water heater: " + date.what, whose});
+    if (warranty_until.size() == 10)
+        care.dates.push_back({"warranty", warranty_until, "Solar water heater: the warranty ends", whose});
     const auto calendar = handover::care_calendar(care);
     return calendar ? *calendar : "";
 }
@@ -79,11 +86,12 @@ Result<handover::ReportInput> Desk::report_for(const JobInHand& hand) {
                               .fingerprint = company ? digest::root_fingerprint(*company) : "",
                               .fingerprint_published = setup_.fingerprint_published,
                               .date = day_of(now),
-                              .written = printed(now),
+                              .written = printed_moment(now),
                               .heads = *heads,
                               .files = files_of(hand.state(), journal_),
                               .zone_minutes = now.zone_minutes};
     auto input = report_input(hand, *view, around);
+    input.paper = setup_.paper;
     // The square code may end up on any kitchen table: no name and no address in it.
     if (!company) return input;
     const auto proof = handover::paper_proof(
@@ -109,14 +117,25 @@ Result<std::string> Desk::draft_report(const std::string& job) {
     return handover::draw_report(*input);
 }
 
-Result<std::string> Desk::sealed_report(const std::string& job) {
+Result<std::string> Desk::sealed_report(const std::string& job, std::optional<int> issue) {
     const auto hand = in_hand(job);
     if (!hand) return tl::unexpected(hand.error());
-    const auto& handover = hand->state().handover;
-    if (!handover || !handover->handed.report)
+    std::vector<const record::HandoverState*> issues;
+    for (const auto& earlier : hand->state().earlier_handovers) issues.push_back(&earlier);
+    if (hand->state().handover) issues.push_back(&*hand->state().handover);
+    if (issues.empty())
         return refused({"The job is not handed over yet, so there is no sealed report.", "job " + job,
                         "Sign it and hand it over first.", ProblemKind::Refused});
-    return journal_.attachment(handover->handed.report->id);
+    const auto wanted = issue.value_or(static_cast<int>(issues.size()));
+    if (wanted < 1 || wanted > static_cast<int>(issues.size()))
+        return refused({fmt::format("There is no issue {} of the report.", wanted), "job " + job,
+                        fmt::format("There are 1 to {}: the report, then its supplements.", issues.size()),
+                        ProblemKind::WrongUse});
+    const auto& report = issues[static_cast<std::size_t>(wanted) - 1]->handed.report;
+    if (!report)
+        return refused({"This issue of the report is not on this device.", "job " + job,
+                        "Take it in from a bundle of the device that made it.", ProblemKind::Refused});
+    return journal_.attachment(report->id);
 }
 
 Result<std::vector<std::string>> Desk::page_one(const std::string& job) {
@@ -145,7 +164,8 @@ Result<std::vector<std::string>> Desk::page_one(const std::string& job) {
 Result<HandedOverView> Desk::carry_out(const HandOver& intent) {
     auto hand = in_hand(intent.job);
     if (!hand) return tl::unexpected(hand.error());
-    if (hand->state().handover)
+    const bool follows = hand->state().handover.has_value();
+    if (follows && !has_news(hand->state()))
         return refused({"The job is handed over already.", "job " + intent.job,
                         "The sealed report is kept: write it again with witnessmark job report JOB.", ProblemKind::Refused});
     if (const auto whole = is_whole(*hand); !whole) return tl::unexpected(whole.error());
@@ -167,14 +187,14 @@ Result<HandedOverView> Desk::carry_out(const HandOver& intent) {
     if (!input) return tl::unexpected(input.error());
     auto drawn = handover::draw_report(*input);
     if (!drawn) return tl::unexpected(drawn.error());
+    HandedOverView handed;
     auto sealed = handover::seal_report(std::move(*drawn), [&](std::string_view covered) {
-        return digest::sign_detached(covered, *company);
+        return sealed_with_stamp(setup_, *company, covered, handed.unstamped);
     });
     if (!sealed) return tl::unexpected(sealed.error());
-
-    HandedOverView handed;
     handed.report = std::move(*sealed);
     handed.sha256 = digest::sha256_hex(handed.report);
+    if (input->supplement) handed.supplement = input->supplement->number;
     handed.state = proof->handover() == record::HandoverKind::Full ? "full" : "restricted";
     const std::string& customer = hand->state().opened->customer;
     auto kept = journal_.keep(customer, handed.report, "application/pdf", "");
@@ -182,14 +202,21 @@ Result<HandedOverView> Desk::carry_out(const HandOver& intent) {
 
     std::vector<record::Draft> drafts;
     if (!fact_text(hand->state(), "customer.email").empty()) {
-        const auto message = handover_message(*hand, setup_, handed.state, handed.report, calendar_of(*input));
+        const auto message = handover_message(
+            *hand, setup_, {handed.state, handed.supplement}, handed.report,
+            calendar_of(*input, house_of(hand->state()), fact_text(hand->state(), "warranty.until")),
+            handover::contact_card({.company = setup_.company,
+                                    .contact = setup_.company_contact,
+                                    .email = setup_.mail_from,
+                                    .id = "company-" + digest::root_fingerprint(*company).substr(0, 16),
+                                    .written = input->written}));
         auto bytes = post::write_message(message);
         if (!bytes) return tl::unexpected(bytes.error());
         auto mail = journal_.keep(customer, *bytes, "message/rfc822", "");
         if (!mail) return tl::unexpected(mail.error());
         handed.message = message.id;
         drafts.push_back({intent.job, record::MessageQueued{.message = message.id,
-                                                            .purpose = "handover",
+                                                            .purpose = follows ? "supplement" : "handover",
                                                             .to = {"", message.to.front()},
                                                             .subject = {"", message.subject},
                                                             .bytes = std::move(*mail)}});

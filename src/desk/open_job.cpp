@@ -9,6 +9,7 @@
 #include "checklist/facts.hpp"
 #include "desk/desk.hpp"
 #include "desk/judged.hpp"
+#include "desk/permission.hpp"
 #include "digest/hash.hpp"
 #include "digest/text.hpp"
 #include "store/pins.hpp"
@@ -90,7 +91,7 @@ Result<std::string> Desk::carry_out(const OpenJob& intent) {
 
     const auto pin = pin_text(setup_.library, intent.checklist);
     if (!pin) return tl::unexpected(pin.error());
-    const auto hash = store::keep_pin(setup_.data, *pin);
+    const auto hash = store::keep_pin(setup_.data, *pin, journal_.disk());
     if (!hash) return tl::unexpected(hash.error());
 
     const auto jobs = journal_.jobs();
@@ -104,7 +105,7 @@ Result<std::string> Desk::carry_out(const OpenJob& intent) {
     const std::string number = fmt::format("J-{}-{:04}", prefix, mine + 1);
 
     const auto* list = library_->checklist_named(intent.checklist);
-    facts.by = lead_of(file->facts);
+    facts.by = author(setup_, lead_of(file->facts));
     drafts.push_back({number, record::JobOpened{.number = number,
                                                 .id = digest::to_hex(setup_.random(16)),
                                                 .customer = customer,
@@ -185,7 +186,7 @@ Result<void> Desk::carry_out(const StateFacts& intent) {
         return refused({"No fact was given.", "job facts", "Write --set name=value, for example --set site.t_min_c=-13.",
                         ProblemKind::WrongUse});
     record::FactsStated facts;
-    facts.by = lead_of(hand->facts());
+    facts.by = author(setup_, lead_of(hand->facts()));
     JobInHand after = *hand;
     auto read = std::make_shared<ReadFacts>(*hand->read);
     for (const auto& [key, text] : intent.facts) {

@@ -131,6 +131,13 @@ struct JobRow {
     int failed = 0;
     bool practice = false;
     std::string after{};  ///< number of the earlier job at this house; empty = none
+    std::string due;  ///< the earliest day that something put off waits for; empty if nothing does
+};
+
+/// A check that was put off.
+struct DueView {
+    std::string job, place, check, title, until, owner, why;
+    int days = 0;  ///< until then; below zero it is overdue
 };
 
 struct SignatureView {
@@ -150,6 +157,7 @@ struct JobView {
     std::string head;
     std::string report_sha256;
     std::string handed_over_at;
+    bool supplement_due = false;  ///< something came in since the last report
 };
 
 /// The answer to one reading.

@@ -1,5 +1,6 @@
 #include "digest/openssl_parts.hpp"
 
+#include <openssl/ecdsa.h>
 #include <openssl/err.h>
 
 namespace wm::digest::openssl {
@@ -44,6 +45,26 @@ bool is_ecdsa_signature(EVP_PKEY* key, std::string_view message, std::string_vie
                          message.size()) == 1;
     ERR_clear_error();
     return fits;
+}
+
+std::string lower_form(std::string_view signature, int curve) {
+    using Pair = std::unique_ptr<ECDSA_SIG, Release<ECDSA_SIG_free>>;
+    const unsigned char* at = bytes_of(signature);
+    const Pair pair{d2i_ECDSA_SIG(nullptr, &at, static_cast<long>(signature.size()))};
+    ERR_clear_error();
+    const Group group{EC_GROUP_new_by_curve_name(curve)};
+    if (!pair || !group) return {};
+    const BIGNUM* order = EC_GROUP_get0_order(group.get());
+    Number r{BN_dup(ECDSA_SIG_get0_r(pair.get()))};
+    Number s{BN_dup(ECDSA_SIG_get0_s(pair.get()))};
+    const Number other{BN_new()};
+    if (!r || !s || !other || BN_sub(other.get(), order, s.get()) != 1) return {};
+    if (BN_cmp(other.get(), s.get()) < 0 && BN_copy(s.get(), other.get()) == nullptr) return {};
+    const Pair lower{ECDSA_SIG_new()};
+    if (!lower || ECDSA_SIG_set0(lower.get(), r.get(), s.get()) != 1) return {};
+    static_cast<void>(r.release());
+    static_cast<void>(s.release());
+    return der_of(lower.get(), i2d_ECDSA_SIG);
 }
 
 tl::unexpected<Problem> library_problem(std::string what, std::string where) {

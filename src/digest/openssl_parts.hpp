@@ -65,6 +65,12 @@ std::string der_of(Part* part, Write write) {
 [[nodiscard]] bool is_ecdsa_signature(EVP_PKEY* key, std::string_view message,
                                       std::string_view signature);
 
+/// Of the two signatures (r, s) and (r, n - s) that both verify, the one with the lower s; empty for
+/// bytes that are no signature of this curve. Without this rule anyone could turn a seal into a second
+/// one that is as good. Source: SEC 1 version 2.0, section B.3 (from memory).
+[[nodiscard]] std::string lower_form(std::string_view signature,
+                                     int curve = NID_X9_62_prime256v1);
+
 /// For the rare call that fails although its input was right.
 [[nodiscard]] tl::unexpected<Problem> library_problem(std::string what, std::string where);
 

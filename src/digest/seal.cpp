@@ -9,6 +9,7 @@
 #include "digest/der.hpp"
 #include "digest/hash.hpp"
 #include "digest/openssl_parts.hpp"
+#include "digest/time_stamp.hpp"
 
 namespace wm::digest {
 namespace {
@@ -139,15 +140,44 @@ bool is_valid_at(X509* certificate, std::int64_t at) {
            X509_cmp_time(X509_get0_notAfter(certificate), &time) > 0;
 }
 
-/// A lone time stamp (id-aa-signatureTimeStampToken), or nothing.
+/// The unsigned attributes that hold nothing but a time stamp (id-aa-signatureTimeStampToken).
+std::string stamp_attributes(std::string_view stamp) {
+    const std::string type = oid("\x2a\x86\x48\x86\xf7\x0d\x01\x09\x10\x02\x0e");
+    return der(tag::context_1, attribute(type, std::string{stamp}));
+}
+
+/// A lone time stamp, or "" for no attribute at all; nullopt for anything else.
 std::optional<std::string> time_stamp_in(CMS_SignerInfo* signer) {
     const int count = CMS_unsigned_get_attr_count(signer);
     if (count <= 0) return std::string{};
     X509_ATTRIBUTE* only = CMS_unsigned_get_attr(signer, 0);
-    const bool is_stamp = count == 1 && OBJ_obj2nid(X509_ATTRIBUTE_get0_object(only)) ==
-                                            NID_id_smime_aa_timeStampToken;
-    if (!is_stamp) return std::nullopt;
-    return der(tag::context_1, der_of(only, i2d_X509_ATTRIBUTE));
+    if (count != 1 || X509_ATTRIBUTE_count(only) != 1 ||
+        OBJ_obj2nid(X509_ATTRIBUTE_get0_object(only)) != NID_id_smime_aa_timeStampToken) {
+        return std::nullopt;
+    }
+    const ASN1_TYPE* value = X509_ATTRIBUTE_get0_type(only, 0);
+    if (value == nullptr || value->type != V_ASN1_SEQUENCE) return std::nullopt;
+    return std::string{reinterpret_cast<const char*>(value->value.sequence->data),
+                       static_cast<std::size_t>(value->value.sequence->length)};
+}
+
+/// A CMS of one signer; the signer belongs to it.
+struct Parsed {
+    Cms cms;
+    CMS_SignerInfo* signer = nullptr;
+};
+
+Parsed parsed(std::string_view der_bytes) {
+    const unsigned char* begin = bytes_of(der_bytes);
+    Parsed out{Cms{d2i_CMS_ContentInfo(nullptr, &begin, static_cast<long>(der_bytes.size()))}};
+    STACK_OF(CMS_SignerInfo)* signers =
+        out.cms && OBJ_obj2nid(CMS_get0_type(out.cms.get())) == NID_pkcs7_signed
+            ? CMS_get0_SignerInfos(out.cms.get())
+            : nullptr;
+    if (signers != nullptr && sk_CMS_SignerInfo_num(signers) == 1) {
+        out.signer = sk_CMS_SignerInfo_value(signers, 0);
+    }
+    return out;
 }
 
 /// What the library thinks of it, with the root inside as the only one trusted.
@@ -166,19 +196,19 @@ std::string text_of(const ASN1_OCTET_STRING* string) {
             static_cast<std::size_t>(ASN1_STRING_length(string))};
 }
 
+void read_stamp_into(SealCheck& check, std::string_view stamp, std::string_view signature) {
+    StampReading reading = read_stamp(stamp, signature);
+    check.stamped_at = std::move(reading.at);
+    check.stamp_authority = std::move(reading.authority);
+    check.stamp_fingerprint = std::move(reading.fingerprint);
+    check.reasons.insert(check.reasons.end(), reading.reasons.begin(), reading.reasons.end());
+}
+
 void judge(SealCheck& check, std::string_view bytes, std::string_view der_bytes,
            std::optional<std::int64_t> at) {
     const auto no = [&](const char* reason) { check.reasons.emplace_back(reason); };
-    const unsigned char* begin = bytes_of(der_bytes);
-    const Cms cms{d2i_CMS_ContentInfo(nullptr, &begin, static_cast<long>(der_bytes.size()))};
-    STACK_OF(CMS_SignerInfo)* signers =
-        cms && OBJ_obj2nid(CMS_get0_type(cms.get())) == NID_pkcs7_signed
-            ? CMS_get0_SignerInfos(cms.get())
-            : nullptr;
-    if (signers == nullptr || sk_CMS_SignerInfo_num(signers) != 1) {
-        return no("This is not a signature of one signer.");
-    }
-    CMS_SignerInfo* signer = sk_CMS_SignerInfo_value(signers, 0);
+    const auto [cms, signer] = parsed(der_bytes);
+    if (signer == nullptr) return no("This is not a signature of one signer.");
     const Pair pair = certificates_in(cms.get(), signer);
     if (!pair.signer || !pair.root) {
         return no("The signature does not carry the signer's certificate and its root.");
@@ -188,14 +218,16 @@ void judge(SealCheck& check, std::string_view bytes, std::string_view der_bytes,
     check.root_fingerprint = certificate_fingerprint(check.root_certificate);
     const auto stamp = time_stamp_in(signer);
     const Variable variable{sha256(bytes), text_of(CMS_SignerInfo_get0_signature(signer)),
-                            stamp.value_or("")};
+                            stamp.value_or("").empty() ? "" : stamp_attributes(*stamp)};
     const auto* digest = static_cast<const ASN1_OCTET_STRING*>(CMS_signed_get0_data_by_OBJ(
         signer, OBJ_nid2obj(NID_pkcs9_messageDigest), -3, V_ASN1_OCTET_STRING));
     if (digest == nullptr || text_of(digest) != variable.digest) {
         no("The bytes are not the ones that were sealed.");
-    } else if (!stamp || assembled(pair, variable) != der_bytes) {
+    } else if (!stamp || assembled(pair, variable) != der_bytes ||
+               lower_form(variable.signature) != variable.signature) {
         no("The signature is not written in the one form that leaves no room for additions.");
     }
+    if (stamp && !stamp->empty()) read_stamp_into(check, *stamp, variable.signature);
     if (!leads_to_root(pair)) no("The signer's certificate does not lead to the root beside it.");
     if (at && !(is_valid_at(pair.signer.get(), *at) && is_valid_at(pair.root.get(), *at))) {
         no("A certificate was not valid at the time of signing.");
@@ -218,8 +250,30 @@ Result<std::string> sign_detached(std::string_view bytes, const CompanyKeys& key
     Variable variable{sha256(bytes), {}, {}};
     const std::string attributes =
         der(tag::set, signed_attributes(variable.digest, pair.signer.get()));
-    variable.signature = ecdsa_signature(key.get(), attributes);
+    variable.signature = lower_form(ecdsa_signature(key.get(), attributes));
     if (variable.signature.empty()) return library_problem("The seal was not made.", "company key");
+    return assembled(pair, variable);
+}
+
+std::string signature_value(std::string_view der_bytes) {
+    const auto [cms, signer] = parsed(der_bytes);
+    ERR_clear_error();
+    return signer == nullptr ? std::string{} : text_of(CMS_SignerInfo_get0_signature(signer));
+}
+
+Result<std::string> with_time_stamp(std::string_view der_bytes, std::string_view stamp) {
+    const auto [cms, signer] = parsed(der_bytes);
+    const Pair pair = signer == nullptr ? Pair{} : certificates_in(cms.get(), signer);
+    const auto* digest = signer == nullptr ? nullptr : static_cast<const ASN1_OCTET_STRING*>(
+        CMS_signed_get0_data_by_OBJ(signer, OBJ_nid2obj(NID_pkcs9_messageDigest), -3,
+                                    V_ASN1_OCTET_STRING));
+    if (digest == nullptr || !pair.signer || !pair.root || CMS_unsigned_get_attr_count(signer) > 0) {
+        return library_problem("This seal cannot take a time stamp.", "time stamp");
+    }
+    const Variable variable{text_of(digest), text_of(CMS_SignerInfo_get0_signature(signer)),
+                            stamp_attributes(stamp)};
+    const StampReading reading = read_stamp(stamp, variable.signature);
+    if (!reading.reasons.empty()) return library_problem(reading.reasons.front(), "time stamp");
     return assembled(pair, variable);
 }
 

@@ -19,6 +19,13 @@ namespace wm::digest {
 /// The signature over `bytes` in DER; at most some 2 KiB.
 [[nodiscard]] Result<std::string> sign_detached(std::string_view bytes, const CompanyKeys& keys);
 
+/// The signature value inside a seal of ours: what a time stamp is asked for. Empty if it is none.
+[[nodiscard]] std::string signature_value(std::string_view der);
+
+/// The seal with this time stamp (time_stamp.hpp) as its only unsigned attribute, which is level
+/// B-T. A problem if the stamp does not belong to it or it has one already.
+[[nodiscard]] Result<std::string> with_time_stamp(std::string_view der, std::string_view stamp);
+
 struct SealCheck {
     /// The signature is whole, made over these bytes by the certificate inside, which leads to
     /// the root inside. Whether that root is one to trust is the reader's question: compare
@@ -27,6 +34,9 @@ struct SealCheck {
     std::string signer;                ///< name in the signing certificate; empty if unreadable
     std::string root_fingerprint;      ///< 64 hexadecimal digits; empty if unreadable
     std::string root_certificate;      ///< DER; empty if unreadable
+    std::string stamped_at;            ///< RFC 3339, by a time stamp; empty without one
+    std::string stamp_authority;       ///< name of who stamped, and the SHA-256 of their certificate
+    std::string stamp_fingerprint;
     std::vector<std::string> reasons;  ///< why it is not valid, as sentences; empty if it is
 };
 

@@ -2,56 +2,17 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <chrono>
+#include <cstdint>
 #include <optional>
 #include <string_view>
+
+#include "handover/text_lines.hpp"
 
 namespace wm::handover {
 
 namespace {
-
-constexpr std::size_t most_octets = 75;
-
-/// One content line, folded so that no letter of several bytes is cut.
-void add_line(std::string& file, std::string_view line) {
-    std::size_t room = most_octets;
-    while (line.size() > room) {
-        std::size_t cut = room;
-        while (cut > 1 && (static_cast<unsigned char>(line[cut]) & 0xc0u) == 0x80u) --cut;
-        file += line.substr(0, cut);
-        file += "\r\n ";
-        line.remove_prefix(cut);
-        room = most_octets - 1;  // the space that marks the fold counts
-    }
-    file += line;
-    file += "\r\n";
-}
-
-std::string escaped(std::string_view text) {
-    std::string safe;
-    for (const char c : text) {
-        if (c == '\n') {
-            safe += "\\n";
-        } else if (c == '\\' || c == ';' || c == ',') {
-            safe += '\\';
-            safe += c;
-        } else if (static_cast<unsigned char>(c) >= 0x20 && c != 0x7f) {
-            safe += c;
-        }
-    }
-    return safe;
-}
-
-/// Only what a UID may hold without escaping; anything else becomes its code in hexadecimal.
-std::string uid_part(std::string_view text) {
-    std::string safe;
-    for (const char c : text) {
-        const bool plain =
-            (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-';
-        safe += plain ? std::string{c} : fmt::format("_{:02x}", static_cast<unsigned char>(c));
-    }
-    return safe;
-}
 
 std::optional<int> digits(std::string_view text) {
     int value = 0;
@@ -80,15 +41,13 @@ std::string compact(std::chrono::year_month_day day) {
                        static_cast<unsigned>(day.month()), static_cast<unsigned>(day.day()));
 }
 
-std::string utc_stamp(const Moment& m) {
+/// Grows from report to report, so that the later one moves the dates of the one before.
+/// Source: RFC 5545, section 3.8.7.4. Minutes since 2020 fit until the year 6100.
+std::int64_t sequence_of(const Moment& m) {
     using namespace std::chrono;
-    const sys_seconds local = sys_days{year{m.year} / m.month / m.day} + hours{m.hour} +
-                              minutes{m.minute} + seconds{m.second};
-    const sys_seconds utc = local - minutes{m.zone_minutes};
-    const auto date = floor<days>(utc);
-    const hh_mm_ss time{utc - date};
-    return fmt::format("{}T{:02}{:02}{:02}Z", compact(year_month_day{date}), time.hours().count(),
-                       time.minutes().count(), time.seconds().count());
+    const sys_seconds local = sys_days{year{m.year} / m.month / m.day} + hours{m.hour} + minutes{m.minute};
+    const auto since = local - minutes{m.zone_minutes} - sys_seconds{sys_days{year{2020} / 1 / 1}};
+    return std::max<std::int64_t>(0, duration_cast<minutes>(since).count());
 }
 
 void add_event(std::string& file, const CareCalendar& calendar, const CalendarDate& item,
@@ -96,7 +55,8 @@ void add_event(std::string& file, const CareCalendar& calendar, const CalendarDa
     const std::chrono::year_month_day next{std::chrono::sys_days{day} + std::chrono::days{1}};
     add_line(file, "BEGIN:VEVENT");
     add_line(file,
-             fmt::format("UID:{}.{}@witnessmark", uid_part(calendar.job), uid_part(item.key)));
+             fmt::format("UID:{}.{}@witnessmark", uid_part(calendar.house), uid_part(item.key)));
+    add_line(file, fmt::format("SEQUENCE:{}", sequence_of(calendar.written)));
     add_line(file, "DTSTAMP:" + utc_stamp(calendar.written));
     add_line(file, "DTSTART;VALUE=DATE:" + compact(day));
     add_line(file, "DTEND;VALUE=DATE:" + compact(next));

@@ -77,8 +77,6 @@ Cell outcome_cell(const ReportCheck& check) {
                   {letters::table, Weight::Bold, figures::ink_of(check.outcome), Anchor::Start}};
     cell.lines.push_back(std::move(word));
     if (check.corrected) cell.lines.push_back(faint("after correction"));
-    // The reason has more room where no reading stands.
-    if (!check.readings.empty()) cell.lines.push_back(faint(check.why));
     return cell;
 }
 
@@ -89,7 +87,9 @@ Row row_of(int number, const ReportCheck& check) {
     row.cells.push_back(check_cell(check));
     Cell readings;
     add_readings(readings, check.readings);
-    if (check.readings.empty()) readings.lines.push_back(plain(check.why));
+    // The reason stands under the reading it is about, where it has room.
+    readings.lines.push_back(check.readings.empty() ? plain(check.why) : faint(check.why));
+    if (!check.doubt.empty()) readings.lines.push_back(faint(check.doubt));
     row.cells.push_back(std::move(readings));
     row.cells.push_back(allowed_cell(check));
     row.cells.push_back(outcome_cell(check));
@@ -112,7 +112,9 @@ void pour_checks(Flow& flow, const ReportInput& input) {
         "Guarded acceptance: the reading keeps the instrument's uncertainty as distance "
         "from each limit (hatched strips); in the strip it is inconclusive. Simple "
         "acceptance: the reading lies within the limits, taken with an instrument fine "
-        "enough to say so.");
+        "enough to say so. Doubt left: the chance that a reading accepted lies outside "
+        "after all. Equation and source of each figure: see \"Where the figures come "
+        "from\", near the end.");
     int number = 0;
     const double rest = flow.content().width - 8.0 - 6.0 - 25.0;
     for (const ReportStage& stage : input.stages) {
@@ -120,9 +122,9 @@ void pour_checks(Flow& flow, const ReportInput& input) {
         flow.subheading(stage.title);
         Table table{{{"No.", 8.0},
                      {"", 6.0},
-                     {"Check", rest * 0.34},
+                     {"Check", rest * 0.30},
                      {"Reading", rest * 0.34},
-                     {"Allowed", rest * 0.32},
+                     {"Allowed", rest * 0.36},
                      {"Outcome", 25.0}},
                     {}};
         for (const ReportCheck& check : stage.checks) table.rows.push_back(row_of(++number, check));

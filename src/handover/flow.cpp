@@ -238,17 +238,20 @@ void Flow::draw_row(const Table& table, const LaidRow& row) {
 
 void Flow::table(const Table& table) {
     if (table.rows.empty()) return;
-    bool first = true;
-    for (const Row& row : table.rows) {
-        const LaidRow laid_row = laid(table, row);
-        const bool fits_a_page = laid_row.height() + table_head_mm <= content_.height;
-        const double wanted =
-            (fits_a_page ? laid_row.height() : 20.0) + (first ? table_head_mm : 0.0);
+    std::vector<LaidRow> rows;
+    for (const Row& row : table.rows) rows.push_back(laid(table, row));
+    const auto fits_a_page = [&](double height) { return height + table_head_mm <= content_.height; };
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        const bool first = i == 0;
+        double wanted = fits_a_page(rows[i].height()) ? rows[i].height() : 20.0;
+        // Neither the first nor the last row stands alone on a page, unless the two fill a third.
+        const bool is_edge = rows.size() > 1 && (first || i + 2 == rows.size());
+        const double both = is_edge ? rows[i].height() + rows[i + 1].height() : 0.0;
+        if (is_edge && both < content_.height / 3.0) wanted = both;
         const int page = page_number();
-        keep_together(wanted);
+        keep_together(wanted + (first ? table_head_mm : 0.0));
         if (first || page_number() != page) draw_table_head(table);
-        first = false;
-        draw_row(table, laid_row);
+        draw_row(table, rows[i]);
     }
     gap(1.5);
 }

@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <utility>
+
 #include "handover/report_pages.hpp"
 
 namespace wm::handover {
@@ -73,7 +75,9 @@ void pour_concessions(Flow& flow, const ReportInput& input) {
 }  // namespace
 
 void pour_found(Flow& flow, const ReportInput& input) {
-    flow.start_page();
+    // In a supplement it goes on where the list of what was read ended.
+    if (input.supplement) flow.begin_part(40.0);
+    else flow.start_page();
     flow.heading("What was found and put right");
     pour_nonconformities(flow, input);
     if (!input.page_one.restrictions.empty()) {
@@ -87,12 +91,25 @@ void pour_found(Flow& flow, const ReportInput& input) {
 void pour_facts(Flow& flow, const ReportInput& input) {
     if (input.facts.empty()) return;
     flow.heading("The house and the job");
-    Table table{{{"Fact", 62.0}, {"As recorded", flow.content().width - 62.0}}, {}};
+    // Two facts to a row: most are a few letters, and four pages of them hide the two that matter.
+    const double half = flow.content().width / 2.0;
+    Table table{{{"Fact", half - 30.0}, {"As recorded", 30.0}, {"Fact", half - 30.0}, {"As recorded", 30.0}},
+                {}};
+    Table wide{{{"Fact", half - 30.0}, {"As recorded", half + 30.0}}, {}};
+    constexpr std::size_t short_letters = 34;
+    std::vector<Cell> cells;
     for (const LabelledLine& fact : input.facts) {
-        table.rows.push_back(
-            {{{{plain(fact.label)}, {}, {}}, {{plain(fact.text)}, {}, {}}}, {}, 0.0});
+        if (fact.text.size() > short_letters) {
+            wide.rows.push_back({{{{plain(fact.label)}, {}, {}}, {{plain(fact.text)}, {}, {}}}, {}, 0.0});
+            continue;
+        }
+        cells.push_back({{faint(fact.label)}, {}, {}});
+        cells.push_back({{plain(fact.text)}, {}, {}});
+        if (cells.size() == 4) table.rows.push_back({std::exchange(cells, {}), {}, 0.0});
     }
+    if (!cells.empty()) table.rows.push_back({std::move(cells), {}, 0.0});
     flow.table(table);
+    flow.table(wide);
 }
 
 }  // namespace wm::handover

@@ -5,14 +5,14 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <array>
 #include <exception>
 #include <qpdf/Buffer.hh>
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFObjectHandle.hh>
 #include <qpdf/QPDFPageDocumentHelper.hh>
 #include <qpdf/QPDFWriter.hh>
+
+#include "handover/pdf_rules.hpp"
 
 namespace wm::handover {
 
@@ -36,23 +36,6 @@ std::string rfc3339(const std::string& date) {
     const auto part = [&](std::size_t from, std::size_t count) { return date.substr(from, count); };
     return fmt::format("{}-{}-{}T{}:{}:{}{}{}:{}", part(2, 4), part(6, 2), part(8, 2), part(10, 2),
                        part(12, 2), part(14, 2), part(16, 1), part(17, 2), part(20, 2));
-}
-
-/// The codes of our fonts are the code units of UTF-16 themselves: each maps to itself.
-std::string letters_as_text() {
-    std::string map =
-        "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n"
-        "/CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def\n"
-        "/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n"
-        "1 begincodespacerange\n<0000> <ffff>\nendcodespacerange\n";
-    for (int first = 0; first < 256; first += 64) {
-        map += "64 beginbfrange\n";
-        for (int high = first; high < first + 64; ++high) {
-            map += fmt::format("<{0:02x}00> <{0:02x}ff> <{0:02x}00>\n", high);
-        }
-        map += "endbfrange\n";
-    }
-    return map + "endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n";
 }
 
 void cure_fonts(QPDF& pdf) {
@@ -119,47 +102,22 @@ void open_strictly(QPDF& pdf, std::string_view bytes) {
     pdf.processMemoryFile("report", bytes.data(), bytes.size());
 }
 
-/// Names that let a file act or change its looks; none of our files holds one.
-constexpr std::array forbidden_keys{
-    "/AA",        "/OpenAction", "/JS",           "/JavaScript", "/Launch", "/EmbeddedFiles",
-    "/EF",        "/RichMedia",  "/OCProperties", "/OC",         "/XFA",    "/Perms",
-    "/URI",       "/Collection", "/AF",           "/Movie",      "/Sound",  "/ImportData",
-    "/SubmitForm"};
-constexpr std::array catalog_keys{"/Type", "/Pages",    "/Outlines",          "/AcroForm",
-                                  "/Lang", "/PageMode", "/ViewerPreferences", "/PageLayout"};
-
-template <std::size_t N>
-bool is_among(const std::string& key, const std::array<const char*, N>& keys) {
-    return std::find(keys.begin(), keys.end(), key) != keys.end();
+/// Written twice: only then no object is left in an order that came from elsewhere.
+std::string final_form(QPDF& pdf) {
+    const std::string file = written(pdf);
+    QPDF again;
+    open_strictly(again, file);
+    return written(again);
 }
 
-void check_objects(QPDF& pdf, std::vector<std::string>& reasons) {
-    for (const std::string& key : pdf.getRoot().getKeys()) {
-        if (!is_among(key, catalog_keys)) {
-            reasons.push_back(
-                fmt::format("The file's catalog holds {}, which ours never do.", key));
-        }
-    }
-    // Numbered objects and everything written inside them; references are met on their own.
-    std::vector<QPDFObjectHandle> waiting = pdf.getAllObjects();
-    while (!waiting.empty()) {
-        QPDFObjectHandle object = waiting.back();
-        waiting.pop_back();
-        if (object.isArray()) {
-            for (QPDFObjectHandle item : object.getArrayAsVector()) {
-                if (!item.isIndirect()) waiting.push_back(item);
-            }
-        }
-        if (object.isStream()) object = object.getDict();
-        if (!object.isDictionary()) continue;
-        for (const std::string& key : object.getKeys()) {
-            if (is_among(key, forbidden_keys)) {
-                reasons.push_back(fmt::format("An object holds {}, which ours never do.", key));
-            }
-            QPDFObjectHandle value = object.getKey(key);
-            if (!value.isIndirect()) waiting.push_back(value);
-        }
-    }
+tl::unexpected<Problem> not_in_form(const std::exception& trouble, const SealPlace& place) {
+    return refused(
+        {.what = fmt::format("The report could not be brought into its final form ({}).",
+                             trouble.what()),
+         .where = "report of job " + place.job,
+         .what_to_do = "Make the report again; if it happens again, leave out the "
+                       "photos one by one.",
+         .kind = ProblemKind::NotStored});
 }
 
 /// The seal is read from the form alone, so a second one elsewhere counts as a stranger.
@@ -198,19 +156,32 @@ Result<std::string> with_empty_seal(std::string_view drawn, const SealPlace& pla
         open_strictly(pdf, drawn);
         cure_fonts(pdf);
         add_seal_field(pdf, place);
-        std::string file = written(pdf);
-        // Once more: only then no object is left in an order that came from the page library.
-        QPDF again;
-        open_strictly(again, file);
-        return written(again);
+        return final_form(pdf);
     } catch (const std::exception& trouble) {
-        return refused(
-            {.what = fmt::format("The report could not be brought into its final form ({}).",
-                                 trouble.what()),
-             .where = "report of job " + place.job,
-             .what_to_do = "Make the report again; if it happens again, leave out the "
-                           "photos one by one.",
-             .kind = ProblemKind::NotStored});
+        return not_in_form(trouble, place);
+    }
+}
+
+Result<std::string> with_sheet(std::string_view unsealed_file, std::string_view sheet,
+                               const SealPlace& place, const std::string& first) {
+    try {
+        QPDF added;
+        open_strictly(added, sheet);
+        cure_fonts(added);
+        QPDF pdf;
+        open_strictly(pdf, unsealed_file);
+        for (const auto& page : QPDFPageDocumentHelper(added).getAllPages()) {
+            QPDFPageDocumentHelper(pdf).addPage(page, false);
+        }
+        QPDFObjectHandle field = pdf.getRoot().getKey("/AcroForm").getKey("/Fields").getArrayItem(0);
+        field.replaceKey("/V", empty_seal(pdf, place));
+        QPDFObjectHandle about = pdf.getTrailer().getKey("/Info");
+        about.replaceKey("/WitnessmarkReissueOf", QPDFObjectHandle::newUnicodeString(first));
+        about.replaceKey("/ModDate", QPDFObjectHandle::newString(pdf_date(place.written)));
+        pdf.getTrailer().removeKey("/ID");
+        return final_form(pdf);
+    } catch (const std::exception& trouble) {
+        return not_in_form(trouble, place);
     }
 }
 
@@ -259,10 +230,11 @@ ShapeReading read_shape(const std::string& unsealed_file) {
     try {
         QPDF pdf;
         open_strictly(pdf, unsealed_file);
-        check_objects(pdf, reading.reasons);
+        reading.reasons = foreign_objects(pdf);
         read_seal_field(pdf, reading);
         reading.job = about_text(pdf, "/WitnessmarkJob");
         reading.head = about_text(pdf, "/WitnessmarkHead");
+        reading.reissue_of = about_text(pdf, "/WitnessmarkReissueOf");
         if (pdf.anyWarnings()) reading.reasons.emplace_back("The file's inner order is damaged.");
         if (written(pdf) != unsealed_file) {
             reading.reasons.emplace_back(

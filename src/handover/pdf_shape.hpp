@@ -34,6 +34,11 @@ struct SealPlace {
 /// Rewrites what the page library wrote and adds the empty place.
 [[nodiscard]] Result<std::string> with_empty_seal(std::string_view drawn, const SealPlace& place);
 
+/// An unsealed report with the pages of `sheet` behind its own, to be sealed anew. `first` is the
+/// SHA-256 of the report it stands for.
+[[nodiscard]] Result<std::string> with_sheet(std::string_view unsealed_file, std::string_view sheet,
+                                             const SealPlace& place, const std::string& first);
+
 /// Where the seal sits: offsets of '<' and of the byte behind '>'; everything else is covered.
 struct SealSlot {
     std::size_t from = 0;
@@ -54,7 +59,8 @@ struct SealSlot {
 struct ShapeReading {
     std::vector<std::string> reasons;  ///< why it is not our shape; empty if it is
     std::string job, head, issuer;
-    std::string signed_at;  ///< RFC 3339
+    std::string signed_at;   ///< RFC 3339
+    std::string reissue_of;  ///< SHA-256 of the report it stands for; empty for a first report
 };
 
 /// Reads an unsealed file and compares it with its own rewriting. Total: never throws.

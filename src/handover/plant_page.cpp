@@ -46,10 +46,34 @@ void draw_key_of_marks(Canvas& on, Box row) {
     }
 }
 
-void pour_list(Flow& flow, const std::vector<ListedCheck>& checks) {
-    constexpr int columns = 3;
-    constexpr double line_mm = 4.3;
-    const double width = flow.content().width / columns;
+constexpr std::size_t columns = 3;
+constexpr double key_mm = 6.5;
+
+double list_height(std::size_t checks, double line_mm) {
+    return line_mm * static_cast<double>((checks + columns - 1) / columns);
+}
+
+/// How the drawing and its list share what is left of a page: the list closes up first, then the
+/// drawing shrinks a little. A list that is too long even so goes on over the next page.
+struct Shares {
+    double drawing_mm;
+    double line_mm;
+};
+
+Shares shares(double room_mm, double drawing_mm, std::size_t checks) {
+    constexpr double widest_mm = 4.3;
+    constexpr double narrowest_mm = 3.5;
+    const double spare = room_mm - key_mm - 2.5;
+    for (double line = widest_mm; line >= narrowest_mm; line -= 0.1) {
+        if (drawing_mm + list_height(checks, line) <= spare) return {drawing_mm, line};
+    }
+    const double left = spare - list_height(checks, narrowest_mm);
+    if (left >= 0.8 * drawing_mm) return {left, narrowest_mm};
+    return {drawing_mm, widest_mm};
+}
+
+void pour_list(Flow& flow, const std::vector<ListedCheck>& checks, double line_mm) {
+    const double width = flow.content().width / static_cast<double>(columns);
     std::size_t next = 0;
     while (next < checks.size()) {
         flow.keep_together(3.0 * line_mm);
@@ -91,10 +115,15 @@ void pour_plant(Flow& flow, const ReportInput& input) {
             {item.check->id, item.check->outcome, std::to_string(item.number), false});
     }
     const double height = flow.content().width * figures::plant_height / figures::plant_width;
-    flow.figure(height, [&](Canvas& on, Box box) { figures::draw_plant(on, box, plant); });
+    const Shares share = shares(flow.content().bottom() - flow.y(), height, checks.size());
+    flow.figure(share.drawing_mm, [&](Canvas& on, Box box) {
+        const double narrower = box.width * share.drawing_mm / height;
+        figures::draw_plant(
+            on, {box.left + (box.width - narrower) / 2.0, box.top, narrower, box.height}, plant);
+    });
     flow.gap(2.5);
-    flow.figure(6.5, draw_key_of_marks);
-    pour_list(flow, checks);
+    flow.figure(key_mm, draw_key_of_marks);
+    pour_list(flow, checks, share.line_mm);
 }
 
 }  // namespace wm::handover

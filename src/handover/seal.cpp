@@ -112,6 +112,9 @@ Attestation attest_report(std::string_view file) {
     result.signer = check.signer;
     result.root_fingerprint = check.root_fingerprint;
     result.root_certificate = check.root_certificate;
+    result.stamped_at = check.stamped_at;
+    result.stamp_authority = check.stamp_authority;
+    result.stamp_fingerprint = check.stamp_fingerprint;
     result.reasons.insert(result.reasons.end(), check.reasons.begin(), check.reasons.end());
     if (!check.valid) {
         if (check.reasons.empty()) {
@@ -123,6 +126,7 @@ Attestation attest_report(std::string_view file) {
     result.reasons.insert(result.reasons.end(), shape.reasons.begin(), shape.reasons.end());
     result.job = std::move(shape.job);
     result.head = std::move(shape.head);
+    result.reissue_of = std::move(shape.reissue_of);
     result.signed_at = std::move(shape.signed_at);
     result.genuine = result.reasons.empty();
     return result;

@@ -25,8 +25,12 @@ struct Attestation {
     std::string root_fingerprint;      ///< 64 hexadecimal digits: compare with what is published
     std::string root_certificate;      ///< DER, of which that is the fingerprint
     std::string signed_at;             ///< RFC 3339, as the sealed file says
+    std::string stamped_at;            ///< RFC 3339, by the time stamp in the seal; empty without
+    std::string stamp_authority;       ///< its name, and the SHA-256 of its certificate
+    std::string stamp_fingerprint;
     std::string job;
-    std::string head;  ///< of the record, hexadecimal
+    std::string head;        ///< of the record, hexadecimal
+    std::string reissue_of;  ///< SHA-256 of the report it stands for; empty for a first report
 };
 
 /// Judges the bytes of a file. Accepts only the shape seal_report gives: one revision, one seal

@@ -14,7 +14,7 @@ TEST_CASE("the demo job goes from facts to a sealed report and a queued message"
     CHECK(done->handed.state == "full");
     CHECK_FALSE(done->handed.message.empty());
     CHECK(desk::messages(own.desk())->size() == 1);
-    const auto attested = desk::attest_file(done->handed.report, "", &own.desk());
+    const auto attested = desk::attest_file(done->handed.report, "", &own.desk().journal());
     CHECK(attested.genuine);
     CHECK(attested.in_journal == true);
     CHECK(desk::attest_journal(own.desk())->genuine);

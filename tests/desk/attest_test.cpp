@@ -13,7 +13,7 @@ TEST_CASE("a report is genuine, known to its journal, and to no other") {
     bench.sign_both();
     const auto handed = bench.desk().carry_out(HandOver{bench.job});
     REQUIRE_MESSAGE(handed, (handed ? "" : told(handed.error())));
-    const auto own = attest_file(handed->report, "", &bench.desk());
+    const auto own = attest_file(handed->report, "", &bench.desk().journal());
     CHECK(own.genuine);
     CHECK(own.in_journal == true);
     CHECK(own.job == bench.job);
@@ -28,17 +28,17 @@ TEST_CASE("a report is genuine, known to its journal, and to no other") {
     CHECK_FALSE(attest_file(handed->report, std::string(64, '0'), nullptr).genuine);
 
     Bench other{testing::house_facts(testing::tools()), "commissioning", "other"};
-    const auto elsewhere = attest_file(handed->report, "", &other.desk());
+    const auto elsewhere = attest_file(handed->report, "", &other.desk().journal());
     CHECK(elsewhere.genuine);
     CHECK(elsewhere.in_journal == false);
     CHECK(elsewhere.reasons.size() == 2);
 
     auto altered = handed->report;
     altered[altered.size() / 2] = static_cast<char>(altered[altered.size() / 2] ^ 1);
-    const auto broken = attest_file(altered, "", &bench.desk());
+    const auto broken = attest_file(altered, "", &bench.desk().journal());
     CHECK_FALSE(broken.genuine);
     CHECK(broken.in_journal != true);
-    CHECK_FALSE(attest_file("", "", &bench.desk()).genuine);
+    CHECK_FALSE(attest_file("", "", &bench.desk().journal()).genuine);
 }
 
 TEST_CASE("the chain can be checked by hand from four files") {
@@ -97,7 +97,7 @@ TEST_CASE("a square code counts only with a company's word, and a forged one nev
     CHECK(attest_paper(ours, fingerprint, {company->root_certificate}, nullptr)->genuine);
     CHECK_FALSE(attest_paper(ours, std::string(64, 'd'), {company->root_certificate}, nullptr)->genuine);
     CHECK_FALSE(attest_paper(ours, "deadbeef", {company->root_certificate}, nullptr)->genuine);
-    const auto known = attest_paper(ours, "", {}, &bench.desk());
+    const auto known = attest_paper(ours, "", {}, &bench.desk().journal());
     REQUIRE(known);
     CHECK(known->genuine);
     CHECK(known->in_journal == true);
@@ -107,10 +107,10 @@ TEST_CASE("a square code counts only with a company's word, and a forged one nev
     auto lies = facts;
     lies.hottest = "38 °C";
     const auto forged = *handover::paper_proof(lies, by(*forger));
-    for (Desk* desk : {static_cast<Desk*>(nullptr), &bench.desk()}) {
-        CHECK_FALSE(attest_paper(forged, "", {}, desk)->genuine);
-        CHECK_FALSE(attest_paper(forged, fingerprint, {company->root_certificate}, desk)->genuine);
-        CHECK_FALSE(attest_paper(forged, digest::root_fingerprint(*forger), {}, desk)->genuine);
+    for (const store::Journal* journal : {static_cast<const store::Journal*>(nullptr), &std::as_const(bench.desk().journal())}) {
+        CHECK_FALSE(attest_paper(forged, "", {}, journal)->genuine);
+        CHECK_FALSE(attest_paper(forged, fingerprint, {company->root_certificate}, journal)->genuine);
+        CHECK_FALSE(attest_paper(forged, digest::root_fingerprint(*forger), {}, journal)->genuine);
     }
 }
 

@@ -8,7 +8,8 @@ using namespace wm::handover;
 namespace {
 
 CareCalendar sample() {
-    return {"J-07-0031",
+    return {"house-17",
+            "J-07-0031",
             "Bramblewisp; Solar, Crews",
             "14 Dovetail Steps",
             {2027, 3, 4, 0, 30, 0, 120},
@@ -28,7 +29,7 @@ std::string unfolded(std::string file) {
 
 TEST_CASE("each care date is a whole day with its own lasting UID") {
     const std::string file = *care_calendar(sample());
-    CHECK(file.find("UID:J-07-0031.frost@witnessmark\r\n") != std::string::npos);
+    CHECK(file.find("UID:house-17.frost@witnessmark\r\n") != std::string::npos);
     CHECK(file.find("DTSTART;VALUE=DATE:20271001\r\nDTEND;VALUE=DATE:20271002\r\n") !=
           std::string::npos);
     CHECK(file.find("DTSTART;VALUE=DATE:20271231\r\nDTEND;VALUE=DATE:20280101\r\n") !=

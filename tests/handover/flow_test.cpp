@@ -22,6 +22,20 @@ TEST_CASE("a table longer than a page repeats its head on every page") {
     }
 }
 
+TEST_CASE("the last row of a table does not stand alone on its page") {
+    for (int rows = 20; rows < 70; ++rows) {
+        CAPTURE(rows);
+        RecordedBook book;
+        Flow flow{book, PaperSize::A4, {"left", "right", "foot"}};
+        Table table{{{"Word", 60.0}}, {}};
+        for (int i = 0; i < rows; ++i)
+            table.rows.push_back({{{{{"row " + std::to_string(i)}}, {}, {}}}, {}, 0.0});
+        flow.table(table);
+        const std::string last = book.words_of_page(book.leaves.size() - 1);
+        CHECK(last.find("row " + std::to_string(rows - 2) + " ") != std::string::npos);
+    }
+}
+
 TEST_CASE("a row taller than a page goes on over the next, losing no word") {
     RecordedBook book;
     Flow flow{book, PaperSize::Letter, {"", "", ""}};

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include <cstdlib>
+
 #include "digest/seal.hpp"
 #include "handover/pdf_shape.hpp"
 #include "handover/report.hpp"
@@ -59,16 +61,23 @@ TEST_CASE("a report that was never sealed is not genuine") {
     CHECK(!attest_report(*draw_report(handover::testing::sample_report(0))).genuine);
 }
 
-TEST_CASE("a change of any sampled byte is detected") {
-    const auto slot = *seal_slot(sealed_report());
+TEST_CASE("every byte of a report, changed alone, is refused") {
+    // Each byte with `scripts/soak flips`; a sample of them here. The bit changes with the place, so
+    // that letters become other letters, digits other digits, and words other cases.
+    const char* asked = std::getenv("WM_FLIP_STEP");
+    const std::size_t step = asked == nullptr ? 1009 : std::stoul(asked);
     std::string file = sealed_report();
-    for (std::size_t at = 0; at<file.size(); at += at> slot.from && at < slot.to ? 1009 : 2999) {
+    std::size_t accepted = 0;
+    for (std::size_t at = 0; at < file.size(); at += step) {
         const char was = file[at];
-        file[at] = static_cast<char>(was ^ 0x01);
-        CAPTURE(at);
-        CHECK(!attest_report(file).genuine);
+        file[at] = static_cast<char>(was ^ (1 << (at / step % 7)));
+        if (attest_report(file).genuine) {
+            ++accepted;
+            MESSAGE("byte ", at, " may be changed");
+        }
         file[at] = was;
     }
+    CHECK(accepted == 0);
     CHECK(attest_report(file).genuine);
 }
 
