@@ -131,7 +131,7 @@ struct JobRow {
     int failed = 0;
     bool practice = false;
     std::string after{};  ///< number of the earlier job at this house; empty = none
-    std::string due;  ///< the earliest day that something put off waits for; empty if nothing does
+    std::string due{};  ///< the earliest day that something put off waits for; empty if nothing does
 };
 
 /// A check that was put off.
