@@ -35,6 +35,7 @@ const std::vector<Option>& option_table() {
         {"name", true, "the name of the person who signs"},
         {"strokes", true, "a drawn signature (SVG)"},
         {"refused", true, "the customer does not sign, and why"},
+        {"issue", true, "which issue of the report: 1 the report, 2 its first supplement"},
         {"out", true, "where to write the report"},
         {"letter", false, "US Letter paper instead of A4"},
         {"server", true, "smtp://host:port or smtps://host:port"},

@@ -40,9 +40,10 @@ const std::vector<Command>& command_table() {
     static const std::vector<Command> table = {
         {"job",
          "witnessmark job new --checklist NAME --facts FILE.toml [--after JOB] [--practice]\n"
-         "witnessmark job list | job show JOB | job facts JOB --set NAME=VALUE … | job report JOB --out FILE.pdf\n",
+         "witnessmark job list | job show JOB | job facts JOB --set NAME=VALUE … | job report JOB --out FILE.pdf [--issue N]\n",
          "Opens a job from the facts of a house, lists jobs, shows one whole, or states facts later; job report\n"
-         "writes the sealed report of a job that was handed over once more, the same bytes. A fact that\n"
+         "writes the sealed report of a job that was handed over once more, the same bytes: the newest issue, or\n"
+         "the one named, 1 being the report and 2 its first supplement. A fact that\n"
          "is stated again keeps its old value in the journal, and readings it moves are judged again.",
          run_job},
         {"enter",
@@ -66,8 +67,11 @@ const std::vector<Command>& command_table() {
          "The crew leaves before the end; says what is shut, drained or locked off.", run_abandon},
         {"handover", "witnessmark handover JOB [--out F.pdf] [--stamp URL]\n",
          "Makes and seals the report and queues the message to the customer. A stamp server that does not answer\n"
-         "delays nothing: the report is sealed without a time stamp and can be issued again.",
+         "delays nothing: the report is sealed without a time stamp and can be issued again. Once what was put\n"
+         "off has been read, it makes a supplement that follows the report.",
          run_handover},
+        {"due", "witnessmark due [--until DATE]\n",
+         "What was put off over all jobs, with day and owner; it may be entered after the handover.", run_due},
         {"reissue", "witnessmark reissue JOB --out F.pdf [--stamp URL]\n",
          "Seals the report of a job that was handed over once more, with a sheet that names the first by its\n"
          "SHA-256. For a time stamp that was missing, or before a method of sealing grows old.",

@@ -80,6 +80,14 @@ void DeskWorker::show_job(const std::string& job) {
     tell(std::move(news));
 }
 
+void DeskWorker::show_week(const std::string& week) {
+    shown_week_ = week;
+    News news;
+    if (auto view = desk::week_view(desk_, week)) news.week = std::move(*view);
+    else news.problem = view.error();
+    tell(std::move(news));
+}
+
 void DeskWorker::intent(const desk::Intent& intent) {
     News news;
     const auto saved = [&] { news.saved_mark = "saved " + desk::text_of(desk_.setup().now()).substr(11, 8); };
@@ -97,9 +105,16 @@ void DeskWorker::intent(const desk::Intent& intent) {
         },
         intent);
     tell(std::move(news));
+    const bool of_week = std::holds_alternative<desk::DecideAction>(intent) || std::holds_alternative<desk::CarryOutAction>(intent) ||
+                         std::holds_alternative<desk::CheckEffect>(intent) || std::holds_alternative<desk::EndAction>(intent) ||
+                         std::holds_alternative<desk::DoubtInstrument>(intent) || std::holds_alternative<desk::DoubtBatch>(intent) ||
+                         std::holds_alternative<desk::OpenRevisit>(intent);
+    if (of_week && !shown_week_.empty()) show_week(shown_week_);
     if (!job.empty()) show_job(job);
     const bool lists = std::holds_alternative<desk::OpenJob>(intent) || std::holds_alternative<desk::Sign>(intent) ||
-                       std::holds_alternative<desk::HandOver>(intent) || std::holds_alternative<desk::AbandonJob>(intent);
+                       std::holds_alternative<desk::HandOver>(intent) || std::holds_alternative<desk::AbandonJob>(intent) ||
+                       std::holds_alternative<desk::DeferCheck>(intent) ||
+                       std::holds_alternative<desk::OpenRevisit>(intent);
     if (lists) show_lists();
 }
 
@@ -131,11 +146,7 @@ void DeskWorker::carry_out(const screens::Request& request) {
         std::string name = week->week;
         if (name.empty())
             if (const auto all = desk::weeks(desk_); all && !all->empty()) name = all->back();
-        if (name.empty()) return;
-        News news;
-        if (auto view = desk::week_view(desk_, name)) news.week = std::move(*view);
-        else news.problem = view.error();
-        tell(std::move(news));
+        if (!name.empty()) show_week(name);
     } else if (const auto* photo = std::get_if<screens::WithPhoto>(&request)) {
         auto bytes = read_file(photo->path);
         if (!bytes) return trouble(bytes.error());

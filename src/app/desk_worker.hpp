@@ -99,12 +99,14 @@ private:
     void intent(const desk::Intent& intent);
     void show_job(const std::string& job);
     void show_lists();
+    void show_week(const std::string& week);
     void tell(News news);
 
     desk::Desk desk_;
     WorkerPlaces places_;
     std::function<void()> wake_;
     std::string open_job_;
+    std::string shown_week_;  ///< as last asked for; empty before that
     Queue<screens::Request> requests_;
     Queue<News> news_;
     std::thread thread_;

@@ -1,9 +1,13 @@
 // `job new`, `job list`, `job show`, `job facts`.
 #include <fmt/format.h>
 
+#include <cmath>
+#include <optional>
+
 #include "app/commands.hpp"
 #include "app/json_views.hpp"
 #include "measure/outcome.hpp"
+#include "units/reading.hpp"
 
 namespace wm::app {
 
@@ -120,7 +124,16 @@ Output job_report(const Arguments& arguments, const World& world) {
     if (!job) return told_as(job.error(), form);
     auto desk = open_desk(world, desk::Access::Read);
     if (!desk) return told_as(desk.error(), form);
-    const auto report = desk->sealed_report(*job);
+    std::optional<int> issue;
+    if (arguments.has("issue")) {
+        const auto number = units::read_number(arguments.value("issue"));
+        if (!number || *number != std::floor(*number) || *number < 1 || *number > 1000)
+            return told_as({fmt::format("\"{}\" is no number of an issue.", arguments.value("issue")), "job report",
+                            "Write --issue 1 for the report, 2 for its first supplement.", ProblemKind::WrongUse},
+                           form);
+        issue = static_cast<int>(*number);
+    }
+    const auto report = desk->sealed_report(*job, issue);
     if (!report) return told_as(report.error(), form);
     const std::filesystem::path file =
         arguments.has("out") ? std::filesystem::path{arguments.value("out")} : world.data / "reports" / (*job + ".pdf");

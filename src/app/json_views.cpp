@@ -52,7 +52,8 @@ Json in_json(const desk::PlaceView& place) {
 
 Json in_json(const desk::JobRow& row) {
     return {{"job", row.job}, {"checklist", row.checklist}, {"kind", row.kind}, {"place", row.place},
-            {"crew", row.crew}, {"started", row.started}, {"state", row.state}};
+            {"crew", row.crew}, {"started", row.started}, {"state", row.state},
+            {"due", row.due.empty() ? Json(nullptr) : Json(row.due)}};
 }
 
 Json in_json(const desk::LimitsView& limits) {

@@ -195,7 +195,10 @@ Output run_handover(const Arguments& arguments, const World& world) {
     const auto handed = desk->carry_out(desk::HandOver{*job});
     if (!handed) return told_as(handed.error(), form);
     const std::filesystem::path file =
-        arguments.has("out") ? std::filesystem::path{arguments.value("out")} : world.data / "reports" / (*job + ".pdf");
+        arguments.has("out") ? std::filesystem::path{arguments.value("out")}
+                             : world.data / "reports" /
+                                   (handed->supplement > 0 ? fmt::format("{}-supplement-{}.pdf", *job, handed->supplement)
+                                                           : *job + ".pdf");
     if (const auto done = write_file(file, handed->report); !done) {
         Problem problem = done.error();
         problem.what_to_do += " The sealed report is safe in the journal.";
@@ -204,11 +207,15 @@ Output run_handover(const Arguments& arguments, const World& world) {
     if (form == Form::Json)
         return {document({{"report", file.string()}, {"state", handed->state},
                           {"message", handed->message.empty() ? Json(nullptr) : Json(handed->message)},
-                          {"sha256", handed->sha256}}),
+                          {"sha256", handed->sha256},
+                          {"supplement", handed->supplement > 0 ? Json(handed->supplement) : Json(nullptr)}}),
                 "", 0};
     Output output;
     output.data = fmt::format("{}\n", file.string());
-    output.talk = fmt::format("Handed over: {}. SHA-256 {}\n{}\n", handed->state, handed->sha256,
+    const std::string what = handed->supplement > 0
+                                 ? fmt::format("Supplement {}: the system is now handed over", handed->supplement)
+                                 : std::string{"Handed over"};
+    output.talk = fmt::format("{}: {}. SHA-256 {}\n{}\n", what, handed->state, handed->sha256,
                               handed->message.empty() ? "The customer has no mail address: print the report or save it."
                                                       : "The message to the customer waits in the outbox.");
     if (!handed->unstamped.empty()) output.talk += not_stamped(handed->unstamped, *job);

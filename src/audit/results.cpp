@@ -65,6 +65,7 @@ void add_results(AuditTable& table, const record::JobState& job, JobCard card) {
     }
     std::ranges::move(deferrals_of(job, table.jobs.size()), std::back_inserter(table.deferrals));
     std::ranges::move(gauge_readings(job, table.jobs.size()), std::back_inserter(table.gauges));
+    std::ranges::move(uses_of(job, table.jobs.size()), std::back_inserter(table.uses));
     table.traces.push_back(trace_of(job, table.jobs.size()));
     table.results.insert(table.results.end(), results.begin(), results.end());
     table.jobs.push_back(std::move(card));
@@ -96,6 +97,30 @@ AuditTable audit_table(std::span<const record::JobState> jobs) {
                      .after = job.opened->after_job});
     }
     return table;
+}
+
+namespace {
+
+template <class Row>
+void add_shifted(std::vector<Row>& into, const std::vector<Row>& more, std::size_t shift) {
+    into.reserve(into.size() + more.size());
+    for (auto row : more) {
+        row.job += shift;
+        into.push_back(std::move(row));
+    }
+}
+
+}  // namespace
+
+void add_rows(AuditTable& into, const AuditTable& more) {
+    const std::size_t shift = into.jobs.size();
+    into.jobs.insert(into.jobs.end(), more.jobs.begin(), more.jobs.end());
+    add_shifted(into.results, more.results, shift);
+    add_shifted(into.open, more.open, shift);
+    add_shifted(into.deferrals, more.deferrals, shift);
+    add_shifted(into.gauges, more.gauges, shift);
+    add_shifted(into.traces, more.traces, shift);
+    add_shifted(into.uses, more.uses, shift);
 }
 
 }  // namespace wm::audit

@@ -57,6 +57,15 @@ struct OpenItem {
     std::string since;
 };
 
+/// A reading that stands, and the instrument it was taken with.
+struct InstrumentUse {
+    std::size_t job = 0;
+    std::string check, place, instrument;
+    std::string day;
+    std::string calibrated;  ///< day of the calibration it was read under; empty = unknown
+    bool is_evidence = true; ///< it was judged, and not set aside since
+};
+
 /// A check put off, with the day a reading followed.
 struct DeferralRow {
     std::size_t job = 0;
@@ -95,9 +104,13 @@ struct AuditTable {
     std::vector<DeferralRow> deferrals{};
     std::vector<GaugeReading> gauges{};
     std::vector<JobTrace> traces{};  ///< one per job, in the order of jobs
+    std::vector<InstrumentUse> uses{};
 };
 
 /// Practice jobs are left out. Jobs without any reading give no row.
 [[nodiscard]] AuditTable audit_table(std::span<const record::JobState> jobs);
+
+/// Puts the rows of `more` behind those of `into`.
+void add_rows(AuditTable& into, const AuditTable& more);
 
 }  // namespace wm::audit

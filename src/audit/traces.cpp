@@ -104,6 +104,21 @@ std::vector<GaugeReading> gauge_readings(const record::JobState& job, std::size_
     return all;
 }
 
+std::vector<InstrumentUse> uses_of(const record::JobState& job, std::size_t index) {
+    std::vector<InstrumentUse> uses;
+    for (const auto& [id, check] : job.checks)
+        for (const auto& [place, hash] : check.latest) {
+            const auto* reading = check.find(hash);
+            if (reading == nullptr || reading->taken.instrument.empty()) continue;
+            const auto inst = job.instruments.find(reading->taken.instrument);
+            uses.push_back({.job = index, .check = id, .place = place, .instrument = reading->taken.instrument,
+                            .day = day_of(*reading),
+                            .calibrated = inst == job.instruments.end() ? "" : inst->second.calibrated_on,
+                            .is_evidence = reading->judged().place_outcome != measure::Outcome::Open});
+        }
+    return uses;
+}
+
 std::vector<DeferralRow> deferrals_of(const record::JobState& job, std::size_t index) {
     std::vector<DeferralRow> rows;
     for (const auto& [id, check] : job.checks)

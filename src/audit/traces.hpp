@@ -18,6 +18,9 @@ namespace wm::audit {
 /// wrong), what was read after a correction, and what is no pressure are left out.
 [[nodiscard]] std::vector<GaugeReading> gauge_readings(const record::JobState& job, std::size_t index);
 
+/// Readings that stand at their place and name an instrument.
+[[nodiscard]] std::vector<InstrumentUse> uses_of(const record::JobState& job, std::size_t index);
+
 /// Every deferral that was not undone.
 [[nodiscard]] std::vector<DeferralRow> deferrals_of(const record::JobState& job, std::size_t index);
 

@@ -50,6 +50,8 @@ struct DerivedSpec {
     std::string_view unit;
     std::string_view meaning;  ///< a noun phrase
     std::string_view formula;
+    std::string_view work_out;  ///< name of the computation behind it, "" if it is none of them
+    std::string_view source;    ///< of equation and constants, or that there is none
     std::vector<std::string_view> needs;  ///< keys of facts, for the derivation
     Result<double> (*si)(
         Ingredients&);  ///< in SI units; not to be used if an ingredient was missing

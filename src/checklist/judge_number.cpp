@@ -105,7 +105,7 @@ NumberWords words_for(const Held& held, const Amount& uncertainty) {
     words.allowed = allowed_text(held.of, held.bound);
     if (held.bound.low) words.low = amount_text(*held.bound.low, unit, held.of.decimals);
     if (held.bound.high) words.high = amount_text(*held.bound.high, unit, held.of.decimals);
-    if (uncertainty.si > 0.0) words.uncertainty = amount_text(uncertainty, difference_unit(unit));
+    if (uncertainty.si > 0.0) words.uncertainty = uncertainty_text(uncertainty, difference_unit(unit));
     return words;
 }
 

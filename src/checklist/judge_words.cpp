@@ -8,8 +8,20 @@
 #include "checklist/derived_names.hpp"
 #include "checklist/lexer.hpp"
 #include "checklist/words.hpp"
+#include "units/reading.hpp"
 
 namespace wm::checklist {
+
+const Setting* setting_in(std::string_view name, const Library& library) {
+    constexpr std::string_view prefix = "setting.";
+    return name.starts_with(prefix) ? library.setting_named(name.substr(prefix.size())) : nullptr;
+}
+
+std::string setting_text(const Setting& setting) {
+    auto text = units::print_short(setting.value);
+    return setting.unit.empty() ? text : text + " " + setting.unit;
+}
+
 namespace {
 
 std::string meaning_of(const std::string& name) {
@@ -19,8 +31,8 @@ std::string meaning_of(const std::string& name) {
     return name;
 }
 
-// The source text with every name replaced by what it means.
-std::string plain(std::string_view text) {
+// The source text with every name replaced by what it means, and settings by their values.
+std::string plain(std::string_view text, const Library* library = nullptr) {
     const auto tokens = tokens_of(text);
     if (!tokens) return std::string{text};
     std::string words;
@@ -28,8 +40,9 @@ std::string plain(std::string_view text) {
     for (const auto& token : *tokens) {
         words += text.substr(from, token.begin - from);
         from = token.end;
+        const auto* setting = library != nullptr ? setting_in(token.text, *library) : nullptr;
         if (token.kind == TokenKind::Name)
-            words += meaning_of(token.text);
+            words += setting != nullptr ? setting_text(*setting) : meaning_of(token.text);
         else if (token.kind == TokenKind::Word)
             words += token.text;
         else
@@ -86,6 +99,8 @@ std::vector<std::string> derivation_of(const Expression& expression, const Given
     std::vector<std::string> lines;
     for (const auto& name : expression.names()) {
         add_fact_line(lines, name, given.context.facts);
+        if (const auto* setting = setting_in(name, given.context.library))
+            lines.push_back(fmt::format("{} = {}", setting->meaning, setting_text(*setting)));
         const auto* spec = derived_named(name);
         if (spec == nullptr) continue;
         for (const auto key : spec->needs)
@@ -97,7 +112,7 @@ std::vector<std::string> derivation_of(const Expression& expression, const Given
         lines.push_back(fmt::format("{} = {} = {}", spec->meaning, spec->formula,
                                     amount_text({*si, unit.dimension, unit.scale}, unit)));
     }
-    lines.push_back("tolerance: " + plain(expression.text()));
+    lines.push_back("tolerance: " + plain(expression.text(), &given.context.library));
     return lines;
 }
 

@@ -19,7 +19,13 @@ namespace wm::checklist {
 /// One node of it, without the values.
 [[nodiscard]] std::string node_in_words(const Expression& expression, std::uint32_t node);
 
-/// How the limits came about: each known fact and derived value the expression names, a line each.
+/// The setting that "setting.clock_off" names, or nothing for any other name.
+[[nodiscard]] const Setting* setting_in(std::string_view name, const Library& library);
+/// "60 s".
+[[nodiscard]] std::string setting_text(const Setting& setting);
+
+/// How the limits came about: each known fact, setting and derived value the expression names, a
+/// line each.
 [[nodiscard]] std::vector<std::string> derivation_of(const Expression& expression,
                                                      const Given& given);
 

@@ -80,6 +80,13 @@ std::string amount_text(const units::Amount& amount, const units::Unit& unit,
     return units::print_amount(units::Amount::of(rounded, unit), 12, unit);
 }
 
+std::string uncertainty_text(const units::Amount& uncertainty, const units::Unit& unit) {
+    const double value = uncertainty.in(unit);
+    if (!(value > 0.0)) return amount_text(uncertainty, unit);
+    const double place = std::pow(10.0, std::floor(std::log10(value)) - 1.0);
+    return units::print_amount(units::Amount::of(std::round(value / place) * place, unit), 12, unit);
+}
+
 std::string range_text(const std::optional<units::Amount>& low,
                        const std::optional<units::Amount>& high, const units::Unit& unit,
                        std::optional<int> decimals) {

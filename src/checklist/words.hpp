@@ -27,6 +27,9 @@ namespace wm::checklist {
 [[nodiscard]] std::string amount_text(const units::Amount& amount, const units::Unit& unit,
                                       std::optional<int> decimals = std::nullopt);
 
+/// An uncertainty with two significant digits. Source: JCGM 100:2008, 7.2.6.
+[[nodiscard]] std::string uncertainty_text(const units::Amount& uncertainty, const units::Unit& unit);
+
 /// "18 to 22 N·m", "at least 5 mm", "at most 10 %".
 [[nodiscard]] std::string range_text(const std::optional<units::Amount>& low,
                                      const std::optional<units::Amount>& high,

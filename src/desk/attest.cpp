@@ -44,6 +44,11 @@ AttestView attest_file(const std::string& pdf, const std::string& expect, const 
     const std::string hash = view.reissue_of.empty() ? digest::sha256_hex(pdf) : view.reissue_of;
     const auto state = record::folded(view.job, entries->entries);
     view.in_journal = state.handover && state.handover->handed.pdf_sha256 == hash;
+    for (const auto& earlier : state.earlier_handovers) {
+        if (earlier.handed.pdf_sha256 != hash) continue;
+        view.in_journal = true;
+        if (view.genuine) view.reasons.emplace_back("A later supplement belongs to this report.");
+    }
     if (view.genuine && !*view.in_journal)
         view.reasons.emplace_back("The journal here holds no handover of this very file.");
     return view;

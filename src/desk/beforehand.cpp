@@ -209,7 +209,7 @@ void loop_rise(Assessment& assessment, Moment now, Sentences& out) {
     const auto context = assessment.context();
     const auto irradiance = units::watts_per_square_metre(sun->watts);
     const auto store = store_under(job, context, *sun);
-    const auto loop = store ? checklist::loop_of(context.facts, *store) : std::nullopt;
+    const auto loop = store ? checklist::loop_of(context, *store) : std::nullopt;
     const auto shown = loop ? checklist::loop_expected(*loop, sun->share) : std::nullopt;
     if (shown) {
         out.push_back(fmt::format("{} this loop should drive about {} L a minute, with {} K between riser and downcomer "

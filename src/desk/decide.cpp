@@ -5,6 +5,8 @@
 
 #include "desk/desk.hpp"
 #include "desk/judged.hpp"
+#include "desk/permission.hpp"
+#include "desk/put_off.hpp"
 #include "digest/text.hpp"
 
 namespace wm::desk {
@@ -43,7 +45,8 @@ Result<void> Desk::carry_out(const DeferCheck& intent) {
     const auto check = check_of(*hand, intent.check);
     if (!check) return tl::unexpected(check.error());
     const std::string where = fmt::format("job {}, check {}", intent.job, intent.check);
-    if (const auto open = still_open(*hand); !open) return tl::unexpected(open.error());
+    if (const auto open = open_for(*hand, intent.check); !open) return tl::unexpected(open.error());
+    if (hand->state().handover) hand->today = day_of(setup_.now());
     if (intent.why.empty()) return refused(empty_words("The reason", where, "Write --why \"…\"."));
     const auto days = days_between(hand->today, intent.until);
     if (!days)
@@ -64,18 +67,20 @@ Result<void> Desk::carry_out(const DeferCheck& intent) {
                                                                 .owner = intent.owner.empty() ? std::nullopt : std::optional{words(intent.owner)},
                                                                 .why = words(intent.why),
                                                                 .reason = (*check)->defer_reasons.front(),
-                                                                .by = lead_of(*hand)}}});
+                                                                .by = author(setup_, lead_of(*hand))}}});
     if (!written) return tl::unexpected(written.error());
     return {};
 }
 
 Result<void> Desk::carry_out(const ConcedeCheck& intent) {
+    if (auto fine = may(setup_, store::Role::Lead, "give a concession"); !fine) return fine;
     auto hand = in_hand(intent.job);
     if (!hand) return tl::unexpected(hand.error());
     const auto check = check_of(*hand, intent.check);
     if (!check) return tl::unexpected(check.error());
     const std::string where = fmt::format("job {}, check {}", intent.job, intent.check);
-    if (const auto open = still_open(*hand); !open) return tl::unexpected(open.error());
+    if (const auto open = open_for(*hand, intent.check); !open) return tl::unexpected(open.error());
+    if (hand->state().handover) hand->today = day_of(setup_.now());
     if (intent.by.empty()) return refused(empty_words("The name of the person", where, "Write --by NAME."));
     if (intent.why.empty()) return refused(empty_words("The reason", where, "Write --why \"…\"."));
     if ((*check)->severity == checklist::Severity::Hurts)
@@ -124,13 +129,14 @@ Result<std::string> Desk::carry_out(const UndoLast& intent) {
                           },
                           written.entry.body);
     };
-    if (hand->state().handover)
-        return refused({"The job is handed over; its report is out.", "job " + intent.job,
-                        "Open a revisit or service job after this one.", ProblemKind::Refused});
     for (auto at = entries->entries.rbegin(); at != entries->entries.rend(); ++at) {
+        // Nothing behind a report that is out may be taken back.
+        if (std::holds_alternative<record::HandedOver>(at->entry.body))
+            return refused({"The job is handed over; its report is out.", "job " + intent.job,
+                            "Open a revisit or service job after this one.", ProblemKind::Refused});
         const std::string what = undoable(*at);
         if (what.empty()) continue;
-        auto written = append(*hand, {{intent.job, record::Undone{at->hash, lead_of(*hand)}}});
+        auto written = append(*hand, {{intent.job, record::Undone{at->hash, author(setup_, lead_of(*hand))}}});
         if (!written) return tl::unexpected(written.error());
         return what;
     }
@@ -154,7 +160,7 @@ Result<void> Desk::carry_out(const ResolveConflict& intent) {
         auto written = append(*hand, {{intent.job, record::ConflictResolved{.check = intent.check,
                                                                             .place = conflict->place,
                                                                             .keep = hash,
-                                                                            .by = lead_of(*hand)}}});
+                                                                            .by = author(setup_, lead_of(*hand))}}});
         if (!written) return tl::unexpected(written.error());
         return {};
     }
@@ -169,7 +175,7 @@ Result<void> Desk::carry_out(const NoteNearMiss& intent) {
     if (intent.what.empty()) return refused(empty_words("What happened", "job " + intent.job, "Write it in a sentence."));
     auto written = append(*hand, {{intent.job, record::NearMissNoted{.what = words(intent.what),
                                                                      .check = "",
-                                                                     .by = lead_of(*hand)}}});
+                                                                     .by = author(setup_, lead_of(*hand))}}});
     if (!written) return tl::unexpected(written.error());
     return {};
 }
@@ -187,7 +193,7 @@ Result<void> Desk::carry_out(const AbandonJob& intent) {
     auto written = append(*hand, {{intent.job, record::Abandoned{.left_safe = true,
                                                                  .why = words(intent.why + " Left safe: " + intent.left_safe),
                                                                  .isolated = {},
-                                                                 .by = lead_of(*hand)}}});
+                                                                 .by = author(setup_, lead_of(*hand))}}});
     if (!written) return tl::unexpected(written.error());
     return {};
 }

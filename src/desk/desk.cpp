@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "desk/permission.hpp"
 #include "digest/hash.hpp"
 #include "store/pins.hpp"
 
@@ -25,7 +26,9 @@ Result<Desk> Desk::open(Setup setup) {
                            .random = setup.random,
                            .wall_ms = setup.now().wall_ms,
                            .company = setup.company,
-                           .vfs = ""};
+                           .vfs = "",
+                           .disk = setup.disk,
+                           .sealing_key = setup.sealing_key};
     auto journal = setup.access == Access::Write ? store::Journal::open_to_write(std::move(opening))
                                                  : store::Journal::open_to_read(std::move(opening));
     if (!journal) return tl::unexpected(journal.error());
@@ -38,7 +41,7 @@ Result<std::shared_ptr<const checklist::Library>> Desk::library_of(const std::st
     for (const auto& list : library_->checklists)
         if (const auto ours = pin_text(setup_.library, list.name); ours && digest::sha256_hex(*ours) == pin)
             return pinned_[pin] = library_;
-    const auto text = store::read_pin(setup_.data, pin);
+    const auto text = store::read_pin(setup_.data, pin, journal_.disk());
     if (!text) return tl::unexpected(text.error());
     const auto texts = texts_of_pin(*text);
     if (!texts) return tl::unexpected(texts.error());
@@ -93,6 +96,7 @@ Result<std::vector<record::Written>> Desk::append(JobInHand& job, std::vector<re
                         "Take the entries from another device's bundle or from a backup; witnessmark attest --journal "
                         "names all of them.",
                         ProblemKind::NotStored});
+    if (auto fine = may_write_into(setup_, job.state(), drafts); !fine) return tl::unexpected(fine.error());
     const bool moves_facts = !std::all_of(drafts.begin(), drafts.end(), [](const record::Draft& draft) {
         return std::holds_alternative<record::ReadingTaken>(draft.body) ||
                std::holds_alternative<record::FaultCorrected>(draft.body);
@@ -138,6 +142,7 @@ Result<void> Desk::record_try(const std::string& job, record::MessageTried tried
 }
 
 Result<void> Desk::erase_customer(const std::string& job) {
+    if (auto fine = may(setup_, store::Role::Lead, "erase a customer"); !fine) return fine;
     const auto state = state_of(job);
     if (!state) return tl::unexpected(state.error());
     const std::string customer = (*state)->opened->customer;
@@ -164,6 +169,8 @@ Result<std::vector<record::JobState>> Desk::all_states() {
     for (const auto& line : *jobs) {
         const auto state = state_of(line.job);
         if (state) states.push_back(**state);
+        // A disk that fails is no reason to leave a job out of the week or its mail unsent.
+        else if (state.error().kind == ProblemKind::NotStored) return tl::unexpected(state.error());
     }
     return states;
 }

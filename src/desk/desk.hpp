@@ -12,6 +12,7 @@
 #include <string_view>
 #include <vector>
 
+#include "audit/results.hpp"
 #include "desk/in_hand.hpp"
 #include "desk/intent.hpp"
 #include "desk/job_list.hpp"
@@ -21,6 +22,7 @@
 #include "handover/report_input.hpp"
 #include "problem/result.hpp"
 #include "store/journal.hpp"
+#include "store/people.hpp"
 
 namespace wm::desk {
 
@@ -40,6 +42,9 @@ struct Setup {
     std::string stamp_server;  ///< http(s):// of a stamp server (RFC 3161); "" for none
     handover::PaperSize paper = handover::PaperSize::A4;  ///< of the reports
     std::string stamp_ca;      ///< a certificate file to trust for it; "" for those of the system
+    store::Disk* disk = nullptr;  ///< outlives the desk; null = the machine's
+    std::string sealing_key = {};  ///< what the person's PIN gave; empty while keys are not sealed
+    std::optional<store::Person> person = std::nullopt;  ///< who gave the PIN; none without PINs
 };
 
 /// What handing over gave.
@@ -48,7 +53,14 @@ struct HandedOverView {
     std::string sha256;
     std::string state;    ///< full, restricted
     std::string message;  ///< id of the queued message; empty without an address
+    int supplement = 0;   ///< its number; 0 for the report itself
     std::string unstamped;  ///< why the seal has no time stamp although a server is set; "" if it has
+};
+
+/// What one job counts for, as it stood after that entry.
+struct AuditedJob {
+    std::string last_hash;
+    audit::AuditTable rows;
 };
 
 class Desk {
@@ -72,6 +84,18 @@ public:
     [[nodiscard]] Result<HandedOverView> carry_out(const HandOver& intent);
     [[nodiscard]] Result<void> carry_out(const NoteNearMiss& intent);
     [[nodiscard]] Result<void> carry_out(const AbandonJob& intent);
+    /// The number of the new action, "A-1A2B-0003". Refused without cause, remedy, owner and day.
+    [[nodiscard]] Result<std::string> carry_out(const DecideAction& intent);
+    [[nodiscard]] Result<void> carry_out(const CarryOutAction& intent);
+    /// The verdict that is now on record. Refused before the days have passed.
+    [[nodiscard]] Result<std::string> carry_out(const CheckEffect& intent);
+    [[nodiscard]] Result<void> carry_out(const EndAction& intent);
+    /// How many readings became no evidence; the checks that stood on them are open again.
+    [[nodiscard]] Result<int> carry_out(const DoubtInstrument& intent);
+    [[nodiscard]] Result<void> carry_out(const DoubtBatch& intent);
+    /// The number of the service job that looks at the house again; the one that is there already
+    /// while it is open.
+    [[nodiscard]] Result<std::string> carry_out(const OpenRevisit& intent);
     /// Deletes key, words, photos and mails of the customer of a job, in all jobs of that house. The
     /// chain still verifies and the figures of the week stay as they are.
     [[nodiscard]] Result<void> erase_customer(const std::string& job);
@@ -87,12 +111,17 @@ public:
     [[nodiscard]] Result<JobInHand> in_hand(const std::string& job);
     /// All jobs, folded: for the week.
     [[nodiscard]] Result<std::vector<record::JobState>> all_states();
+    /// What every job counts for in the week; made anew only of what changed since the last look.
+    [[nodiscard]] Result<std::shared_ptr<const audit::AuditTable>> audit_table();
     /// Sentences on entries that could not be read, of all jobs looked into so far.
     [[nodiscard]] std::vector<std::string> damaged() const;
     /// The report as it would be printed now, unsealed.
     [[nodiscard]] Result<std::string> draft_report(const std::string& job);
     /// The sealed report of a job that was handed over, as it was kept. Refused before that.
-    [[nodiscard]] Result<std::string> sealed_report(const std::string& job);
+    /// Issue 1 is the report, 2 its first supplement; the newest if none is named.
+    [[nodiscard]] Result<std::string> sealed_report(const std::string& job, std::optional<int> issue = std::nullopt);
+    /// What was put off and waits for its day, over all jobs but practice; the earliest first.
+    [[nodiscard]] Result<std::vector<DueView>> due();
     /// Page one as paragraphs, to be read to the customer before signing.
     [[nodiscard]] Result<std::vector<std::string>> page_one(const std::string& job);
 
@@ -127,6 +156,9 @@ private:
     std::set<std::string> touched_;                ///< jobs written to since the last look at the list
     std::optional<std::int64_t> listed_version_;   ///< none: the list was not looked at yet
     std::int64_t listed_erasures_ = 0;
+    std::map<std::string, AuditedJob, std::less<>> audited_jobs_;
+    std::shared_ptr<const audit::AuditTable> audited_;  ///< of all of them; null = to be put together
+    std::int64_t audited_erasures_ = 0;
     std::string listed_after_;                     ///< our head at the last look, or after what `touched_` names
 };
 

@@ -25,7 +25,7 @@ constexpr double sun_either_way = 0.08;
 constexpr double low_of_correlation = 0.8;
 constexpr double hot_water_c = 60.0;
 constexpr double jacket_ratio = 0.97;  // heat lost in the wall of the jacket, common practice, no source
-constexpr double warm_up_share = 0.45 * 0.6;  // of the sun of a clear day; as the check "day-after" asks
+constexpr double least_of_warming = 0.6;  // of what a clear day should do; as the check "day-after" asks
 
 constexpr std::array month_names{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
 constexpr std::array whole_names{"January", "February", "March", "April", "May", "June", "July", "August", "September",
@@ -226,11 +226,12 @@ void add_signs(handover::Expectation& out, const JobInHand& job, const House& ho
     clear.sunshine = 1.0;
     const auto day = plant::mean_day_on_plane(clear, static_cast<int>(month) + 1);
     if (!day) return;
-    const double rise = warm_up_share * day->si() * house.sun.collector.si() / (house.sun.store.si() * 4.186e6);
+    const auto warming = plant::day_rise(*day, house.sun.collector, house.sun.store, checklist::conventions_of(*job.library));
+    if (!warming) return;
     out.see_for_yourself.push_back(fmt::format(
         "On a clear day in {} on which nobody draws hot water, the display of the roof tank should climb by {} °C or more "
         "from the morning to 16:00, unless it was hot already.",
-        whole_names[month], round_to(rise, 1.0)));
+        whole_names[month], round_to(least_of_warming * warming->si(), 1.0)));
 }
 
 void add_assumptions(handover::Expectation& out, const House& house) {

@@ -5,6 +5,7 @@
 
 #include "desk/desk.hpp"
 #include "desk/outbox.hpp"
+#include "desk/put_off.hpp"
 #include "desk/reissue.hpp"
 #include "desk/report_of.hpp"
 #include "desk/view_parts.hpp"
@@ -116,14 +117,25 @@ Result<std::string> Desk::draft_report(const std::string& job) {
     return handover::draw_report(*input);
 }
 
-Result<std::string> Desk::sealed_report(const std::string& job) {
+Result<std::string> Desk::sealed_report(const std::string& job, std::optional<int> issue) {
     const auto hand = in_hand(job);
     if (!hand) return tl::unexpected(hand.error());
-    const auto& handover = hand->state().handover;
-    if (!handover || !handover->handed.report)
+    std::vector<const record::HandoverState*> issues;
+    for (const auto& earlier : hand->state().earlier_handovers) issues.push_back(&earlier);
+    if (hand->state().handover) issues.push_back(&*hand->state().handover);
+    if (issues.empty())
         return refused({"The job is not handed over yet, so there is no sealed report.", "job " + job,
                         "Sign it and hand it over first.", ProblemKind::Refused});
-    return journal_.attachment(handover->handed.report->id);
+    const auto wanted = issue.value_or(static_cast<int>(issues.size()));
+    if (wanted < 1 || wanted > static_cast<int>(issues.size()))
+        return refused({fmt::format("There is no issue {} of the report.", wanted), "job " + job,
+                        fmt::format("There are 1 to {}: the report, then its supplements.", issues.size()),
+                        ProblemKind::WrongUse});
+    const auto& report = issues[static_cast<std::size_t>(wanted) - 1]->handed.report;
+    if (!report)
+        return refused({"This issue of the report is not on this device.", "job " + job,
+                        "Take it in from a bundle of the device that made it.", ProblemKind::Refused});
+    return journal_.attachment(report->id);
 }
 
 Result<std::vector<std::string>> Desk::page_one(const std::string& job) {
@@ -152,7 +164,8 @@ Result<std::vector<std::string>> Desk::page_one(const std::string& job) {
 Result<HandedOverView> Desk::carry_out(const HandOver& intent) {
     auto hand = in_hand(intent.job);
     if (!hand) return tl::unexpected(hand.error());
-    if (hand->state().handover)
+    const bool follows = hand->state().handover.has_value();
+    if (follows && !has_news(hand->state()))
         return refused({"The job is handed over already.", "job " + intent.job,
                         "The sealed report is kept: write it again with witnessmark job report JOB.", ProblemKind::Refused});
     if (const auto whole = is_whole(*hand); !whole) return tl::unexpected(whole.error());
@@ -181,6 +194,7 @@ Result<HandedOverView> Desk::carry_out(const HandOver& intent) {
     if (!sealed) return tl::unexpected(sealed.error());
     handed.report = std::move(*sealed);
     handed.sha256 = digest::sha256_hex(handed.report);
+    if (input->supplement) handed.supplement = input->supplement->number;
     handed.state = proof->handover() == record::HandoverKind::Full ? "full" : "restricted";
     const std::string& customer = hand->state().opened->customer;
     auto kept = journal_.keep(customer, handed.report, "application/pdf", "");
@@ -189,7 +203,7 @@ Result<HandedOverView> Desk::carry_out(const HandOver& intent) {
     std::vector<record::Draft> drafts;
     if (!fact_text(hand->state(), "customer.email").empty()) {
         const auto message = handover_message(
-            *hand, setup_, handed.state, handed.report,
+            *hand, setup_, {handed.state, handed.supplement}, handed.report,
             calendar_of(*input, house_of(hand->state()), fact_text(hand->state(), "warranty.until")),
             handover::contact_card({.company = setup_.company,
                                     .contact = setup_.company_contact,
@@ -202,7 +216,7 @@ Result<HandedOverView> Desk::carry_out(const HandOver& intent) {
         if (!mail) return tl::unexpected(mail.error());
         handed.message = message.id;
         drafts.push_back({intent.job, record::MessageQueued{.message = message.id,
-                                                            .purpose = "handover",
+                                                            .purpose = follows ? "supplement" : "handover",
                                                             .to = {"", message.to.front()},
                                                             .subject = {"", message.subject},
                                                             .bytes = std::move(*mail)}});

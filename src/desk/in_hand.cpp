@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "desk/put_off.hpp"
 #include "desk/rules.hpp"
 
 namespace wm::desk {
@@ -86,6 +87,9 @@ bool asks_leave_first(const checklist::Checklist& list) {
 bool counts(const JobInHand& job, const record::SignatureState& signature) {
     if (job.state().is_undone(signature.origin)) return false;
     if (signature.by.role == record::SignRole::Customer && asks_leave_first(*job.list)) return true;
+    // What was signed was handed over; what is read of the rest later does not unsign it.
+    const auto* handover = first_handover(job.state());
+    if (handover != nullptr && signature.origin.order < handover->origin.order) return true;
     return !signature.stale;
 }
 
@@ -103,7 +107,7 @@ Result<void> still_open(const JobInHand& job) {
                     "job " + job.state().number,
                     phase == record::JobPhase::Signed
                         ? "Undo the signature first; it has to be given again afterwards."
-                        : "Open a revisit or service job after this one.",
+                        : "What was put off may still be entered. For anything else open a revisit or service job after this one.",
                     ProblemKind::Refused});
 }
 

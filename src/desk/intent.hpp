@@ -23,6 +23,7 @@ struct OpenJob {
     std::string facts_name;  ///< file name for messages
     std::string after;       ///< earlier job whose facts are taken over; empty for none
     bool practice = false;   ///< kept out of the audit
+    std::string note{};      ///< why this visit; kept locked, as a note on the job
 };
 struct StateFacts {
     std::string job;
@@ -71,7 +72,45 @@ struct AbandonJob {
     std::string job, left_safe, why;
 };
 
+
+/// Something the week found gets a cause, a remedy, an owner and a day.
+struct DecideAction {
+    std::string finding;  ///< its kind, as the week names it
+    std::string subject, check, week;
+    std::string cause;    ///< a word of the short list
+    std::string cause_words, remedy, owner;
+    std::string due;      ///< date
+    std::string follows;  ///< an earlier action that did not help; empty = none
+    std::string by;
+};
+struct CarryOutAction {
+    std::string action;
+    std::string on;  ///< date; empty = today
+    std::string words, by;
+};
+/// Keeps what the figures say of an action now.
+struct CheckEffect {
+    std::string action;
+    int after_days = 0;  ///< 30 or 90; 0 = the longest that has passed
+    std::string by;
+};
+struct EndAction {
+    std::string action, why, by;
+};
+struct DoubtInstrument {
+    std::string instrument, from, until, as_found, why, by;
+};
+struct DoubtBatch {
+    std::string batch, why, by;
+};
+/// A job to look at again becomes a service job after it.
+struct OpenRevisit {
+    std::string job, why;
+};
+
 using Intent = std::variant<OpenJob, StateFacts, TakeReading, CorrectFault, DeferCheck, ConcedeCheck,
-                            UndoLast, ResolveConflict, Sign, HandOver, NoteNearMiss, AbandonJob>;
+                            UndoLast, ResolveConflict, Sign, HandOver, NoteNearMiss, AbandonJob,
+                            DecideAction, CarryOutAction, CheckEffect, EndAction, DoubtInstrument,
+                            DoubtBatch, OpenRevisit>;
 
 }  // namespace wm::desk

@@ -27,6 +27,20 @@ std::vector<checklist::ReadingInput> standing_with(const JobInHand& job, const c
 
 }  // namespace
 
+namespace {
+
+constexpr std::string_view in_doubt = "instrument in doubt: ";
+
+}  // namespace
+
+bool is_set_aside(const record::Reading& reading) {
+    return !reading.because.empty() && reading.because.back().starts_with(in_doubt);
+}
+
+std::string set_aside_because(const std::string& instrument, const std::string& from) {
+    return std::string{in_doubt} + instrument + " from " + from;
+}
+
 std::string limit_text(const std::optional<units::Amount>& amount, const std::optional<units::Unit>& unit) {
     if (!amount) return "";
     return units::print_short(unit ? amount->in(*unit) : amount->si, 9);

@@ -28,6 +28,12 @@ struct PlaceReading {
                                       const PlaceReading& reading,
                                       const std::vector<checklist::ReadingInput>& pending);
 
+/// Whether the reading was set aside because its instrument turned out to read wrongly; a fact that
+/// is stated again does not bring it back.
+[[nodiscard]] bool is_set_aside(const record::Reading& reading);
+/// The reason of such a judgement, by which it is known again.
+[[nodiscard]] std::string set_aside_because(const std::string& instrument, const std::string& from);
+
 /// A limit as text in the unit of the check, "" for none.
 [[nodiscard]] std::string limit_text(const std::optional<units::Amount>& amount,
                                      const std::optional<units::Unit>& unit);

@@ -9,6 +9,7 @@
 #include "checklist/facts.hpp"
 #include "desk/desk.hpp"
 #include "desk/judged.hpp"
+#include "desk/permission.hpp"
 #include "digest/hash.hpp"
 #include "digest/text.hpp"
 #include "store/pins.hpp"
@@ -90,7 +91,7 @@ Result<std::string> Desk::carry_out(const OpenJob& intent) {
 
     const auto pin = pin_text(setup_.library, intent.checklist);
     if (!pin) return tl::unexpected(pin.error());
-    const auto hash = store::keep_pin(setup_.data, *pin);
+    const auto hash = store::keep_pin(setup_.data, *pin, journal_.disk());
     if (!hash) return tl::unexpected(hash.error());
 
     const auto jobs = journal_.jobs();
@@ -104,7 +105,7 @@ Result<std::string> Desk::carry_out(const OpenJob& intent) {
     const std::string number = fmt::format("J-{}-{:04}", prefix, mine + 1);
 
     const auto* list = library_->checklist_named(intent.checklist);
-    facts.by = lead_of(file->facts);
+    facts.by = author(setup_, lead_of(file->facts));
     drafts.push_back({number, record::JobOpened{.number = number,
                                                 .id = digest::to_hex(setup_.random(16)),
                                                 .customer = customer,
@@ -116,12 +117,24 @@ Result<std::string> Desk::carry_out(const OpenJob& intent) {
                                                 .practice = intent.practice}});
     if (!facts.facts.empty()) drafts.push_back({number, std::move(facts)});
     for (auto& card : instruments) drafts.push_back({number, std::move(card)});
+    if (!intent.note.empty())
+        drafts.push_back({number, record::NoteMade{.text = {"", digest::composed(intent.note)}, .check = "", .by = "office"}});
     const std::string before = journal_.head().hash;
     auto written = journal_.append({.wall_ms = setup_.now().wall_ms, .customer = customer, .drafts = std::move(drafts)});
     if (!written) return tl::unexpected(written.error());
     note_written(number, before);
     states_[number] = std::make_shared<record::JobState>(record::folded(number, *written));
     return number;
+}
+
+Result<std::string> Desk::carry_out(const OpenRevisit& intent) {
+    const auto rows = job_rows();
+    if (!rows) return tl::unexpected(rows.error());
+    // Asked twice, by two taps or two lists that name the same house, it is still one visit.
+    for (const auto& row : *rows)
+        if (row.after == intent.job && row.kind == "service" && row.state == "open") return row.job;
+    return carry_out(OpenJob{.checklist = "service", .facts_text = "", .facts_name = "revisit", .after = intent.job,
+                             .practice = false, .note = intent.why});
 }
 
 namespace {
@@ -145,7 +158,7 @@ std::vector<record::Draft> judged_again(const JobInHand& before, const JobInHand
         if (state == nullptr) continue;
         for (const auto& input : latest_readings(after, check)) {
             const auto* reading = state->standing_at(input.place);
-            if (reading == nullptr) continue;
+            if (reading == nullptr || is_set_aside(*reading)) continue;
             auto& assessment = on_day(day_of(reading->taken.read_at));
             const auto judged = judge_place(assessment, check, input);
             if (!judged) continue;
@@ -173,7 +186,7 @@ Result<void> Desk::carry_out(const StateFacts& intent) {
         return refused({"No fact was given.", "job facts", "Write --set name=value, for example --set site.t_min_c=-13.",
                         ProblemKind::WrongUse});
     record::FactsStated facts;
-    facts.by = lead_of(hand->facts());
+    facts.by = author(setup_, lead_of(hand->facts()));
     JobInHand after = *hand;
     auto read = std::make_shared<ReadFacts>(*hand->read);
     for (const auto& [key, text] : intent.facts) {

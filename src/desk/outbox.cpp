@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "desk/view_parts.hpp"
 #include "digest/hash.hpp"
@@ -66,6 +67,14 @@ std::string without(std::string text, const std::string& address) {
     return text.substr(0, end);
 }
 
+// A supplement never goes out before the report it follows.
+std::vector<std::pair<std::string, record::MessageRecord>> oldest_first(const record::JobState& job) {
+    std::vector<std::pair<std::string, record::MessageRecord>> messages{job.messages.begin(), job.messages.end()};
+    std::stable_sort(messages.begin(), messages.end(),
+                     [](const auto& a, const auto& b) { return a.second.origin.order < b.second.origin.order; });
+    return messages;
+}
+
 bool waits_for_a_person(const record::MessageRecord& message) {
     return !message.tries.empty() && message.tries.back().state == record::MessageState::CannotSend;
 }
@@ -77,7 +86,7 @@ Result<std::vector<MessageView>> messages(Desk& desk) {
     if (!states) return tl::unexpected(states.error());
     std::vector<MessageView> views;
     for (const auto& job : *states)
-        for (const auto& [id, message] : job.messages) {
+        for (const auto& [id, message] : oldest_first(job)) {
             const auto state = state_of(message);
             views.push_back({.message = id,
                              .to = record::shown(message.queued.to),
@@ -98,7 +107,7 @@ Result<Posted> send_messages(Desk& desk, const Send& send, Which which) {
     Posted posted;
     std::optional<Problem> unreadable;
     for (const auto& job : *states)
-        for (const auto& [id, message] : job.messages) {
+        for (const auto& [id, message] : oldest_first(job)) {
             const auto state = state_of(message);
             if (state == post::PostState::Sent || state == post::PostState::Refused || job.erased) continue;
             // A wrong password tried over and over locks the account.
@@ -140,22 +149,30 @@ Result<std::vector<SavedMessage>> messages_as_files(Desk& desk) {
     const auto states = desk.all_states();
     if (!states) return tl::unexpected(states.error());
     std::vector<SavedMessage> files;
-    for (const auto& job : *states)
-        for (const auto& [id, message] : job.messages) {
+    for (const auto& job : *states) {
+        int of_job = 0;
+        for (const auto& [id, message] : oldest_first(job)) {
             if (job.erased) continue;
             auto bytes = desk.journal().attachment(message.queued.bytes.id);
             if (!bytes) return tl::unexpected(bytes.error());
-            files.push_back({post::file_name(job.number) + ".eml", std::move(*bytes)});
+            ++of_job;
+            const std::string ending = of_job == 1 ? ".eml" : fmt::format("-{}.eml", of_job);
+            files.push_back({post::file_name(job.number) + ending, std::move(*bytes)});
         }
+    }
     return files;
 }
 
-post::Message handover_message(const JobInHand& job, const Setup& setup, const std::string& state,
+post::Message handover_message(const JobInHand& job, const Setup& setup, const IssuedReport& issued,
                                const std::string& pdf, const std::string& calendar, const std::string& card) {
     const auto now = setup.now();
     const std::string name = fact_text(job.state(), "customer.name");
     std::string text = fmt::format("Dear {},\n\n", name.empty() ? "customer" : name);
-    text += state == "restricted"
+    if (issued.supplement > 0)
+        text += "what was still to be done at your solar water heater has been looked at again. The attached supplement\n"
+                "says what was found. Keep it with the first report.\n\n";
+    else
+        text += issued.state == "restricted"
                 ? "your solar water heater is fitted. One thing is still to be done before it is fully handed over;\n"
                   "page one of the attached report says what, and what you must not use until then.\n\n"
                 : "your solar water heater is fitted, checked and handed over. Page one of the attached report says\n"
@@ -170,9 +187,12 @@ post::Message handover_message(const JobInHand& job, const Setup& setup, const s
             .from_name = setup.company,
             .to = {fact_text(job.state(), "customer.email")},
             .to_name = name,
-            .subject = fmt::format("Handover report {} of your solar water heater", job.state().number),
+            .subject = issued.supplement > 0
+                           ? fmt::format("Supplement {} to report {} of your solar water heater", issued.supplement, job.state().number)
+                           : fmt::format("Handover report {} of your solar water heater", job.state().number),
             .text = text,
-            .attachments = {{"handover-" + job.state().number + ".pdf", "application/pdf", pdf},
+            .attachments = {{(issued.supplement > 0 ? fmt::format("supplement-{}-", issued.supplement) : std::string{"handover-"}) +
+                                 job.state().number + ".pdf", "application/pdf", pdf},
                             {"care-" + job.state().number + ".ics", "text/calendar", calendar},
                             {"contact.vcf", "text/vcard", card}},
             .unix_seconds = now.wall_ms / 1000,

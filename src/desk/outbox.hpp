@@ -36,8 +36,14 @@ struct SavedMessage {
 
 [[nodiscard]] Result<std::vector<SavedMessage>> messages_as_files(Desk& desk);
 
+/// What the message carries: the report itself, or a supplement to it.
+struct IssuedReport {
+    std::string state;   ///< full, restricted
+    int supplement = 0;  ///< 0 for the report itself
+};
+
 /// The message to the customer that carries a report; nullopt in `to` is the caller's to see.
-[[nodiscard]] post::Message handover_message(const JobInHand& job, const Setup& setup, const std::string& state,
+[[nodiscard]] post::Message handover_message(const JobInHand& job, const Setup& setup, const IssuedReport& issued,
                                              const std::string& pdf, const std::string& calendar,
                                              const std::string& card);
 

@@ -6,9 +6,12 @@
 
 #include "checklist/readings.hpp"
 #include "desk/expectation.hpp"
+#include "desk/figure_origins.hpp"
 #include "desk/moment.hpp"
+#include "desk/put_off.hpp"
 #include "desk/report_words.hpp"
 #include "desk/strokes.hpp"
+#include "desk/supplement.hpp"
 #include "desk/view_parts.hpp"
 #include "handover/glossary.hpp"
 #include "photo/jpeg_coder.hpp"
@@ -63,10 +66,20 @@ std::optional<figures::ToleranceScale> scale_of(const checklist::Check& check, c
     return scale;
 }
 
-ReportCheck report_check(const JobInHand& job, const checklist::Check& check, const CheckView& view) {
+// What is left of the doubt where a reading was accepted with an uncertainty.
+std::string doubt_of(const CheckView& view) {
+    if (view.outcome != Outcome::Conforms || !view.probability_conforming) return "";
+    const double percent = 100.0 * (1.0 - *view.probability_conforming);
+    if (percent == 0.0) return "";
+    constexpr double least_percent = 0.1;
+    if (percent < least_percent) return "Doubt left: below 0.1 %.";
+    return fmt::format("Doubt left: {} %.", units::print_number(percent, percent < 10.0 ? 1 : 0));
+}
+
+ReportCheck report_check(const checklist::Check& check, const CheckView& view) {
     ReportCheck out{.id = view.id, .title = view.title, .question = view.question, .outcome = view.outcome,
                     .why = view.why, .tolerance = view.limits.text, .rule = view.limits.rule,
-                    .derivation = view.limits.how, .readings = {}, .hold = view.hold,
+                    .doubt = doubt_of(view), .derivation = view.limits.how, .readings = {}, .hold = view.hold,
                     .corrected = view.failed_once && view.outcome == Outcome::Conforms, .severity = view.severity,
                     .sources = view.sources, .scale = scale_of(check, view), .series = chart_of(check, view)};
     for (const auto& reading : view.readings) {
@@ -78,7 +91,6 @@ ReportCheck report_check(const JobInHand& job, const checklist::Check& check, co
         out.readings.push_back({reading.text, reading.place, reading.instrument, clock_text(reading.at), reading.by,
                                 reading.outcome, note});
     }
-    (void)job;
     return out;
 }
 
@@ -121,7 +133,7 @@ void add_failures(ReportInput& input, const JobInHand& job) {
     }
 }
 
-void add_photos(ReportInput& input, const JobInHand& job, const ReportSurroundings& around) {
+void add_photos(ReportInput& input, const JobInHand& job, const ReportSurroundings& around, std::size_t since) {
     // Photos of a house go into the report only with leave.
     if (!job.facts().yes("customer.photo_leave").value_or(false)) return;
     for (const auto& check : job.list->checks) {
@@ -129,7 +141,7 @@ void add_photos(ReportInput& input, const JobInHand& job, const ReportSurroundin
         if (state == nullptr) continue;
         std::vector<std::string> placed;
         for (const auto& reading : state->readings) {
-            if (reading.undone_by) continue;
+            if (reading.undone_by || reading.origin.order < since) continue;
             for (const auto& taken : reading.taken.photos) {
                 const auto bytes = around.files.find(taken.id);
                 if (bytes == around.files.end() ||
@@ -224,18 +236,22 @@ ReportInput report_input(const JobInHand& job, const JobView& view, const Report
         for (const auto& check : view.checks)
             if (check.stage == stage.id)
                 if (const auto* model = job.list->find(checklist::CheckId{check.id}))
-                    out.checks.push_back(report_check(job, *model, check));
+                    out.checks.push_back(report_check(*model, check));
         input.stages.push_back(std::move(out));
     }
     add_failures(input, job);
-    add_photos(input, job, around);
+    const auto* first = first_handover(job.state());
+    const bool later = has_news(job.state()) && first != nullptr;
+    add_photos(input, job, around, later ? first->origin.order : 0);
     add_people(input, job, around);
     for (const auto& head : around.heads)
         input.heads.push_back({head.device, std::to_string(head.seq), head.hash});
+    input.expectation = expectation_of(job, view, around.date);
+    input.origins = figure_origins(job, view, input.expectation);
     input.glossary = handover::standard_glossary();
     add_cautions(input, view);
     fill_page_one(input, job, view, around);
-    input.expectation = expectation_of(job, view, around.date);
+    if (later) make_supplement(input, job, view, around.zone_minutes);
     return input;
 }
 

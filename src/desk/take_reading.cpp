@@ -5,6 +5,8 @@
 
 #include "desk/desk.hpp"
 #include "desk/judged.hpp"
+#include "desk/permission.hpp"
+#include "desk/put_off.hpp"
 #include "desk/slips.hpp"
 #include "desk/view_parts.hpp"
 #include "digest/text.hpp"
@@ -90,7 +92,9 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
     const auto* check = hand->list->find(checklist::CheckId{intent.check});
     if (check == nullptr) return refused(no_such_check(intent.check, *hand));
     if (const auto fine = enterable(*check); !fine) return tl::unexpected(fine.error());
-    if (const auto open = still_open(*hand); !open) return tl::unexpected(open.error());
+    if (const auto open = open_for(*hand, intent.check); !open) return tl::unexpected(open.error());
+    // What was put off is read by the instruments of its own day.
+    if (hand->state().handover) hand->today = day_of(setup_.now());
     if (!intent.read_at.empty()) {
         const auto moment = read_moment(intent.read_at);
         if (!moment) return refused(no_moment(intent.read_at));
@@ -161,7 +165,7 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
             .instrument = reading.input.instrument ? reading.input.instrument->card.id : "",
             .photos = photos,
             .read_at = intent.read_at.empty() ? text_of(setup_.now()) : intent.read_at,
-            .by = intent.by.empty() ? hand->facts().word("crew.lead").value_or("crew") : intent.by,
+            .by = intent.by.empty() ? author(setup_, hand->facts().word("crew.lead").value_or("crew")) : intent.by,
             .judged = recorded(assessment, *check, reading, pending),
             .out_of_order = standing.waits_for};
         pending.push_back(reading.input);

@@ -130,6 +130,14 @@ struct JobRow {
     int open = 0;
     int failed = 0;
     bool practice = false;
+    std::string after{};  ///< number of the earlier job at this house; empty = none
+    std::string due;  ///< the earliest day that something put off waits for; empty if nothing does
+};
+
+/// A check that was put off.
+struct DueView {
+    std::string job, place, check, title, until, owner, why;
+    int days = 0;  ///< until then; below zero it is overdue
 };
 
 struct SignatureView {
@@ -149,6 +157,7 @@ struct JobView {
     std::string head;
     std::string report_sha256;
     std::string handed_over_at;
+    bool supplement_due = false;  ///< something came in since the last report
 };
 
 /// The answer to one reading.
@@ -214,6 +223,7 @@ struct FindingView {
     int failed = 0, tries = 0, others_failed = 0, others_tries = 0;
     std::vector<std::string> jobs;
     std::string what_to_do{};
+    std::vector<std::string> actions{};  ///< numbers of the corrective actions that are open for it
 };
 /// Put to people before anyone concludes: equal readings, pace, one photo twice, neighbours that
 /// differ, what came back.
@@ -238,6 +248,87 @@ struct GaugeView {
 };
 struct SampleView {
     std::string job, why;
+    std::string revisit{};  ///< number of a later job at the same house; empty = none yet
+};
+
+/// What an action did to the share of failures, counted so many days after it was carried out.
+struct EffectView {
+    int after_days = 0;  ///< 30 or 90
+    std::string told_on;  ///< the day on which that many days have passed
+    bool is_due = false;
+    bool recorded = false;
+    int before_failed = 0, before_tries = 0, after_failed = 0, after_tries = 0;
+    std::optional<double> difference, low, high;  ///< share before less share after, 95 %
+    std::string verdict;   ///< "it helped", "no proof yet", "it got worse"
+    std::string sentence;  ///< the figures behind the verdict
+};
+
+/// A corrective action, from its finding to its effect.
+struct ActionView {
+    std::string action, finding, subject, check, title, week, cause, cause_words, remedy, owner, due;
+    std::string decided_on, done_on, done_words, follows, ended_because;
+    std::string state;  ///< "decided", "overdue", "carried out", "effect to be checked", "it helped", "ended without proof"
+    bool is_closed = false;
+    int age_days = 0;  ///< since it was decided, as of the last day of the week
+    std::vector<EffectView> effects;  ///< of 30 and 90 days, once it is carried out
+};
+
+/// A word for a cause, and what it means.
+struct CauseView {
+    std::string cause, meaning;
+};
+
+/// A check that tells too little, or cannot be answered well.
+struct HealthView {
+    std::string check, title, kind, sentence, proposal;
+    int tries = 0;
+};
+
+/// A share of failures in one week, with its centre and limits.
+struct WeekPointView {
+    std::string week;
+    int failed = 0, tries = 0;
+    double share = 0.0, centre = 0.0, low = 0.0, high = 0.0;
+    bool signals = false;
+};
+/// Crews by how many results they have; the limits belong to a number of tries.
+struct FunnelPointView {
+    std::string name;
+    int failed = 0, tries = 0;
+    double share = 0.0;
+    bool outside = false;  ///< of the 99.8 % limits
+};
+struct FunnelLimitView {
+    double tries = 0.0, low95 = 0.0, high95 = 0.0, low998 = 0.0, high998 = 0.0;
+};
+struct FunnelView {
+    double target = 0.0;  ///< share of all
+    double spread = 1.0;  ///< how much wider than chance the limits are, at least 1
+    std::vector<FunnelPointView> points;
+    std::vector<FunnelLimitView> limits;
+};
+
+/// One reading that an instrument or a batch of parts stands behind.
+struct TraceRowView {
+    std::string job, place, customer, check, title, where, text, day, outcome;
+    bool hold = false;
+    std::string severity;
+};
+struct TraceJobView {
+    std::string job, place, customer, state;
+    int results = 0;
+    int severe = 0;       ///< of these of severity H
+    std::string letter;   ///< drafted; empty where the customer is erased or unknown
+    std::string revisit;  ///< number of a later job at the same house; empty = none yet
+};
+/// What hangs on an instrument or a batch.
+struct TraceView {
+    std::string kind;     ///< "instrument", "batch"
+    std::string subject, from, until, sentence;
+    int results = 0;
+    std::vector<TraceRowView> rows;  ///< oldest first
+    std::vector<TraceJobView> jobs;  ///< most that can hurt someone first
+    bool doubted = false;            ///< it is on record that it is not to be trusted
 };
 
 struct WeekView {
@@ -256,6 +347,11 @@ struct WeekView {
     std::vector<std::string> weeks;  ///< weeks that hold results, oldest first
     std::map<std::string, std::string> places{};  ///< street of each job named here
     std::vector<std::string> damaged{};  ///< entries that could not be read, and so are not counted
+    std::vector<ActionView> actions{};   ///< open ones first, oldest first; then those closed in this week
+    std::vector<CauseView> causes{};     ///< the short list a cause is chosen from
+    std::vector<HealthView> health{};
+    std::vector<WeekPointView> trend{};  ///< share of failures of all results, week by week
+    std::optional<FunnelView> funnel{};
 };
 
 /// "J-07-0031, Kettlemark Row": a number alone sends nobody to a house.

@@ -7,6 +7,7 @@
 #include "desk/beforehand.hpp"
 #include "desk/desk.hpp"
 #include "desk/judged.hpp"
+#include "desk/put_off.hpp"
 #include "desk/view_parts.hpp"
 #include "units/reading.hpp"
 
@@ -259,7 +260,10 @@ JobRow job_row(const record::JobState& state, int zone_minutes) {
                .customer = fact_text(state, "customer.name"),
                .open = 0,
                .failed = 0,
-               .practice = state.opened && state.opened->practice};
+               .practice = state.opened && state.opened->practice,
+               .after = state.opened ? state.opened->after_job : "",
+               .due = {}};
+    if (const auto due = due_checks(state); !due.empty()) row.due = due.front().until;
     for (const auto& [id, check] : state.checks)
         if (check.outcome == Outcome::DoesNotConform || check.outcome == Outcome::Inconclusive) ++row.failed;
     return row;
@@ -313,8 +317,32 @@ JobView view_of(const JobInHand& hand, Moment now, const std::string& head) {
     if (hand.state().handover) {
         view.report_sha256 = hand.state().handover->handed.pdf_sha256;
         view.handed_over_at = local_text(hand.state().handover->origin.time, now.zone_minutes);
+        view.supplement_due = has_news(hand.state());
     }
     return view;
+}
+
+Result<std::vector<DueView>> Desk::due() {
+    const auto states = all_states();
+    if (!states) return tl::unexpected(states.error());
+    const std::string today = day_of(setup_.now());
+    std::vector<DueView> all;
+    for (const auto& state : *states) {
+        if (!state.opened || state.opened->practice) continue;
+        const auto due = due_checks(state);
+        if (due.empty()) continue;
+        const auto library = library_of(state.opened->checklist_hash);
+        const auto* list = library ? (*library)->checklist_named(state.opened->checklist) : nullptr;
+        for (const auto& each : due) {
+            const auto* check = list != nullptr ? list->find(checklist::CheckId{each.check}) : nullptr;
+            all.push_back({.job = state.number, .place = place_of(state), .check = each.check,
+                           .title = check != nullptr ? check->title : each.check, .until = each.until,
+                           .owner = each.owner, .why = each.why,
+                           .days = static_cast<int>(days_between(today, each.until).value_or(0))});
+        }
+    }
+    std::stable_sort(all.begin(), all.end(), [](const DueView& a, const DueView& b) { return a.until < b.until; });
+    return all;
 }
 
 Result<JobView> Desk::job_view(const std::string& job) {

@@ -8,7 +8,6 @@ namespace wm::desk {
 
 /// Titles and severities of all checks.
 [[nodiscard]] audit::CheckCards cards_of(const checklist::Library& library);
-[[nodiscard]] Result<audit::AuditTable> table_of(Desk& desk);
 
 /// Refuses what is no ISO week; a week without results gives empty lists.
 [[nodiscard]] Result<WeekView> week_view(Desk& desk, const std::string& week,

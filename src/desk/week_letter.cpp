@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "desk/week.hpp"
+#include "desk/week_charts.hpp"
 #include "drawing/text_block.hpp"
 #include "handover/pdf_book.hpp"
 #include "units/reading.hpp"
@@ -60,6 +61,14 @@ public:
         y_ += 4.6;
     }
 
+    /// A chart over the whole width, drawn by the same figures as in the window.
+    template <class Draw>
+    void chart(double height_mm, Draw&& draw) {
+        if (y_ + height_mm > bottom) turn();
+        draw(*page_, drawing::Box{left, y_, right - left, height_mm});
+        y_ += height_mm + 4.0;
+    }
+
 private:
     void turn() {
         page_ = &book_.add_page(handover::PaperSize::A4);
@@ -90,6 +99,14 @@ void write_letter(Letter& letter, const WeekView& week) {
     if (week.findings.empty()) letter.paragraph("Nothing that chance would not do.");
     if (!week.questions.empty()) letter.heading("To ask: an answer comes before any conclusion");
     for (const auto& row : week.questions) letter.paragraph(row.sentence + " " + row.what_to_do);
+    if (!week.actions.empty()) letter.heading("Causes being removed, oldest first");
+    for (const auto& row : week.actions) {
+        letter.paragraph(fmt::format("{} days: {}{}{}: {}. {} Owner: {}, due {}.", row.age_days, row.title.empty() ? row.finding : row.title,
+                                     row.subject.empty() ? "" : " of ", row.subject, row.state, row.remedy, row.owner, row.due));
+        for (const auto& effect : row.effects)
+            if (effect.is_due || effect.recorded)
+                letter.paragraph(fmt::format("After {} days: {}. {}", effect.after_days, effect.verdict, effect.sentence), 6.0);
+    }
     letter.heading("Waits for somebody");
     std::size_t shown = 0;
     for (const auto& row : week.open) {
@@ -101,6 +118,22 @@ void write_letter(Letter& letter, const WeekView& week) {
     if (week.open.empty()) letter.paragraph("Nothing.");
     letter.heading("Look again at");
     for (const auto& row : week.samples) letter.paragraph(fmt::format("{}: {}.", job_and_place(week, row.job), row.why));
+    if (week.trend.size() > 1) {
+        letter.heading("Week by week: share of failures at the first try");
+        letter.chart(42.0, [&](drawing::Canvas& on, drawing::Box into) { figures::draw_control_chart(on, into, trend_of(week)); });
+        letter.paragraph("Shaded: what chance alone does. A square with a ring lies outside.");
+    }
+    if (!week.failed.empty()) {
+        letter.heading("What fails most this week");
+        const auto chart = pareto_of(week);
+        letter.chart(figures::pareto_height(chart), [&](drawing::Canvas& on, drawing::Box into) { figures::draw_pareto(on, into, chart); });
+    }
+    if (week.funnel) {
+        letter.heading("Crews by how much they did");
+        letter.chart(58.0, [&](drawing::Canvas& on, drawing::Box into) { figures::draw_funnel_chart(on, into, funnel_of(week)); });
+        letter.paragraph("Between the lines chance explains the difference (inner 95 %, outer 99.8 %). Roofs and kinds are not told "
+                         "apart here; the findings above compare like with like.");
+    }
     letter.heading("Failed at the first try (dot: share; bar: 95 % interval, 0 to 100 %)");
     for (const auto& row : week.failed) letter.share(row);
     letter.heading("By crew");

@@ -89,6 +89,7 @@ Row row_of(int number, const ReportCheck& check) {
     add_readings(readings, check.readings);
     // The reason stands under the reading it is about, where it has room.
     readings.lines.push_back(check.readings.empty() ? plain(check.why) : faint(check.why));
+    if (!check.doubt.empty()) readings.lines.push_back(faint(check.doubt));
     row.cells.push_back(std::move(readings));
     row.cells.push_back(allowed_cell(check));
     row.cells.push_back(outcome_cell(check));
@@ -111,7 +112,9 @@ void pour_checks(Flow& flow, const ReportInput& input) {
         "Guarded acceptance: the reading keeps the instrument's uncertainty as distance "
         "from each limit (hatched strips); in the strip it is inconclusive. Simple "
         "acceptance: the reading lies within the limits, taken with an instrument fine "
-        "enough to say so.");
+        "enough to say so. Doubt left: the chance that a reading accepted lies outside "
+        "after all. Equation and source of each figure: see \"Where the figures come "
+        "from\", near the end.");
     int number = 0;
     const double rest = flow.content().width - 8.0 - 6.0 - 25.0;
     for (const ReportStage& stage : input.stages) {

@@ -75,7 +75,9 @@ void pour_concessions(Flow& flow, const ReportInput& input) {
 }  // namespace
 
 void pour_found(Flow& flow, const ReportInput& input) {
-    flow.start_page();
+    // In a supplement it goes on where the list of what was read ended.
+    if (input.supplement) flow.begin_part(40.0);
+    else flow.start_page();
     flow.heading("What was found and put right");
     pour_nonconformities(flow, input);
     if (!input.page_one.restrictions.empty()) {

@@ -35,17 +35,23 @@ Result<void> pour_report(Book& book, const ReportInput& input) {
         book, input.paper, {input.title, joined({input.job, input.place}), running_foot(input)}};
     start_tagging(book.add_page(input.paper));
     book.mark("Page one");
-    pour_plant(flow, input);
+    // A supplement is short: what it does not repeat is in the report it follows.
+    const bool whole = !input.supplement;
+    pour_supplement(flow, input);
+    if (whole) pour_plant(flow, input);
     const int found_page = book.pages() + 1;
     pour_found(flow, input);
-    pour_expectation(flow, input);
-    pour_facts(flow, input);
+    if (whole) {
+        pour_expectation(flow, input);
+        pour_facts(flow, input);
+    }
     pour_checks(flow, input);
     pour_photos(flow, book, input);
     pour_instruments(flow, input);
-    pour_signatures(flow, input);
+    if (whole) pour_signatures(flow, input);
     pour_record(flow, input);
-    pour_glossary(flow, input);
+    pour_origins(flow, input);
+    if (whole) pour_glossary(flow, input);
     pour_cautions(flow, input);
     auto first = draw_page_one(book.page(0), input, found_page);
     flow.number_pages();

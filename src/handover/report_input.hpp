@@ -68,6 +68,7 @@ struct ReportCheck {
     std::string why;        ///< the sentence that explains the outcome
     std::string tolerance;  ///< "18 to 22 N·m"; empty if there is none
     std::string rule;       ///< guarded, simple, none
+    std::string doubt;      ///< left where a reading was accepted, "Doubt left: 2.1 %."; or empty
     std::vector<std::string>
         derivation;  ///< how the tolerance came about, with this house's numbers
     std::vector<ReportReading> readings;
@@ -145,11 +146,29 @@ struct Expectation {
     std::vector<std::string> left_out;
 };
 
+/// Where a figure of the report comes from.
+struct FigureOrigin {
+    std::string figure;    ///< "test pressure at the gauge", as the evidence calls it
+    std::string equation;  ///< in words
+    std::string source;    ///< edition and table, or that there is none
+    std::string work_out;  ///< the computation that explains it further; may be empty
+};
+
 struct GlossaryTerm {
     std::string word, meaning;
 };
 struct ReportCaution {
     std::string title, text;
+};
+
+/// What a supplement says of the report it follows. The first report stays as it is.
+struct ReportSupplement {
+    int number = 1;                 ///< 1 is the first supplement
+    std::string first_date;         ///< day of the first report
+    std::string first_sha256;       ///< of its file
+    std::string first_head;         ///< head of the record printed in it
+    std::vector<std::string> done;  ///< "Taps again with a hot solar store: conforms"
+    std::vector<std::string> left;  ///< "Store warms on the first clear day, until 2027-03-10"
 };
 
 struct ReportInput {
@@ -162,6 +181,7 @@ struct ReportInput {
     std::string checklist;  ///< name, version and hash, in one line
     std::string engine;     ///< program version
 
+    std::optional<ReportSupplement> supplement;
     PageOne page_one;
     figures::PlantShape plant;
     std::vector<LabelledLine> facts;
@@ -174,6 +194,7 @@ struct ReportInput {
     std::vector<ReportInstrument> instruments;
     std::vector<ReportSignature> signatures;
     std::vector<ReportHead> heads;
+    std::vector<FigureOrigin> origins;
     std::vector<GlossaryTerm> glossary;
     std::vector<ReportCaution> cautions;
 

@@ -18,6 +18,9 @@ namespace wm::handover {
 /// All pages of the report into any book.
 [[nodiscard]] Result<void> pour_report(Book& book, const ReportInput& input);
 
+/// What a supplement adds to which report.
+void pour_supplement(Flow& flow, const ReportInput& input);
+
 /// The plant drawing, the key of marks and the numbered list of checks.
 void pour_plant(Flow& flow, const ReportInput& input);
 
@@ -37,6 +40,10 @@ void pour_photos(Flow& flow, Book& book, const ReportInput& input);
 void pour_instruments(Flow& flow, const ReportInput& input);
 void pour_signatures(Flow& flow, const ReportInput& input);
 void pour_record(Flow& flow, const ReportInput& input);
+
+/// From each figure of the evidence to its equation and its source.
+void pour_origins(Flow& flow, const ReportInput& input);
+
 void pour_glossary(Flow& flow, const ReportInput& input);
 void pour_cautions(Flow& flow, const ReportInput& input);
 

@@ -2,7 +2,9 @@
 
 #include <cmath>
 #include <numbers>
+#include <optional>
 
+#include "plant/glycol_handbook.hpp"
 #include "plant/inputs.hpp"
 #include "plant/water.hpp"
 
@@ -59,17 +61,27 @@ Inputs pipe_inputs(const PipeRun& pipe) {
     return inputs;
 }
 
-// Water of one leg as friction sees it.
+// What fills one leg, as head and friction see it.
 struct Leg {
     double density, viscosity;
 };
 
-Result<Leg> leg_at(Temperature water) {
-    const auto liquid = liquid_water(water);
+Result<Leg> leg_at(Temperature fluid, std::optional<double> glycol_percent = std::nullopt) {
+    if (glycol_percent)
+        return glycol_mixture(*glycol_percent, fluid).map([](const Mixture& mixture) {
+            return Leg{mixture.density.si(), mixture.viscosity.si()};
+        });
+    const auto liquid = liquid_water(fluid);
     if (!liquid) return tl::unexpected(liquid.error());
-    const auto viscosity = water_viscosity(water);
+    const auto viscosity = water_viscosity(fluid);
     if (!viscosity) return tl::unexpected(viscosity.error());
     return Leg{liquid->density.si(), viscosity->si()};
+}
+
+Result<units::SpecificHeat> specific_heat_at(Temperature fluid, std::optional<double> glycol_percent) {
+    if (glycol_percent)
+        return glycol_mixture(*glycol_percent, fluid).map([](const Mixture& mixture) { return mixture.specific_heat; });
+    return liquid_water(fluid).map([](const auto& water) { return water.specific_heat; });
 }
 
 PipeFlow flow_through(const PipeRun& pipe, double kg_per_s, const Leg& leg) {
@@ -123,12 +135,15 @@ Result<LoopFlow> thermosiphon_flow(const Loop& loop) {
     auto inputs = pipe_inputs(loop.pipe);
     inputs.not_negative("resistance of the collector", loop.collector.si(), "Pa s/kg");
     if (inputs.complaint()) return refused(*inputs.complaint());
-    const auto head = thermosiphon_head(loop.legs);
-    if (!head) return tl::unexpected(head.error());
-    const auto cold = leg_at(loop.legs.cold);
+    const auto of_water = thermosiphon_head(loop.legs);  // refuses legs and height that make no sense
+    if (!of_water) return tl::unexpected(of_water.error());
+    const auto cold = leg_at(loop.legs.cold, loop.glycol_percent);
     if (!cold) return tl::unexpected(cold.error());
-    const auto hot = leg_at(loop.legs.hot);
+    const auto hot = leg_at(loop.legs.hot, loop.glycol_percent);
     if (!hot) return tl::unexpected(hot.error());
+    const auto head = loop.glycol_percent
+                          ? units::pascals(gravity * loop.legs.height.si() * (cold->density - hot->density))
+                          : *of_water;
 
     PipeRun half = loop.pipe;
     half.length = half.length / 2.0;
@@ -138,24 +153,24 @@ Result<LoopFlow> thermosiphon_flow(const Loop& loop) {
                loop.collector.si() * m;
     };
     inputs
-        .holds(head->si() > loss(least_flow), "Nothing drives this loop.",
+        .holds(head.si() > loss(least_flow), "Nothing drives this loop.",
                "The tank must stand above the collector and the hot leg must be hotter.")
-        .holds(head->si() < loss(most_flow), "The flow is more than 5 kg/s.",
+        .holds(head.si() < loss(most_flow), "The flow is more than 5 kg/s.",
                "Check bore and length of the pipe; no natural circulation is that strong.");
     if (inputs.complaint()) return refused(*inputs.complaint());
     double low = least_flow;
     double high = most_flow;
     for (int i = 0; i < 100; ++i) {
         const double middle = (low + high) / 2.0;
-        (loss(middle) < head->si() ? low : high) = middle;
+        (loss(middle) < head.si() ? low : high) = middle;
     }
     const auto mean = loop.legs.cold + (loop.legs.hot - loop.legs.cold) / 2.0;
-    const auto water = liquid_water(mean);
-    if (!water) return tl::unexpected(water.error());
+    const auto specific_heat = specific_heat_at(mean, loop.glycol_percent);
+    if (!specific_heat) return tl::unexpected(specific_heat.error());
     const auto flow = MassFlow::from_si((low + high) / 2.0);
-    return LoopFlow{.head = *head,
+    return LoopFlow{.head = head,
                     .flow = flow,
-                    .heat = flow * water->specific_heat * (loop.legs.hot - loop.legs.cold)};
+                    .heat = flow * *specific_heat * (loop.legs.hot - loop.legs.cold)};
 }
 
 }  // namespace wm::plant

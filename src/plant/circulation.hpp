@@ -2,6 +2,8 @@
 // where both balance.
 #pragma once
 
+#include <optional>
+
 #include "problem/result.hpp"
 #include "units/quantity.hpp"
 
@@ -52,6 +54,8 @@ struct Loop {
     TwoLegs legs;
     PipeRun pipe;
     FlowResistance collector;  ///< linear
+    /// Inhibited propylene glycol by volume, 10 to 60 %, legs 0 °C to 100 °C; water if there is none.
+    std::optional<double> glycol_percent = std::nullopt;
 };
 
 struct LoopFlow {
@@ -61,7 +65,8 @@ struct LoopFlow {
 };
 
 /// The flow at which head equals friction, half the pipe and fittings at each leg's temperature,
-/// found by halving 10⁻⁷ to 5 kg/s. Refused when nothing drives the loop.
+/// found by halving 10⁻⁷ to 5 kg/s. Refused when nothing drives the loop. Antifreeze by
+/// `glycol_mixture`.
 /// Trap: temperatures and heat must fit the collector; as a prediction, iterate the hot one.
 [[nodiscard]] Result<LoopFlow> thermosiphon_flow(const Loop& loop);
 

@@ -10,7 +10,9 @@ namespace {
 
 constexpr double least_rise_k = 0.01;
 constexpr double most_rise_k = 75.0;
-constexpr double hottest_c = 110.0;  // where the viscosity of water ends
+// Where the viscosity of water ends, and the table of antifreeze.
+constexpr double hottest_water_c = 110.0;
+constexpr double hottest_mixture_c = 100.0;
 
 double gain_w(const LoopInSun& loop, double rise_k) {
     const double over_air = (loop.cold - loop.air).si() + rise_k / 2.0;
@@ -21,12 +23,14 @@ double gain_w(const LoopInSun& loop, double rise_k) {
 Result<LoopFlow> flow_at(const LoopInSun& loop, double rise_k) {
     return thermosiphon_flow({.legs = {loop.cold, loop.cold + units::kelvins(rise_k), loop.height},
                               .pipe = loop.pipe,
-                              .collector = loop.collector_resistance});
+                              .collector = loop.collector_resistance,
+                              .glycol_percent = loop.glycol_percent});
 }
 
 }  // namespace
 
 Result<LoopState> loop_in_sun(const LoopInSun& loop) {
+    const double hottest_c = loop.glycol_percent ? hottest_mixture_c : hottest_water_c;
     Inputs inputs{"loop under the sun"};
     inputs.within("cold temperature", loop.cold.in_celsius(), 0.0, hottest_c - 10.0, "°C")
         .within("air temperature", loop.air.in_celsius(), -60.0, 60.0, "°C")

@@ -1,3 +1,5 @@
+#include <optional>
+
 #include "plant/circulation.hpp"
 #include "plant/copper_tube.hpp"
 #include "plant/workout_tables.hpp"
@@ -57,7 +59,8 @@ Outputs evaluate_friction(const Arguments& a) {
 
 Outputs evaluate_flow(const Arguments& a) {
     return thermosiphon_flow(
-               {legs(a), pipe(a), FlowResistance::from_si(number_or(a, "k_col", 0.0))})
+               {legs(a), pipe(a), FlowResistance::from_si(number_or(a, "k_col", 0.0)),
+                is_given(a, "phi") ? std::optional{number_of(a, "phi")} : std::nullopt})
         .map([](const LoopFlow& loop) {
             return std::vector<Output>{{"head", "Pa", loop.head.si()},
                                        {"m", "kg/s", loop.flow.si()},
@@ -112,11 +115,15 @@ std::vector<units::Computation> circulation_computations() {
          .title = "Flow at which natural circulation settles",
          .on_site = "Loop flow and heat to expect from a steady pair of temperatures.",
          .equation = "Head equals friction, half the pipe at each leg's temperature, by halving.",
-         .source = "Momentum balance of the two computations above",
-         .range = "The hot leg hotter and the tank above.",
+         .source = "Momentum balance of thermosiphon-head and pipe-friction; antifreeze ASHRAE Handbook "
+                   "Fundamentals 2001, chapter 21",
+         .range = "The hot leg hotter and the tank above; antifreeze 0 °C to 100 °C.",
          .inputs = {cold, hot, height, needs("D_i", "m", "the bore"),
                     needs("L", "m", "the length of pipe"), fittings, roughness,
-                    may("k_col", "Pa s/kg", "the resistance of the collector; 0 if left out")},
+                    may("k_col", "Pa s/kg", "the resistance of the collector; 0 if left out"),
+                    may("phi", "%",
+                        "the share of inhibited propylene glycol by volume, 10 to 60; water if "
+                        "left out")},
          .outputs = {needs("head", "Pa", "head"), needs("m", "kg/s", "flow"),
                      needs("Q", "W", "heat")},
          .evaluate = evaluate_flow},

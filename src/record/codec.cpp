@@ -27,6 +27,9 @@ constexpr std::array handovers{Word{HandoverKind::Full, "full"},
 constexpr std::array message_states{
     Word{MessageState::Waiting, "waiting"}, Word{MessageState::Sent, "sent"},
     Word{MessageState::Refused, "refused"}, Word{MessageState::CannotSend, "cannot send"}};
+constexpr std::array effect_verdicts{Word{EffectVerdict::Helped, "it helped"},
+                                     Word{EffectVerdict::NoProof, "no proof yet"},
+                                     Word{EffectVerdict::Worse, "it got worse"}};
 
 constexpr const auto& words_for(SignRole) {
     return roles;
@@ -36,6 +39,9 @@ constexpr const auto& words_for(HandoverKind) {
 }
 constexpr const auto& words_for(MessageState) {
     return message_states;
+}
+constexpr const auto& words_for(EffectVerdict) {
+    return effect_verdicts;
 }
 
 template <class E>
@@ -289,6 +295,12 @@ Result<Body> body_from(const Document& document, std::string_view where) {
 }
 
 }  // namespace
+
+std::string_view in_words(EffectVerdict verdict) {
+    for (const auto& word : effect_verdicts)
+        if (word.value == verdict) return word.word;
+    return "no proof yet";
+}
 
 std::string kind_of(const Body& body) {
     return std::visit(

@@ -21,6 +21,9 @@ namespace wm::record {
 /// "reading", "correction", …: the word that stands in the body.
 [[nodiscard]] std::string kind_of(const Body& body);
 
+/// "it helped", "no proof yet", "it got worse".
+[[nodiscard]] std::string_view in_words(EffectVerdict verdict);
+
 /// Canonical text of the body. Problem for text that is not composed UTF-8.
 [[nodiscard]] Result<std::string> body_text(const Body& body);
 

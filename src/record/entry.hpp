@@ -300,6 +300,75 @@ struct CustomerErased {
     friend bool operator==(const CustomerErased&, const CustomerErased&) = default;
 };
 
+// --- the office: entries without a job ----------------------------------------------------------
+
+/// A cause was named for something that the week audit found, and a corrective action decided on.
+struct ActionDecided {
+    std::string action;   ///< "A-1A2B-0003", as people say it
+    std::string finding;  ///< the audit's word for its kind, "crew and check"
+    Words subject;        ///< of a crew a person's words; a batch or an instrument is a plain code
+    std::string check;    ///< empty = about no single check
+    std::string week;     ///< "2027-W09", in which it was found
+    std::string cause;    ///< a word of the short list
+    Personal cause_words;
+    Personal remedy;  ///< what is to be done
+    Personal owner;
+    std::string due;      ///< date
+    std::string follows;  ///< an earlier action that did not help; empty = none
+    std::optional<Personal> by;
+    friend bool operator==(const ActionDecided&, const ActionDecided&) = default;
+};
+
+/// The corrective action was carried out; its effect counts from the day after.
+struct ActionDone {
+    std::string action;
+    std::string on;  ///< date
+    std::optional<Personal> words;
+    std::optional<Personal> by;
+    friend bool operator==(const ActionDone&, const ActionDone&) = default;
+};
+
+enum class EffectVerdict { Helped, NoProof, Worse };
+
+/// Failures of tries before and after an action, and what the interval of their difference says.
+struct EffectChecked {
+    std::string action;
+    std::int64_t after_days = 0;                  ///< 30, 90
+    std::string before_from, after_from, until;   ///< dates, each included
+    std::int64_t before_failed = 0, before_tries = 0, after_failed = 0, after_tries = 0;
+    std::string difference, low, high;            ///< share before less share after, 95 %; empty = none
+    EffectVerdict verdict = EffectVerdict::NoProof;
+    std::optional<Personal> by;
+    friend bool operator==(const EffectChecked&, const EffectChecked&) = default;
+};
+
+/// A person closes an action whose effect was not shown, and says why.
+struct ActionEnded {
+    std::string action;
+    Personal why;
+    std::optional<Personal> by;
+    friend bool operator==(const ActionEnded&, const ActionEnded&) = default;
+};
+
+/// An instrument turned out to read wrongly: what it read in these days is no evidence.
+struct InstrumentDoubted {
+    std::string instrument;
+    std::string from;      ///< date, included
+    std::string until;     ///< date, included; empty = until it is registered with a new calibration
+    std::string as_found;  ///< the error with its unit; empty = unknown
+    Personal why;
+    std::optional<Personal> by;
+    friend bool operator==(const InstrumentDoubted&, const InstrumentDoubted&) = default;
+};
+
+/// A batch of parts is not to be fitted any more, and is looked at where it was.
+struct BatchDoubted {
+    std::string batch;
+    Personal why;
+    std::optional<Personal> by;
+    friend bool operator==(const BatchDoubted&, const BatchDoubted&) = default;
+};
+
 /// A kind that this version does not know, kept byte for byte.
 struct Unknown {
     std::string kind;
@@ -311,7 +380,8 @@ using Body =
     std::variant<JobOpened, FactsStated, InstrumentRegistered, ReadingTaken, FaultCorrected,
                  Rejudged, Deferred, Conceded, Undone, ConflictResolved, NoteMade, NearMissNoted,
                  SignedBy, HandedOver, JobReopened, Abandoned, MessageQueued, MessageTried,
-                 DeviceStarted, DeviceRevoked, Received, ClockJumped, CustomerErased, Unknown>;
+                 DeviceStarted, DeviceRevoked, Received, ClockJumped, CustomerErased, ActionDecided,
+                 ActionDone, EffectChecked, ActionEnded, InstrumentDoubted, BatchDoubted, Unknown>;
 
 /// One entry of one chain.
 struct Entry {

@@ -252,6 +252,72 @@ void list_fields(Io& io, E& e) {
     io.must("customer", e.customer);
 }
 
+template <class Io, Like<ActionDecided> E>
+void list_fields(Io& io, E& e) {
+    io.must("action", e.action);
+    io.must("finding", e.finding);
+    io.must("subject", e.subject);
+    io.may("check", e.check);
+    io.must("week", e.week);
+    io.must("cause", e.cause);
+    io.must("cause_words", e.cause_words);
+    io.must("remedy", e.remedy);
+    io.must("owner", e.owner);
+    io.must("due", e.due);
+    io.may("follows", e.follows);
+    io.may("by", e.by);
+}
+
+template <class Io, Like<ActionDone> E>
+void list_fields(Io& io, E& e) {
+    io.must("action", e.action);
+    io.must("on", e.on);
+    io.may("words", e.words);
+    io.may("by", e.by);
+}
+
+template <class Io, Like<EffectChecked> E>
+void list_fields(Io& io, E& e) {
+    io.must("action", e.action);
+    io.must("after_days", e.after_days);
+    io.must("before_from", e.before_from);
+    io.must("after_from", e.after_from);
+    io.must("until", e.until);
+    io.must("before_failed", e.before_failed);
+    io.must("before_tries", e.before_tries);
+    io.must("after_failed", e.after_failed);
+    io.must("after_tries", e.after_tries);
+    io.may("difference", e.difference);
+    io.may("low", e.low);
+    io.may("high", e.high);
+    io.must("verdict", e.verdict);
+    io.may("by", e.by);
+}
+
+template <class Io, Like<ActionEnded> E>
+void list_fields(Io& io, E& e) {
+    io.must("action", e.action);
+    io.must("why", e.why);
+    io.may("by", e.by);
+}
+
+template <class Io, Like<InstrumentDoubted> E>
+void list_fields(Io& io, E& e) {
+    io.must("instrument", e.instrument);
+    io.must("from", e.from);
+    io.may("until", e.until);
+    io.may("as_found", e.as_found);
+    io.must("why", e.why);
+    io.may("by", e.by);
+}
+
+template <class Io, Like<BatchDoubted> E>
+void list_fields(Io& io, E& e) {
+    io.must("batch", e.batch);
+    io.must("why", e.why);
+    io.may("by", e.by);
+}
+
 /// The word of each kind. Never changed.
 template <class E>
 inline constexpr std::string_view kind_word = "";
@@ -301,5 +367,17 @@ template <>
 inline constexpr std::string_view kind_word<ClockJumped> = "clock-jumped";
 template <>
 inline constexpr std::string_view kind_word<CustomerErased> = "customer-erased";
+template <>
+inline constexpr std::string_view kind_word<ActionDecided> = "action-decided";
+template <>
+inline constexpr std::string_view kind_word<ActionDone> = "action-done";
+template <>
+inline constexpr std::string_view kind_word<EffectChecked> = "effect-checked";
+template <>
+inline constexpr std::string_view kind_word<ActionEnded> = "action-ended";
+template <>
+inline constexpr std::string_view kind_word<InstrumentDoubted> = "instrument-doubted";
+template <>
+inline constexpr std::string_view kind_word<BatchDoubted> = "batch-doubted";
 
 }  // namespace wm::record

@@ -202,6 +202,13 @@ void fold_in(JobState& job, const Written& written) {
             [&](const CustomerErased& e) {
                 if (job.opened && job.opened->customer == e.customer) job.erased = true;
             },
+            // What the office decides belongs to no job; see actions.hpp.
+            [](const ActionDecided&) {},
+            [](const ActionDone&) {},
+            [](const EffectChecked&) {},
+            [](const ActionEnded&) {},
+            [](const InstrumentDoubted&) {},
+            [](const BatchDoubted&) {},
             [&](const Unknown& e) { job.unknown.emplace_back(origin, e); },
         },
         entry.body);

@@ -19,13 +19,24 @@ using desk::CheckView;
 using desk::EntryForm;
 using measure::Outcome;
 
+/// So high that the longest answer stands on its key at the plain text size.
+float answer_height(const Touch& touch, float width, const std::vector<std::string>& answers, int per_row) {
+    const auto n = static_cast<float>(per_row);
+    const float scale = touch.metrics.text_scale();
+    const float cell = (width - touch.gap() * (n - 1.0F)) / n - touch.mm(6.0F);
+    float height = touch.mm(strong_key_mm + 2.0F);
+    for (const std::string& answer : answers)
+        height = std::max(height, prose_height(touch, cell * scale, answer, Face::Bold) / scale + touch.mm(3.0F));
+    return height;
+}
+
 void answer_keys(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft,
                  const std::vector<std::string>& answers, Requests& requests) {
     const KeyState state = draft.mode == RunMode::Correcting && draft.done.empty()
                                ? KeyState::Blocked
                                : KeyState::Ready;
-    const float least = touch.mm(strong_key_mm + 2.0F);
     const int per_row = answers.size() == 2 ? 2 : fitting(at.w, touch.mm(62.0F), touch.gap());
+    const float least = answer_height(touch, at.w, answers, per_row);
     const int rows = rows_for(static_cast<int>(answers.size()), per_row);
     const float height =
         std::max(least, (at.h - touch.mm(2.5F) - touch.gap() * static_cast<float>(rows - 1)) /
@@ -33,7 +44,7 @@ void answer_keys(Touch& touch, const Rect& at, const CheckView& check, RunDraft&
     ScrollArea area{touch, "answers", at};
     Grid grid{.area = {},
               .per_row = per_row,
-              .height = std::min(height, touch.mm(34.0F)),
+              .height = std::max(least, std::min(height, touch.mm(34.0F))),
               .gap = touch.gap()};
     grid.area = area.take(grid.total_height(static_cast<int>(answers.size())));
     grid.area.w = area.width();
@@ -107,13 +118,16 @@ void free_text(Touch& touch, const Rect& at, const CheckView& check, RunDraft& d
     }
 }
 
+std::string_view none_words(const CheckView& check) {
+    return check.form == EntryForm::Signature
+               ? "Signed on the sign-off screen (F4)."
+               : "Nothing to enter: this is worked out from the facts and the other checks.";
+}
+
 void none(Touch& touch, const Rect& at, const CheckView& check) {
     panel(touch, at);
-    const std::string_view words =
-        check.form == EntryForm::Signature
-            ? "Signed on the sign-off screen (F4)."
-            : "Nothing to enter: this is worked out from the facts and the other checks.";
-    prose(touch, at.inset(touch.gap()), words, Face::Body, touch.theme.text);
+    ScrollArea area{touch, "none", at.inset(touch.mm(1.5F))};
+    area.words(none_words(check));
 }
 
 void conflict_keys(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft,
@@ -166,7 +180,8 @@ float entry_height(const Touch& touch, const Rect& at, EntryForm form, std::size
             return 0.0F;
         case EntryForm::Series:
             // Before its start there is one key and one sentence; the room belongs to the explanation.
-            if (clock == SeriesClock::NotStarted) return touch.mm(strong_key_mm + 20.0F);
+            if (clock == SeriesClock::NotStarted)
+                return touch.mm(strong_key_mm + 8.0F) + 3.0F * em_px(Face::Body, touch.metrics);
             return std::max(at.h * 0.72F, std::min(touch.mm(126.0F), at.h - touch.mm(18.0F)));
         case EntryForm::Text:
             return touch.mm(key_mm + strong_key_mm + gap_mm);
@@ -174,7 +189,7 @@ float entry_height(const Touch& touch, const Rect& at, EntryForm form, std::size
             return at.h * 0.6F;
         case EntryForm::Signature:
         case EntryForm::None:
-            return touch.mm(key_mm + 6.0F);
+            return std::max(touch.mm(key_mm + 6.0F), 3.6F * em_px(Face::Body, touch.metrics));
     }
     return 0.0F;
 }
@@ -215,7 +230,7 @@ void entry(Touch& touch, const Rect& at, const CheckView& check, const World& wo
 
 void check_head(Touch& touch, const Rect& at, const CheckView& check) {
     Rect rest = at;
-    const Rect title = cut_top(rest, at.h * 0.5F);
+    const Rect title = cut_top(rest, at.h - touch.mm(7.6F));
     draw_label(touch, touch.named("title"), title, check.title,
                {.face = Face::Bold, .colour = touch.theme.text});
     Rect word = cut_left(rest, std::min(rest.w * 0.5F, touch.mm(72.0F)), touch.mm(2.0F));
@@ -240,6 +255,29 @@ void head_or_meaning(Touch& touch, const Rect& at, const CheckView& check,
                      const desk::Preview* preview) {
     if (preview == nullptr) return check_head(touch, at, check);
     meaning(touch, at, *preview);
+}
+
+/// What must be read before the value is saved, in place of the question: in full size.
+void warning_prose(Touch& touch, const Rect& at, const desk::Preview& preview) {
+    ground(touch, at, touch.theme.warn);
+    outline(touch, at, touch.theme.warn_text, 0.6F);
+    ScrollArea area{touch, "warning", at.inset(touch.mm(1.5F))};
+    for (const std::string& words : preview.warnings) area.words(words, Face::Body, touch.theme.warn_text);
+    area.words("Press Look again, then Save if it is so.", Face::Small, touch.theme.warn_text);
+}
+
+/// Beside the letters on the glass there is room for what is written, and for nothing else.
+void writing_only(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft, Requests& requests) {
+    Rect rest = at;
+    if (draft.mode == RunMode::Correcting) return correction_row(touch, rest, draft);
+    if (form_at_hand(check, draft) == EntryForm::Text) return free_text(touch, rest, check, draft, requests);
+    if (form_at_hand(check, draft) == EntryForm::Photo) {
+        (void)field(touch, "photo/caption", cut_top(rest, touch.key_side(), touch.gap()), draft.caption,
+                    "what the picture shows");
+        return;
+    }
+    ScrollArea area{touch, "writing", rest};
+    area.words("No letters are needed here. Done closes them.");
 }
 
 }  // namespace
@@ -294,6 +332,7 @@ void check_prose(Touch& touch, const Rect& at, const CheckView& check, const Wor
 void check_panel(Touch& touch, const Rect& at, const CheckView& check, const World& world,
                  RunDraft& draft, std::vector<SeriesRun>& runs, Requests& requests) {
     const Scope scope{touch, "check"};
+    if (at.h < touch.mm(60.0F)) return writing_only(touch, at, check, draft, requests);
     const EntryForm form = form_at_hand(check, draft);
     const bool running = run_of(runs, draft.job, check.id) != nullptr;
     const bool keyed = form == EntryForm::Number || (form == EntryForm::Series && running);
@@ -301,7 +340,8 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     const bool low = at.h < touch.mm(keypad_side_mm + 24.0F);
     const bool split = form == EntryForm::Number && !check.conflict && (low || !beside);
     Rect rest = at;
-    const Rect side = beside ? cut_right(rest, touch.mm(keypad_side_mm), touch.mm(4.0F)) : Rect{};
+    const float side_mm = at.h < touch.mm(keypad_side_mm) - 1.0F ? low_keypad_width_mm : keypad_side_mm;
+    const Rect side = beside ? cut_right(rest, touch.mm(side_mm), touch.mm(4.0F)) : Rect{};
     head_or_meaning(touch, cut_top(rest, touch.mm(key_mm + 8.0F), touch.gap()), check,
                     split ? preview_now(world, draft) : nullptr);
     correction_row(touch, rest, draft);
@@ -325,7 +365,12 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
         const float most = std::max(touch.mm(key_mm + 3.0F), rest.h * 0.55F);
         places_panel(touch, cut_bottom(rest, std::min(places, most), touch.gap()), check, draft);
     }
-    check_prose(touch, rest, check, world, draft);
+    const desk::Preview* preview = form == EntryForm::Number ? preview_now(world, draft) : nullptr;
+    if (preview != nullptr && !preview->warnings.empty()) {
+        warning_prose(touch, rest, *preview);
+    } else {
+        check_prose(touch, rest, check, world, draft);
+    }
     if (split) return split_number_panel(touch, {keys, below}, check, world, draft, requests);
     if (form == EntryForm::Series && !check.conflict) {
         const auto keypad_at = beside ? std::optional{side} : std::nullopt;

@@ -85,6 +85,7 @@ void status(Touch& touch, const Rect& at, const World& world) {
     line_of_text(touch, rest, words, {.face = Face::Small, .colour = touch.theme.quiet});
 }
 
+/// Above the screen, or in its place where both would not keep their sizes.
 void problem_strip(Touch& touch, Rect& rest, const World& world, Requests& requests) {
     if (!world.problem) return;
     const Scope scope{touch, "problem"};
@@ -97,7 +98,10 @@ void problem_strip(Touch& touch, Rect& rest, const World& world, Requests& reque
                  prose_height(touch, inner, words, Face::Body) +
                      prose_height(touch, inner, problem.where, Face::Small) + touch.mm(11.0F)),
         rest.h * 0.45F);
-    Rect strip = cut_top(rest, height, touch.gap());
+    const float least_below = touch.mm(rest.w >= rest.h ? 104.0F : 184.0F);
+    const bool instead = rest.h - height - touch.gap() < least_below;
+    Rect strip = cut_top(rest, instead ? rest.h : height, touch.gap());
+    if (instead) rest = {};
     ground(touch, strip, touch.theme.warn);
     outline(touch, strip, touch.theme.warn_text, 0.6F);
     strip = strip.inset(touch.mm(2.0F));
@@ -191,9 +195,15 @@ void text_size_keys(Touch& touch, Requests& requests) {
 
 void series_above(Touch& touch, Rect& rest, const World& world, Drafts& drafts,
                   Requests& requests) {
-    if (drafts.series.empty()) return;
+    // The check at hand counts down by itself.
+    std::vector<SeriesRun> others = drafts.series;
+    if (drafts.screen == Screen::Run)
+        std::erase_if(others, [&](const SeriesRun& run) {
+            return run.job == drafts.run.job && run.check == drafts.run.check;
+        });
+    if (others.empty()) return;
     const Rect strip = cut_top(rest, touch.key_side(), touch.gap());
-    const SeriesRun* pressed = series_strip(touch, strip, drafts.series, world.moment);
+    const SeriesRun* pressed = series_strip(touch, strip, others, world.moment);
     if (pressed != nullptr) open_check(drafts, {pressed->job, pressed->check}, world, requests);
 }
 
@@ -208,8 +218,9 @@ void whole(Touch& touch, const Rect& display, const World& world, Drafts& drafts
     status(touch, cut_top(rest, touch.mm(6.0F), touch.mm(1.0F)), world);
     series_above(touch, rest, world, drafts, requests);
     problem_strip(touch, rest, world, requests);
+    if (rest.h <= 0.0F) return;
     if (drafts.board.shown) {
-        const float height = std::min(rest.h * 0.62F, letter_board_height(touch, rest.w));
+        const float height = std::min(rest.h, letter_board_height(touch, rest.w));
         letter_board(touch, cut_bottom(rest, height, touch.gap()), drafts.board);
     }
     screen_at_hand(touch, rest, world, drafts, requests);
@@ -224,7 +235,7 @@ void style_for(const Dress& dress) {
     colour(ImGuiCol_Text, dress.theme.text);
     colour(ImGuiCol_TextDisabled, dress.theme.quiet);
     colour(ImGuiCol_FrameBg, dress.theme.key);
-    colour(ImGuiCol_TextSelectedBg, dress.theme.key_down);
+    colour(ImGuiCol_TextSelectedBg, dress.theme.selected);
     colour(ImGuiCol_ScrollbarBg, dress.theme.paper);
     colour(ImGuiCol_ScrollbarGrab, dress.theme.line);
     colour(ImGuiCol_ScrollbarGrabHovered, dress.theme.line);

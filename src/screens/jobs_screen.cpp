@@ -17,8 +17,11 @@ using desk::JobRow;
 enum class Group { Today, Waiting, Done };
 
 Group group_of(const JobRow& row, std::string_view now) {
-    if (row.state == "handed over" || row.state == "restricted") return Group::Done;
-    if (row.started.substr(0, 10) == now.substr(0, 10)) return Group::Today;
+    const std::string_view today = now.substr(0, 10);
+    // What was put off comes back on its day.
+    if (!row.due.empty() && row.due <= today) return Group::Today;
+    if (row.state == "handed over" || row.state == "restricted") return row.due.empty() ? Group::Done : Group::Waiting;
+    if (row.started.substr(0, 10) == today) return Group::Today;
     return Group::Waiting;
 }
 
@@ -52,6 +55,7 @@ bool job_key(Touch& touch, const Rect& at, const JobRow& row) {
     std::string words = row.open > 0 ? fmt::format("{} open", row.open) : std::string{};
     if (row.failed > 0)
         words += fmt::format("{}{} not conforming", words.empty() ? "" : ", ", row.failed);
+    if (!row.due.empty()) words += fmt::format("{}due {}", words.empty() ? "" : ", ", row.due);
     draw_label(touch, path, counts, words,
                {.face = Face::Small, .across = Across::Right, .colour = touch.theme.quiet});
     return pressed.released;

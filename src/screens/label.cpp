@@ -15,8 +15,9 @@ namespace {
 using drawing::Colour;
 
 // Shrinking stops at letters whose capitals are 2 mm.
-constexpr std::array<float, 9> shrinking{1.0F,  0.86F, 0.73F, 0.62F, 0.53F,
-                                         0.45F, 0.38F, 0.32F, 0.2F};
+// Two thirds and a half lead from 150 and 200 % back to the plain size.
+constexpr std::array<float, 12> shrinking{1.0F, 0.9F,  0.8F,  0.73F, 0.667F, 0.6F,
+                                          0.5F, 0.45F, 0.38F, 0.32F, 0.26F,  0.2F};
 constexpr float least_em_mm = 2.8F;
 
 float width_of(const ImFont* font, float size, std::string_view words) {
@@ -73,6 +74,18 @@ void draw_lines_of(const ImFont* font, float size, const Rect& at,
     }
 }
 
+void note_letters(const Touch& touch, std::string_view path, std::string_view words, float size,
+                  float wanted) {
+    if (touch.probe == nullptr) return;
+    touch.probe->letters.push_back({std::string{path}, std::string{words}, size, wanted});
+}
+
+/// Prose is drawn whole, so what is higher than its place lies over something else.
+void note_overflow(const Touch& touch, std::string_view words, float height, float room) {
+    if (touch.probe == nullptr || height <= room + 1.0F) return;
+    touch.probe->cut_off.push_back(touch.path + ": " + std::string{words});
+}
+
 }  // namespace
 
 void draw_label(Touch& touch, std::string_view path, const Rect& at, std::string_view words,
@@ -86,6 +99,7 @@ void draw_label(Touch& touch, std::string_view path, const Rect& at, std::string
         const auto lines = broken(font, size, words, at.w);
         const float total = size * static_cast<float>(lines.size());
         if (!lines.empty() && total <= at.h + 1.0F) {
+            note_letters(touch, path, words, size, full);
             draw_lines_of(font, size, at, lines, style);
             return;
         }
@@ -110,6 +124,7 @@ float line_of_text(Touch& touch, const Rect& at, std::string_view words, const L
     const bool over = width > at.w + 1.0F;
     if (touch.probe != nullptr) {
         touch.probe->texts.emplace_back(words);
+        note_letters(touch, touch.path, words, size, em_px(style.face, touch.metrics));
         if (over) touch.probe->cut_off.push_back(touch.path + ": " + std::string{words});
     }
     if (over) list->PushClipRect(corner(at), far_corner(at), true);
@@ -132,10 +147,13 @@ float prose_height(const Touch& touch, float width, std::string_view words, Face
 float prose(Touch& touch, const Rect& at, std::string_view words, Face face, Colour colour) {
     if (words.empty()) return 0.0F;
     if (touch.probe != nullptr) touch.probe->texts.emplace_back(words);
+    const float height = prose_height(touch, at.w, words, face);
+    note_letters(touch, touch.path, words, em_px(face, touch.metrics), em_px(face, touch.metrics));
+    note_overflow(touch, words, height, at.h);
     ImGui::GetWindowDrawList()->AddText(touch.fonts.of(face), em_px(face, touch.metrics),
                                         corner(at), packed(colour), words.data(),
                                         words.data() + words.size(), std::max(1.0F, at.w));
-    return prose_height(touch, at.w, words, face);
+    return height;
 }
 
 ScrollArea::ScrollArea(Touch& touch, std::string_view name, const Rect& at)

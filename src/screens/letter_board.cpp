@@ -6,13 +6,14 @@
 namespace wm::screens {
 namespace {
 
-constexpr std::array<std::string_view, 40> small_letters{
-    "a", "b", "c", "d", "e", "f", "g", "h", "i", "j", "k", "l", "m", "n",
-    "o", "p", "q", "r", "s", "t", "u", "v", "w", "x", "y", "z", "-", ".",
-    ",", "@", "1", "2", "3", "4", "5", "6", "7", "8", "9", "0"};
+constexpr std::array<std::string_view, 36> small_letters{
+    "a", "b", "c", "d", "e", "f", "g", "h", "i", "j", "k", "l", "m", "n", "o", "p", "q", "r",
+    "s", "t", "u", "v", "w", "x", "y", "z", "1", "2", "3", "4", "5", "6", "7", "8", "9", "0"};
+// In the lowest row, between the capitals and the space.
+constexpr std::array<std::string_view, 4> signs{"-", ".", ",", "@"};
 
 int letters_per_row(const Touch& touch, float width) {
-    return fitting(width, touch.key_side(), touch.gap()) >= 10 ? 10 : 8;
+    return fitting(width, touch.key_side(), touch.gap()) >= 12 ? 12 : 8;
 }
 
 }  // namespace
@@ -43,16 +44,19 @@ void letter_board(Touch& touch, const Rect& at, BoardDraft& draft) {
             draft.letters = Case::Small;
         }
     }
-    const std::vector<Rect> cells = columns(bottom, 4, touch.gap());
+    const std::vector<Rect> cells = columns(bottom, 8, touch.gap());
     if (key(touch, "capital", cells[0],
             {.words = "ABC",
              .state = draft.letters == Case::Capital ? KeyState::Chosen : KeyState::Ready})) {
         draft.letters = draft.letters == Case::Capital ? Case::Small : Case::Capital;
     }
-    if (key(touch, "space", cells[1], {.words = "space"})) touch.attention.letters += ' ';
-    if (key(touch, "delete", cells[2], {.words = "⌫"})) touch.attention.letters += '\b';
-    if (key(touch, "done", cells[3], {.words = "Done", .role = KeyRole::Primary}))
+    if (key(touch, "space", cells[5], {.words = "space"})) touch.attention.letters += ' ';
+    if (key(touch, "delete", cells[6], {.words = "⌫"})) touch.attention.letters += '\b';
+    if (key(touch, "done", cells[7], {.words = "Done", .role = KeyRole::Primary}))
         draft.shown = false;
+    for (std::size_t i = 0; i < signs.size(); ++i) {
+        if (key(touch, signs[i], cells[i + 1], {.words = signs[i]})) touch.attention.letters += signs[i];
+    }
 }
 
 }  // namespace wm::screens

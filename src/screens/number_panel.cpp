@@ -133,15 +133,14 @@ void meaning(Touch& touch, const Rect& at, const desk::Preview& preview) {
     Rect rest = at.inset(touch.mm(1.0F));
     outcome_shape(touch, cut_left(rest, std::min(rest.h, touch.mm(12.0F)), touch.mm(2.0F)),
                   preview.outcome);
-    const std::string words = warned
-                                  ? preview.warnings.front()
-                                  : fmt::format("would be: {}", measure::in_words(preview.outcome));
+    const std::string_view words = warned ? "look again" : measure::in_words(preview.outcome);
     const auto letters = warned ? touch.theme.warn_text : touch.theme.text;
-    if (!warned && !preview.why.empty()) {
-        draw_label(touch, touch.named("why"), cut_bottom(rest, rest.h * 0.62F), preview.why,
+    const float line = touch.mm(body_em_mm * 1.2F);
+    if (!warned && !preview.why.empty() && rest.h > line + touch.mm(6.0F)) {
+        draw_label(touch, touch.named("why"), cut_bottom(rest, rest.h - line), "if saved: " + preview.why,
                    {.face = Face::Small, .colour = touch.theme.quiet});
     }
-    draw_label(touch, touch.named("meaning"), rest, words, {.face = Face::Body, .colour = letters});
+    draw_label(touch, touch.named("meaning"), rest, words, {.face = Face::Bold, .colour = letters});
 }
 
 std::string instrument_words(const desk::InstrumentView& instrument) {

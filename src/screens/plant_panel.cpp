@@ -170,7 +170,7 @@ std::optional<std::string> check_list(Touch& touch, const Rect& at, const JobVie
     const Scope scope{touch, "list"};
     std::optional<std::string> pressed;
     Rect rest = at;
-    list_head(touch, cut_top(rest, touch.key_side(), touch.mm(1.0F)), job, face.stage, draft);
+    list_head(touch, cut_top(rest, touch.key_side(), touch.gap()), job, face.stage, draft);
     ScrollArea area{touch, "rows", rest};
     for (const CheckView& check : job.checks) {
         if (!in_list(check, face.stage, draft)) continue;

@@ -14,10 +14,19 @@ enum class SpotKind { Digit, Answer, Key, Field, Pad, Pin };
 
 struct Spot {
     Rect rect = {};
+    Rect seen = {};  ///< the part that is not scrolled away
     SpotKind kind = SpotKind::Key;
     bool reachable = false;  ///< its middle can be touched now: not scrolled away
     bool enabled = true;
     std::string words;  ///< what stands on it
+};
+
+/// Words as they were drawn.
+struct Lettering {
+    std::string path;
+    std::string words;
+    float size_px = 0.0F;    ///< line height: 1.164 em
+    float wanted_px = 0.0F;  ///< the size of its face, before it was shrunk to fit
 };
 
 /// Absent in production. Names are paths: "run/check/keypad/7".
@@ -26,12 +35,14 @@ struct Probe {
     std::vector<std::string> twice;    ///< paths two widgets claimed in one frame: a defect
     std::vector<std::string> cut_off;  ///< paths whose words did not fit at the least size
     std::vector<std::string> texts;    ///< all prose drawn, in order
+    std::vector<Lettering> letters;    ///< all words drawn, in order
 
     void clear() {
         spots.clear();
         twice.clear();
         cut_off.clear();
         texts.clear();
+        letters.clear();
     }
 };
 

@@ -254,9 +254,12 @@ void run_screen(Touch& touch, const Rect& at, const World& world, RunDraft& draf
         return;
     }
     const Room room = room_for(touch, at);
+    // A glass that was turned or widened has both beside the check again.
+    const bool sheet = draft.mode == RunMode::Stages || draft.mode == RunMode::Plant;
+    if (sheet && room != Room::Small) draft.mode = RunMode::Reading;
     Rect rest = at;
     // While letters are written on the glass there is no room for the row, and no need of it.
-    const bool crowded = at.h < touch.mm(80.0F) && draft.mode != RunMode::Reading;
+    const bool crowded = at.h < touch.mm(80.0F);
     const Rect nav = crowded ? Rect{} : cut_bottom(rest, touch.key_side(), touch.gap());
     if (room != Room::Small) {
         const int most = fitting(at.w, touch.key_side(), touch.gap());

@@ -7,6 +7,7 @@
 
 #include "figures/series_chart.hpp"
 #include "screens/keypad.hpp"
+#include "screens/label.hpp"
 #include "screens/screen_canvas.hpp"
 #include "units/reading.hpp"
 
@@ -40,8 +41,10 @@ void start_key(Touch& touch, const Rect& at, const SeriesPlace& place, std::vect
     const std::string words =
         fmt::format("Start: a reading every {}, {} in all", clock_words(std::max(1, check.every_s)),
                     clock_words(check.duration_s));
-    prose(touch, rest, "The clock runs beside other work. You are called when a reading is due.",
-          Face::Body, touch.theme.text);
+    {
+        ScrollArea area{touch, "clock", rest};
+        area.words("The clock runs beside other work. You are called when a reading is due.");
+    }
     if (!key(touch, "start", start,
              {.words = words, .role = KeyRole::Primary, .face = Face::Bold})) {
         return;
@@ -224,7 +227,8 @@ void series_keypad(Touch& touch, const Rect& at, const SeriesPlace& place, Serie
                    .above = draft.extra.empty() ? place.check.title : draft.extra});
     }
     if (rest.h > touch.mm(8.0F)) {
-        prose(touch, rest, due_words(run, place.world.moment), Face::Bold, touch.theme.text);
+        draw_label(touch, touch.named("due"), rest, due_words(run, place.world.moment),
+                   {.face = Face::Bold, .colour = touch.theme.text});
     }
     // Too early is a slip of the finger, and would shorten the test.
     const NextDue due = next_due(run, place.world.moment.epoch_s);

@@ -132,6 +132,14 @@ void send_signature(const JobView& job, SignDraft& draft, Requests& requests) {
     draft.role = role;
 }
 
+void writing(Touch& touch, const Rect& at, SignDraft& draft) {
+    Rect rest = at;
+    (void)field(touch, "name", cut_top(rest, touch.key_side(), touch.gap()), draft.name, "name of who signs");
+    if (draft.mode != SignMode::Refusing) return;
+    (void)field(touch, "reason", cut_top(rest, touch.key_side(), touch.gap()), draft.refused_because,
+                "why the customer does not sign, in their words");
+}
+
 void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
              Requests& requests) {
     const JobView& job = *world.job;
@@ -168,9 +176,11 @@ void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
              .face = Face::Bold})) {
         send_signature(job, draft, requests);
     }
-    const bool done = !job.handed_over_at.empty();
+    const bool done = !job.handed_over_at.empty() && !job.supplement_due;
     if (key(touch, "hand over", hand_over,
-            {.words = done ? "Handed over" : "Hand over: make the report",
+            {.words = done                 ? "Handed over"
+                      : job.supplement_due ? "Make the supplement to the report"
+                                           : "Hand over: make the report",
              .small = done ? std::string_view{job.handed_over_at} : std::string_view{},
              .state = done ? KeyState::Blocked : KeyState::Ready,
              .face = Face::Bold})) {
@@ -192,6 +202,11 @@ std::optional<std::string> sign_screen(Touch& touch, const Rect& at, const World
     const Rect pads =
         at.w >= at.h ? cut_right(rest, rest.w * 0.5F, touch.mm(5.0F))
                      : cut_bottom(rest, std::min(touch.mm(150.0F), rest.h * 0.66F), touch.mm(4.0F));
+    // Under the letters on the glass there is room for the name, and for nothing else.
+    if (pads.h < touch.mm(94.0F)) {
+        writing(touch, pads, draft);
+        return what_stands(touch, rest, world);
+    }
     std::optional<std::string> wanted = what_stands(touch, rest, world);
     signing(touch, pads, world, draft, requests);
     return wanted;

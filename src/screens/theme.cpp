@@ -22,6 +22,8 @@ Theme day() {
             .line = {128, 122, 108},
             .key = {255, 253, 248},
             .key_down = {214, 208, 190},
+            .key_down_text = {28, 30, 34},
+            .selected = {214, 208, 190},
             .chosen = {30, 62, 84},
             .chosen_text = white,
             .warn = {255, 236, 179},
@@ -38,6 +40,8 @@ Theme night() {
             .line = {110, 112, 116},
             .key = {40, 44, 50},
             .key_down = {58, 63, 71},
+            .key_down_text = {226, 222, 212},
+            .selected = {58, 63, 71},
             .chosen = {196, 208, 216},
             .chosen_text = {12, 16, 20},
             .warn = {66, 50, 10},
@@ -53,7 +57,9 @@ Theme sun() {
             .quiet = black,
             .line = black,
             .key = white,
-            .key_down = {190, 190, 190},
+            .key_down = black,
+            .key_down_text = white,
+            .selected = {200, 200, 200},
             .chosen = black,
             .chosen_text = white,
             .warn = white,
@@ -143,7 +149,7 @@ Colour sun_ink(Ink role) {
         case Ink::Fluid:
         case Ink::Sun:
         case Ink::Hairline:
-            return {70, 70, 70};
+            return {40, 40, 40};
         case Ink::Text:
         case Ink::Faint:
         case Ink::Good:
@@ -201,10 +207,10 @@ Theme theme_of(Look look) {
 std::vector<TextPair> text_pairs(const Theme& t) {
     std::vector<TextPair> pairs{
         {"text on paper", t.text, t.paper},   {"text on panel", t.text, t.panel},
-        {"text on key", t.text, t.key},       {"text on pressed key", t.text, t.key_down},
+        {"text on key", t.text, t.key},       {"text on pressed key", t.key_down_text, t.key_down},
         {"quiet on paper", t.quiet, t.paper}, {"quiet on panel", t.quiet, t.panel},
         {"quiet on key", t.quiet, t.key},     {"words on chosen key", t.chosen_text, t.chosen},
-        {"caution", t.warn_text, t.warn},
+        {"caution", t.warn_text, t.warn},           {"marked letters", t.text, t.selected},
     };
     for (const Ink role : {Ink::Good, Ink::Bad, Ink::Unsure, Ink::Waiting, Ink::Accent}) {
         pairs.push_back({"outcome word on paper", t.ink(role), t.paper});

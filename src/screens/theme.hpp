@@ -23,6 +23,8 @@ struct Theme {
     drawing::Colour line;      ///< edges of keys and rules
     drawing::Colour key;       ///< ground of a key
     drawing::Colour key_down;  ///< the same under the finger
+    drawing::Colour key_down_text;
+    drawing::Colour selected;  ///< ground of letters marked in a field
     drawing::Colour chosen;    ///< ground of the chosen key, the primary key
     drawing::Colour chosen_text;
     drawing::Colour warn;  ///< ground of a caution

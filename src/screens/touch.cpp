@@ -27,10 +27,12 @@ struct Grounds {
 Grounds grounds_of(const Theme& theme, const KeyFace& face, bool down) {
     if (face.state == KeyState::Blocked) return {theme.panel, theme.quiet, theme.quiet};
     if (face.state == KeyState::Chosen || face.role == KeyRole::Primary) {
-        if (down) return {theme.key_down, theme.text, theme.text};
+        // Never as it was: what is pressed must show it, in pure black and white too.
+        if (down) return {theme.key, theme.text, theme.text};
         return {theme.chosen, theme.chosen_text, theme.chosen_text};
     }
-    return {down ? theme.key_down : theme.key, theme.text, down ? theme.text : theme.quiet};
+    if (down) return {theme.key_down, theme.key_down_text, theme.key_down_text};
+    return {theme.key, theme.text, theme.quiet};
 }
 
 SpotKind kind_of(KeyRole role) {
@@ -55,6 +57,10 @@ void note(Touch& touch, const std::string& path, const Rect& at, Spot spot) {
     const float mx = at.x + at.w / 2.0F;
     const float my = at.y + at.h / 2.0F;
     spot.rect = at;
+    const float left = std::max(at.x, low.x);
+    const float top = std::max(at.y, low.y);
+    spot.seen = {left, top, std::max(0.0F, std::min(at.right(), high.x) - left),
+                 std::max(0.0F, std::min(at.bottom(), high.y) - top)};
     spot.reachable = mx >= low.x && mx <= high.x && my >= low.y && my <= high.y;
     if (!touch.probe->spots.insert_or_assign(path, std::move(spot)).second) {
         touch.probe->twice.push_back(path);

@@ -1,10 +1,6 @@
 #include "store/files.hpp"
 
-#include <fcntl.h>
 #include <fmt/format.h>
-#include <sys/file.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 #include <cerrno>
 #include <system_error>
@@ -15,20 +11,33 @@ namespace {
 
 namespace fs = std::filesystem;
 
+/// The call again for as long as a signal only interrupts it.
+template <class Call>
+auto uninterrupted(Call call) {
+    auto done = call();
+    while (done < 0 && errno == EINTR) done = call();
+    return done;
+}
+
 /// A descriptor that closes itself.
 class Open {
 public:
-    Open(const fs::path& path, int flags)
-        : descriptor_{::open(path.c_str(), flags | O_CLOEXEC, 0600)} {}
+    Open(const fs::path& path, OpenAs purpose, Disk& disk)
+        : disk_{disk}, descriptor_{uninterrupted([&] { return disk.open(path.string(), purpose); })} {}
     Open(const Open&) = delete;
     Open& operator=(const Open&) = delete;
     ~Open() {
-        if (descriptor_ >= 0) ::close(descriptor_);
+        if (descriptor_ >= 0) disk_.close(descriptor_);
     }
     [[nodiscard]] int descriptor() const { return descriptor_; }
+    [[nodiscard]] int let_go() { return std::exchange(descriptor_, -1); }
+    [[nodiscard]] bool is_synced() const {
+        return uninterrupted([&] { return disk_.sync(descriptor_); }) == 0;
+    }
     explicit operator bool() const { return descriptor_ >= 0; }
 
 private:
+    Disk& disk_;
     int descriptor_;
 };
 
@@ -43,34 +52,40 @@ tl::unexpected<Problem> not_written(const fs::path& path) {
                     .kind = ProblemKind::NotStored});
 }
 
-bool write_all(int descriptor, std::string_view bytes) {
+tl::unexpected<Problem> not_synced(const fs::path& path) {
+    return refused({.what = fmt::format("The disk did not take the file for good: {}.", cause()),
+                    .where = path.string(),
+                    .what_to_do = "Close the program, copy the data folder to another disk, look at "
+                                  "the disk's health, and do it again.",
+                    .kind = ProblemKind::NotStored});
+}
+
+bool write_all(const Open& file, std::string_view bytes, Disk& disk) {
     while (!bytes.empty()) {
-        const auto written = ::write(descriptor, bytes.data(), bytes.size());
-        if (written < 0 && errno == EINTR) continue;
+        const auto written = uninterrupted(
+            [&] { return disk.write(file.descriptor(), bytes.data(), bytes.size()); });
+        if (written == 0) errno = ENOSPC;
         if (written <= 0) return false;
         bytes.remove_prefix(static_cast<std::size_t>(written));
     }
     return true;
 }
 
-bool synced_folder(const fs::path& folder) {
-    const Open open{folder, O_RDONLY | O_DIRECTORY};
-    return open && ::fsync(open.descriptor()) == 0;
+bool synced_folder(const fs::path& folder, Disk& disk) {
+    const Open open{folder, OpenAs::Folder, disk};
+    return open && open.is_synced();
 }
 
 }  // namespace
 
-Result<std::string> read_file(const fs::path& path) {
-    const Open file{path, O_RDONLY};
+Result<std::string> read_file(const fs::path& path, Disk& disk) {
+    const Open file{path, OpenAs::Reading, disk};
     std::string bytes;
     char part[65536];
-    ssize_t count = file ? 1 : -1;
+    std::ptrdiff_t count = file ? 1 : -1;
     while (count > 0) {
-        count = ::read(file.descriptor(), part, sizeof part);
-        if (count < 0 && errno == EINTR)
-            count = 1;
-        else if (count > 0)
-            bytes.append(part, static_cast<std::size_t>(count));
+        count = uninterrupted([&] { return disk.read(file.descriptor(), part, sizeof part); });
+        if (count > 0) bytes.append(part, static_cast<std::size_t>(count));
     }
     if (count < 0) {
         return refused({.what = fmt::format("The file could not be read: {}.", cause()),
@@ -81,70 +96,85 @@ Result<std::string> read_file(const fs::path& path) {
     return bytes;
 }
 
-Result<void> make_folder(const fs::path& folder) {
-    std::error_code error;
-    if (folder.empty() || fs::is_directory(folder, error)) return {};
-    if (auto above = make_folder(folder.parent_path()); !above) return above;
-    if (::mkdir(folder.c_str(), 0700) != 0 && errno != EEXIST) return not_written(folder);
-    if (folder.has_parent_path() && !synced_folder(folder.parent_path()))
+Result<std::optional<Look>> look_at_file(const fs::path& path, Disk& disk) {
+    Look found;
+    if (uninterrupted([&] { return disk.look(path.string(), found); }) == 0) return found;
+    if (errno == ENOENT || errno == ENOTDIR) return std::optional<Look>{};
+    return refused({.what = fmt::format("It cannot be told whether the file is there: {}.", cause()),
+                    .where = path.string(),
+                    .what_to_do = "See that the folder may be read, and look at the disk's health.",
+                    .kind = ProblemKind::Unreadable});
+}
+
+Result<void> make_folder(const fs::path& folder, Disk& disk) {
+    if (folder.empty() || folder == folder.root_path()) return {};
+    const auto there = look_at_file(folder, disk);
+    if (!there) return refused(there.error());
+    if (*there && (*there)->is_folder) return {};
+    if (auto above = make_folder(folder.parent_path(), disk); !above) return above;
+    if (uninterrupted([&] { return disk.make_folder(folder.string()); }) != 0 && errno != EEXIST)
         return not_written(folder);
+    if (folder.has_parent_path() && !synced_folder(folder.parent_path(), disk))
+        return not_synced(folder);
     return {};
 }
 
-Result<void> write_file(const fs::path& path, std::string_view bytes) {
-    if (auto made = make_folder(path.parent_path()); !made) return made;
+Result<void> write_file(const fs::path& path, std::string_view bytes, Disk& disk) {
+    if (auto made = make_folder(path.parent_path(), disk); !made) return made;
     fs::path beside = path;
     beside += ".new";
+    const auto given_up = [&](tl::unexpected<Problem> problem) {
+        static_cast<void>(disk.unlink(beside.string()));
+        return problem;
+    };
     {
-        const Open file{beside, O_WRONLY | O_CREAT | O_TRUNC};
-        if (!file || !write_all(file.descriptor(), bytes) || ::fsync(file.descriptor()) != 0) {
-            auto problem = not_written(path);
-            ::unlink(beside.c_str());
-            return problem;
-        }
+        const Open file{beside, OpenAs::Replacing, disk};
+        if (!file || !write_all(file, bytes, disk)) return given_up(not_written(path));
+        if (!file.is_synced()) return given_up(not_synced(path));
     }
-    if (::rename(beside.c_str(), path.c_str()) != 0 || !synced_folder(path.parent_path())) {
-        return not_written(path);
-    }
+    if (uninterrupted([&] { return disk.rename(beside.string(), path.string()); }) != 0)
+        return given_up(not_written(path));
+    if (!synced_folder(path.parent_path(), disk)) return not_synced(path);
     return {};
 }
 
-Result<void> remove_file(const fs::path& path) {
-    if (::unlink(path.c_str()) != 0) {
+Result<void> remove_file(const fs::path& path, Disk& disk) {
+    if (uninterrupted([&] { return disk.unlink(path.string()); }) != 0) {
         if (errno == ENOENT) return {};
-        return not_written(path);
+        return refused({.what = fmt::format("The file could not be removed: {}.", cause()),
+                        .where = path.string(),
+                        .what_to_do = "See that the folder may be written, then do it again.",
+                        .kind = ProblemKind::NotStored});
     }
-    if (!synced_folder(path.parent_path())) return not_written(path);
+    if (!synced_folder(path.parent_path(), disk)) return not_synced(path);
     return {};
 }
 
-Result<WriterLock> WriterLock::taken(const fs::path& file) {
-    if (auto made = make_folder(file.parent_path()); !made) return refused(made.error());
-    const int descriptor = ::open(file.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0600);
-    if (descriptor < 0) return not_written(file);
-    if (::flock(descriptor, LOCK_EX | LOCK_NB) != 0) {
-        const bool is_held = errno == EWOULDBLOCK;
-        auto problem = not_written(file);
-        ::close(descriptor);
-        if (!is_held) return problem;
+Result<WriterLock> WriterLock::taken(const fs::path& file, Disk& disk) {
+    if (auto made = make_folder(file.parent_path(), disk); !made) return refused(made.error());
+    Open open{file, OpenAs::Locking, disk};
+    if (!open) return not_written(file);
+    if (uninterrupted([&] { return disk.lock(open.descriptor()); }) != 0) {
+        if (errno != EWOULDBLOCK) return not_written(file);
         return refused({.what = "Another window or program is writing into this data folder.",
                         .where = file.parent_path().string(),
                         .what_to_do = "Close the other one, or look without writing.",
                         .kind = ProblemKind::NotStored});
     }
-    return WriterLock{descriptor};
+    return WriterLock{open.let_go(), disk};
 }
 
 WriterLock::WriterLock(WriterLock&& other) noexcept
-    : descriptor_{std::exchange(other.descriptor_, -1)} {}
+    : descriptor_{std::exchange(other.descriptor_, -1)}, disk_{other.disk_} {}
 
 WriterLock& WriterLock::operator=(WriterLock&& other) noexcept {
     std::swap(descriptor_, other.descriptor_);
+    std::swap(disk_, other.disk_);
     return *this;
 }
 
 WriterLock::~WriterLock() {
-    if (descriptor_ >= 0) ::close(descriptor_);
+    if (descriptor_ >= 0) disk_->close(descriptor_);
 }
 
 }  // namespace wm::store

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <functional>
+#include <memory>
 #include <optional>
 #include <set>
 #include <string>
@@ -17,6 +18,7 @@ namespace wm::store {
 
 struct Journal::Inside {
     Opening opening;
+    std::unique_ptr<WatchedDisk> disk;  ///< before what works on it
     Keys keys;
     std::optional<WriterLock> lock;  ///< empty when only reading
     Database database;
@@ -42,7 +44,8 @@ struct Journal::Inside {
     /// Remembers that the disk let us down and gives the problem back.
     [[nodiscard]] Problem remembered(Problem problem);
     [[nodiscard]] Result<void> may_write() const;
-    [[nodiscard]] record::DeviceStarted start_of_device(std::string predecessor) const;
+    [[nodiscard]] record::DeviceStarted start_of_device(std::string predecessor,
+                                                        const digest::DeviceKey& key) const;
     /// Chains the drafts on and stores them inside a transaction that the caller owns.
     [[nodiscard]] Result<std::vector<record::Written>> write_drafts(
         const record::Head& after, const record::Stamp& first, std::vector<record::Draft> drafts);

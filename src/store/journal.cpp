@@ -21,6 +21,9 @@ Journal::~Journal() = default;
 const Keys& Journal::keys() const {
     return inside_->keys;
 }
+Disk& Journal::disk() const {
+    return *inside_->disk;
+}
 const std::string& Journal::device() const {
     return inside_->device;
 }
@@ -34,10 +37,12 @@ const std::string& Journal::read_only_because() const {
 namespace {
 
 // Keys are made after the file. Where they are and it is not, it was lost, and beginning anew would hide that.
-Result<void> not_lost(const fs::path& folder, const fs::path& file) {
-    std::error_code error;
-    const auto size = fs::file_size(file, error);
-    if ((!error && size > 0) || !fs::exists(folder / "keys", error)) return {};
+Result<void> not_lost(const fs::path& folder, const fs::path& file, Disk& disk) {
+    const auto journal = look_at_file(file, disk);
+    if (!journal) return refused(journal.error());
+    const auto keys = look_at_file(folder / "keys", disk);
+    if (!keys) return refused(keys.error());
+    if ((*journal && (*journal)->size > 0) || !*keys) return {};
     return refused({.what = "The journal is missing or empty, and its keys are still here.",
                     .where = file.string(),
                     .what_to_do = "Put journal.db back from a backup, or choose another data folder. Nothing was "
@@ -45,23 +50,38 @@ Result<void> not_lost(const fs::path& folder, const fs::path& file) {
                     .kind = ProblemKind::Unreadable});
 }
 
+std::unique_ptr<WatchedDisk> watched(const Opening& opening) {
+    return std::make_unique<WatchedDisk>(opening.disk == nullptr ? system_disk() : *opening.disk);
+}
+
+std::string vfs_of(const Opening& opening, const Disk& disk) {
+    return opening.vfs.empty() ? disk.vfs() : opening.vfs;
+}
+
 }  // namespace
 
 Result<Journal> Journal::open_to_write(Opening opening) {
-    if (auto made = make_folder(opening.folder); !made) return refused(made.error());
-    auto lock = WriterLock::taken(opening.folder / "writer.lock");
+    auto disk = watched(opening);
+    if (auto made = make_folder(opening.folder, *disk); !made) return refused(made.error());
+    auto lock = WriterLock::taken(opening.folder / "writer.lock", *disk);
     if (!lock) return refused(lock.error());
     const fs::path file = opening.folder / "journal.db";
-    if (auto there = not_lost(opening.folder, file); !there) return refused(there.error());
-    auto database = Database::opened(file, opening.vfs, OpenFor::Writing);
+    if (auto there = not_lost(opening.folder, file, *disk); !there) return refused(there.error());
+    auto database = Database::opened(file, vfs_of(opening, *disk), OpenFor::Writing);
     if (!database) return refused(database.error());
     // The file first: keys are not made beside a journal that is not ours.
     if (auto ready = set_up_for_writing(*database, file.string()); !ready)
         return refused(ready.error());
-    auto keys =
-        Keys::open_or_make(opening.folder, opening.random, opening.company, opening.wall_ms);
+    auto keys = Keys::open_or_make(opening.folder, opening.random, opening.company, opening.wall_ms,
+                                   *disk, opening.sealing_key);
     if (!keys) return refused(keys.error());
+    if (!opening.sealing_key.empty() && !keys->sealed_by_pin()) {
+        // The first PIN was set and a crash kept the open keys; they are taken away now.
+        if (auto done = keys->write_sealed(opening.sealing_key, opening.random); !done) return refused(done.error());
+        if (auto done = keys->drop_unsealed(opening.sealing_key); !done) return refused(done.error());
+    }
     auto inside = std::make_unique<Inside>(Inside{.opening = std::move(opening),
+                                                  .disk = std::move(disk),
                                                   .keys = std::move(*keys),
                                                   .lock = std::move(*lock),
                                                   .database = std::move(*database),
@@ -85,22 +105,25 @@ Result<Journal> Journal::open_to_write(Opening opening) {
 }
 
 Result<Journal> Journal::open_to_read(Opening opening) {
+    auto disk = watched(opening);
     const fs::path file = opening.folder / "journal.db";
-    std::error_code error;
-    if (!fs::exists(file, error)) {
+    const auto there = look_at_file(file, *disk);
+    if (!there) return refused(there.error());
+    if (!*there) {
         return refused({.what = "There is no journal in this folder yet.",
                         .where = opening.folder.string(),
                         .what_to_do = "Open a first job, or choose the right data folder.",
                         .kind = ProblemKind::Unreadable});
     }
-    auto database = Database::opened(file, opening.vfs, OpenFor::Reading);
+    auto database = Database::opened(file, vfs_of(opening, *disk), OpenFor::Reading);
     if (!database) return refused(database.error());
     if (auto fine = check_for_reading(*database, file.string()); !fine)
         return refused(fine.error());
-    auto keys = Keys::open(opening.folder);
+    auto keys = Keys::open(opening.folder, *disk, opening.sealing_key);
     if (!keys) return refused(keys.error());
     auto inside = std::make_unique<Inside>(
         Inside{.opening = std::move(opening),
+               .disk = std::move(disk),
                .keys = std::move(*keys),
                .lock = std::nullopt,
                .database = std::move(*database),
@@ -162,6 +185,13 @@ Problem Journal::Inside::remembered(Problem problem) {
 }
 
 Result<void> Journal::Inside::may_write() const {
+    if (disk->sync_failed() || database.log_is_stuck()) {
+        return refused({.what = "Nothing more is written into this journal: the disk once failed to keep "
+                                "what it was given.",
+                        .where = opening.folder.string(),
+                        .what_to_do = "Close the program, look after the disk, and open it again.",
+                        .kind = ProblemKind::NotStored});
+    }
     if (read_only_because.empty()) return {};
     return refused({.what = "Nothing more is written into this journal. " + read_only_because,
                     .where = opening.folder.string(),
@@ -169,13 +199,14 @@ Result<void> Journal::Inside::may_write() const {
                     .kind = ProblemKind::NotStored});
 }
 
-record::DeviceStarted Journal::Inside::start_of_device(std::string predecessor) const {
+record::DeviceStarted Journal::Inside::start_of_device(std::string predecessor,
+                                                       const digest::DeviceKey& key) const {
     record::DeviceStarted started;
-    started.device = digest::device_id(keys.device().public_key);
+    started.device = digest::device_id(key.public_key);
     started.predecessor = std::move(predecessor);
-    started.public_key = digest::to_hex(keys.device().public_key);
+    started.public_key = digest::to_hex(key.public_key);
     if (const auto& company = keys.company()) {
-        const std::string claim = record::device_claim(started.device, keys.device().public_key);
+        const std::string claim = record::device_claim(started.device, key.public_key);
         if (const auto signature = digest::sign_as_company(*company, claim)) {
             started.root_certificate = digest::to_hex(company->root_certificate);
             started.company_signature = digest::to_hex(*signature);
@@ -235,7 +266,7 @@ Result<std::vector<record::Written>> Journal::append(Intent intent) {
     auto transaction = Transaction::begun(inside_->database);
     if (!transaction) return refused(inside_->remembered(transaction.error()));
     const bool is_first = inside_->head.seq == 0;
-    if (is_first) intent.drafts.insert(intent.drafts.begin(), {"", inside_->start_of_device({})});
+    if (is_first) intent.drafts.insert(intent.drafts.begin(), {"", inside_->start_of_device({}, inside_->keys.device())});
     const auto failed = [&](const Problem& problem) {
         return refused(inside_->remembered(problem));
     };
@@ -258,20 +289,58 @@ Result<std::vector<record::Written>> Journal::append(Intent intent) {
 
 Result<void> Journal::become_new_device(std::int64_t wall_ms) {
     if (auto fine = inside_->may_write(); !fine) return fine;
-    auto before = inside_->keys.become_new_device(inside_->opening.random);
-    if (!before) return refused(before.error());
+    auto key = digest::device_key(inside_->opening.random(digest::box_key_bytes));
+    if (!key) return refused(key.error());
     auto transaction = Transaction::begun(inside_->database);
     if (!transaction) return refused(inside_->remembered(transaction.error()));
-    const record::DeviceStarted started = inside_->start_of_device(std::move(*before));
-    std::vector<record::Draft> drafts;
-    drafts.push_back({"", started});
+    const record::DeviceStarted started =
+        inside_->start_of_device(digest::device_id(inside_->keys.device().public_key), *key);
     const auto written =
-        inside_->write_drafts({started.device, 0, record::no_hash()},
-                              record::next_stamp(inside_->clock, wall_ms), std::move(drafts));
-    if (!written) return refused(inside_->remembered(written.error()));
+        record::chained({started.device, 0, record::no_hash()},
+                        record::text_of(record::next_stamp(inside_->clock, wall_ms)), {{"", started}});
+    if (!written) return refused(written.error());
+    if (auto done = inside_->write_entries(*written); !done) return refused(inside_->remembered(done.error()));
+    const record::Head now{started.device, 1, written->back().hash};
+    if (auto done = inside_->write_head(record::signed_head(now, *key)); !done)
+        return refused(inside_->remembered(done.error()));
     if (auto done = transaction->commit(); !done) return refused(inside_->remembered(done.error()));
+    // The key last: until it is in place the old device goes on, and nothing is signed by the wrong one.
+    if (auto done = inside_->keys.take_device(std::move(*key), inside_->opening.random); !done) return done;
     inside_->advance(*written);
     return {};
+}
+
+Result<void> Journal::put_person(const Person& person, std::string_view pin, const digest::PinCost& cost) {
+    if (auto fine = inside_->may_write(); !fine) return fine;
+    auto people = People::read(inside_->opening.folder, *inside_->disk);
+    if (!people) return refused(people.error());
+    Keys& keys = inside_->keys;
+    if (keys.sealed_by_pin()) return people->put(person, pin, keys.sealing_key(), inside_->opening.random, cost);
+    if (!people->empty()) {
+        return refused({.what = "The first PIN was set, and this program still works with the open keys.",
+                        .where = inside_->opening.folder.string(),
+                        .what_to_do = "Close it and open it again with that PIN.",
+                        .kind = ProblemKind::Refused});
+    }
+    // Sealed beside the open ones, then the way to the sealing key, then the open ones away: whatever is
+    // cut short, some key of the device can be opened.
+    const std::string sealing_key = inside_->opening.random(digest::box_key_bytes);
+    if (auto done = keys.write_sealed(sealing_key, inside_->opening.random); !done) return done;
+    if (auto done = people->put(person, pin, sealing_key, inside_->opening.random, cost); !done) return done;
+    return keys.drop_unsealed(sealing_key);
+}
+
+Result<void> Journal::remove_person(std::string_view name) {
+    if (auto fine = inside_->may_write(); !fine) return fine;
+    auto people = People::read(inside_->opening.folder, *inside_->disk);
+    if (!people) return refused(people.error());
+    return people->remove(name);
+}
+
+Result<std::vector<Person>> Journal::people() const {
+    auto people = People::read(inside_->opening.folder, *inside_->disk);
+    if (!people) return refused(people.error());
+    return people->all();
 }
 
 namespace {

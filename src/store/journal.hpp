@@ -23,7 +23,9 @@
 #include "record/chain.hpp"
 #include "record/clock.hpp"
 #include "record/entry.hpp"
+#include "store/disk.hpp"
 #include "store/keys.hpp"
+#include "store/people.hpp"
 
 namespace wm::store {
 
@@ -32,7 +34,9 @@ struct Opening {
     RandomBytes random;
     std::int64_t wall_ms = 0;  ///< now, milliseconds since 1970 UTC
     std::string company;       ///< name for the company keys made at first start; empty = none
-    std::string vfs;           ///< name of a registered SQLite VFS; empty = the system's own
+    std::string vfs;           ///< name of a registered SQLite VFS; empty = the disk's own
+    Disk* disk = nullptr;      ///< outlives the journal; null = the machine's
+    std::string sealing_key = {};  ///< what a PIN gave (people.hpp); empty while keys are not sealed
 };
 
 /// What one intent writes, all of it or nothing.
@@ -111,6 +115,8 @@ public:
     ~Journal();
 
     [[nodiscard]] const Keys& keys() const;
+    /// The disk below, for files beside the journal: what it once failed to sync stops the journal too.
+    [[nodiscard]] Disk& disk() const;
     [[nodiscard]] const std::string& device() const;  ///< our device id
     /// Our own head; seq 0 before the first entry.
     [[nodiscard]] const record::Head& head() const;
@@ -171,6 +177,12 @@ public:
 
     /// This folder goes on as a new device that names the old one: after a restore or a copy.
     [[nodiscard]] Result<void> become_new_device(std::int64_t wall_ms);
+
+    /// Gives a person a PIN, or another one. The first seals the keys of the folder.
+    [[nodiscard]] Result<void> put_person(const Person& person, std::string_view pin,
+                                          const digest::PinCost& cost = {});
+    [[nodiscard]] Result<void> remove_person(std::string_view name);
+    [[nodiscard]] Result<std::vector<Person>> people() const;
 
     /// Recomputes everything: chains, signatures of heads, attachments, commitments.
     [[nodiscard]] Result<JournalReport> verify_journal() const;

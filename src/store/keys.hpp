@@ -2,8 +2,10 @@
 //
 // Files under keys/, mode 0600: `device.key` (Ed25519), `company.key` (root and signing key),
 // `master.key` (32 bytes) and `customers.box` (every customer's key, locked under the master key,
-// rewritten whole on every change, so that an erased key leaves no copy in it). They are not
-// sealed by a PIN: who can read the folder as its owner can use them, and sealed_by_pin() says so.
+// rewritten whole on every change, so that an erased key leaves no copy in it). As long as no person
+// has a PIN, who can read the folder as its owner can use them, and sealed_by_pin() says so.
+// Afterwards the first three lie locked (AES-256-GCM) in `device.sealed`, `company.sealed` and
+// `master.sealed` under the sealing key, which only a PIN gives (people.hpp).
 #pragma once
 
 #include <cstdint>
@@ -18,6 +20,7 @@
 #include "digest/company.hpp"
 #include "digest/sign.hpp"
 #include "problem/result.hpp"
+#include "store/disk.hpp"
 
 namespace wm::store {
 
@@ -27,16 +30,31 @@ using RandomBytes = std::function<std::string(std::size_t)>;
 class Keys {
 public:
     /// Reads what is there. Makes what is missing: device and master key always, company keys when
-    /// `company` is not empty, valid from `wall_ms` on for ten years.
+    /// `company` is not empty, valid from `wall_ms` on for ten years. Keys that are sealed are never
+    /// made anew: without the right `sealing_key` they stay shut.
     [[nodiscard]] static Result<Keys> open_or_make(const std::filesystem::path& folder,
                                                    const RandomBytes& random,
-                                                   std::string_view company, std::int64_t wall_ms);
-    /// Reads what is there and makes nothing.
-    [[nodiscard]] static Result<Keys> open(const std::filesystem::path& folder);
+                                                   std::string_view company, std::int64_t wall_ms,
+                                                   Disk& disk = system_disk(),
+                                                   const std::string& sealing_key = {});
+    /// Reads what is there and makes nothing. Kind Refused when the keys are sealed and
+    /// `sealing_key` is empty or another one.
+    [[nodiscard]] static Result<Keys> open(const std::filesystem::path& folder,
+                                           Disk& disk = system_disk(),
+                                           const std::string& sealing_key = {});
 
     [[nodiscard]] const digest::DeviceKey& device() const { return device_; }
     [[nodiscard]] const std::optional<digest::CompanyKeys>& company() const { return company_; }
-    [[nodiscard]] bool sealed_by_pin() const { return false; }
+    [[nodiscard]] bool sealed_by_pin() const { return !sealing_key_.empty(); }
+    /// 32 bytes; empty while nothing is sealed.
+    [[nodiscard]] const std::string& sealing_key() const { return sealing_key_; }
+
+    /// Locks device, company and master key under these 32 bytes, beside the open ones. The open
+    /// ones still count until drop_unsealed(): whoever can give the sealing key must be kept first.
+    [[nodiscard]] Result<void> write_sealed(const std::string& sealing_key, const RandomBytes& random);
+    /// Removes the open files; from here on the sealed ones count. Also when only some are left. Call it
+    /// after write_sealed() only.
+    [[nodiscard]] Result<void> drop_unsealed(const std::string& sealing_key);
 
     /// Whose key locks what belongs to no customer, such as mail to the quality lead.
     [[nodiscard]] std::string house() const;
@@ -54,15 +72,17 @@ public:
     [[nodiscard]] Result<void> erase_customers(const std::vector<std::string>& ids,
                                                const RandomBytes& random);
 
-    /// Puts a fresh device key in place and returns the id of the one it follows.
-    [[nodiscard]] Result<std::string> become_new_device(const RandomBytes& random);
+    /// Puts another device key in place, durably.
+    [[nodiscard]] Result<void> take_device(digest::DeviceKey key, const RandomBytes& random);
 
 private:
     Keys() = default;
-    [[nodiscard]] Result<void> read_files();
+    [[nodiscard]] Result<void> read_files(const std::string& sealing_key);
     [[nodiscard]] Result<void> write_customers(const RandomBytes& random);
 
     std::filesystem::path folder_;
+    Disk* disk_ = nullptr;
+    std::string sealing_key_;
     digest::DeviceKey device_;
     std::optional<digest::CompanyKeys> company_;
     std::string master_;

@@ -168,11 +168,12 @@ record::Stamp latest_stamp(const std::vector<Written>& entries, record::Stamp cl
 
 Result<void> Journal::Inside::take_files(const Foreign& foreign,
                                          const std::set<std::string>& erased) {
-    std::error_code error;
     for (const LockedFile& file : foreign.files) {
-        if (erased.contains(file.customer) || std::filesystem::exists(file_of(file.id), error))
-            continue;
-        if (auto done = write_file(file_of(file.id), file.bytes); !done) return done;
+        if (erased.contains(file.customer)) continue;
+        const auto there = look_at_file(file_of(file.id), *disk);
+        if (!there) return refused(there.error());
+        if (*there) continue;
+        if (auto done = write_file(file_of(file.id), file.bytes, *disk); !done) return done;
     }
     std::map<std::string, std::string, std::less<>> fresh_keys;
     for (const auto& [customer, key] : foreign.customer_keys) {
@@ -250,7 +251,7 @@ Result<Merged> Journal::merge(Foreign foreign, std::int64_t wall_ms) {
         auto received = inside_->received_draft();
         if (!received) return refused(inside_->remembered(received.error()));
         std::vector<record::Draft> drafts;
-        if (inside_->head.seq == 0) drafts.push_back({"", inside_->start_of_device({})});
+        if (inside_->head.seq == 0) drafts.push_back({"", inside_->start_of_device({}, inside_->keys.device())});
         drafts.push_back(std::move(*received));
         auto written = inside_->write_drafts(
             inside_->head, record::next_stamp(inside_->clock, wall_ms), std::move(drafts));
@@ -261,7 +262,10 @@ Result<Merged> Journal::merge(Foreign foreign, std::int64_t wall_ms) {
     inside_->advance(ours);
     if (is_our_future) {
         // Somebody wrote on under our name: this folder is a copy or was set back.
-        if (auto done = become_new_device(wall_ms); !done) return refused(done.error());
+        if (auto done = become_new_device(wall_ms); !done) {
+            inside_->read_only_because = "Another copy of this folder wrote on, and no new device could be started.";
+            return refused(done.error());
+        }
         auto received = inside_->received_draft();
         if (!received) return refused(received.error());
         std::vector<record::Draft> drafts;

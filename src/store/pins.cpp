@@ -15,24 +15,25 @@ fs::path file_of(const fs::path& folder, std::string_view hash) {
 
 }  // namespace
 
-Result<std::string> keep_pin(const fs::path& folder, std::string_view text) {
+Result<std::string> keep_pin(const fs::path& folder, std::string_view text, Disk& disk) {
     const std::string hash = digest::sha256_hex(text);
     const fs::path file = file_of(folder, hash);
-    if (const auto there = read_file(file); there && *there == text) return hash;
-    if (const auto written = write_file(file, text); !written) return refused(written.error());
+    if (const auto there = read_file(file, disk); there && *there == text) return hash;
+    if (const auto written = write_file(file, text, disk); !written) return refused(written.error());
     return hash;
 }
 
-Result<std::string> read_pin(const fs::path& folder, std::string_view hash) {
+Result<std::string> read_pin(const fs::path& folder, std::string_view hash, Disk& disk) {
     const fs::path file = file_of(folder, hash);
-    std::error_code problem;
-    if (!digest::is_sha256_hex(hash) || !fs::exists(file, problem)) {
+    const auto there = look_at_file(file, disk);
+    if (!there) return refused(there.error());
+    if (!digest::is_sha256_hex(hash) || !*there) {
         return refused(
             {"The checklist this job was opened with is not here.", file.string(),
              "Take over the bundle of the device that opened the job, or restore the folder.",
              ProblemKind::Unreadable});
     }
-    auto text = read_file(file);
+    auto text = read_file(file, disk);
     if (text && digest::sha256_hex(*text) != hash) {
         return refused({"The checklist this job was opened with was changed after it was kept.",
                         file.string(),

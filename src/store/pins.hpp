@@ -6,14 +6,17 @@
 #include <string_view>
 
 #include "problem/result.hpp"
+#include "store/disk.hpp"
 
 namespace wm::store {
 
 /// Keeps the text as pins/<SHA-256 of the text> in the data folder, synced, and gives the hash.
 /// A text that is there already is left alone.
-[[nodiscard]] Result<std::string> keep_pin(const std::filesystem::path& folder, std::string_view text);
+[[nodiscard]] Result<std::string> keep_pin(const std::filesystem::path& folder, std::string_view text,
+                                           Disk& disk = system_disk());
 
 /// The text of that hash, recomputed on reading: a changed file is refused.
-[[nodiscard]] Result<std::string> read_pin(const std::filesystem::path& folder, std::string_view hash);
+[[nodiscard]] Result<std::string> read_pin(const std::filesystem::path& folder, std::string_view hash,
+                                           Disk& disk = system_disk());
 
 }  // namespace wm::store

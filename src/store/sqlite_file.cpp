@@ -51,6 +51,17 @@ Problem problem_of(sqlite3* database, const std::string& where) {
             ProblemKind::NotStored};
 }
 
+constexpr int pages_of_log = 1000;
+
+// SQLite's own hook takes the log into the file likewise and keeps silent when that fails.
+int take_in_log(void* is_stuck, sqlite3* database, const char* name, int pages) {
+    if (pages < pages_of_log) return SQLITE_OK;
+    const int code = sqlite3_wal_checkpoint_v2(database, name, SQLITE_CHECKPOINT_PASSIVE, nullptr, nullptr);
+    const auto trouble = trouble_of(code);
+    if (trouble == Trouble::DiskBroken || trouble == Trouble::FileBroken) *static_cast<bool*>(is_stuck) = true;
+    return SQLITE_OK;
+}
+
 int size_of(std::string_view text) {
     return static_cast<int>(text.size());
 }
@@ -127,6 +138,10 @@ Result<Database> Database::opened(const std::filesystem::path& path, const std::
     database.where_ = path.string();
     if (code != SQLITE_OK) return refused(problem_of(raw, database.where_));
     sqlite3_busy_timeout(raw, 5000);
+    if (purpose == OpenFor::Writing) {
+        database.log_is_stuck_ = std::make_unique<bool>(false);
+        sqlite3_wal_hook(raw, &take_in_log, database.log_is_stuck_.get());
+    }
     return database;
 }
 

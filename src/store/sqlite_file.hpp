@@ -63,11 +63,15 @@ public:
     /// What the last failing call met.
     [[nodiscard]] Trouble trouble() const;
     [[nodiscard]] bool is_in_transaction() const;
+    /// The log was to be taken into the file after a commit, and the disk reported an error. The commit
+    /// itself stands, but this disk must not be trusted with another one.
+    [[nodiscard]] bool log_is_stuck() const { return log_is_stuck_ && *log_is_stuck_; }
 
 private:
     struct Close {
         void operator()(sqlite3* database) const;
     };
+    std::unique_ptr<bool> log_is_stuck_;  ///< outlives the connection, which writes it
     std::unique_ptr<sqlite3, Close> database_;
     std::string where_;
 };

@@ -144,7 +144,7 @@ void Journal::check_personal(const std::vector<Written>& entries,
             find_file->reset();
             if (!is_here && may_be_gone) continue;
             ++report.attachments;
-            const auto bytes = read_file(inside_->file_of(file->id));
+            const auto bytes = read_file(inside_->file_of(file->id), *inside_->disk);
             if (!bytes) {
                 report.reasons.push_back(
                     fmt::format("{}: attachment {} is missing.", where, file->id));

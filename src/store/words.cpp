@@ -49,7 +49,7 @@ Result<record::Attached> Journal::keep(std::string_view customer, std::string_vi
     if (!box) return refused(box.error());
     record::Attached attached{digest::sha256_hex(*box), std::string{media_type},
                               std::string{fingerprint}, std::nullopt};
-    if (auto done = write_file(inside_->file_of(attached.id), *box); !done)
+    if (auto done = write_file(inside_->file_of(attached.id), *box, *inside_->disk); !done)
         return refused(done.error());
     inside_->kept[attached.id] = owner;
     return attached;
@@ -77,7 +77,7 @@ Result<std::string> Journal::attachment(std::string_view id) const {
     auto key = inside_->keys.customer(customer);
     if (!key) return no_key(customer);
     const auto path = inside_->file_of(id);
-    const auto box = read_file(path);
+    const auto box = read_file(path, *inside_->disk);
     if (!box) return box;
     if (digest::sha256_hex(*box) != id) {
         return refused(
@@ -185,7 +185,7 @@ Result<std::vector<LockedFile>> Journal::files_of(
             if (!*row) continue;
             std::string customer = find->text(0);
             find->reset();
-            auto bytes = read_file(inside_->file_of(file->id));
+            auto bytes = read_file(inside_->file_of(file->id), *inside_->disk);
             if (!bytes) return refused(bytes.error());
             all.push_back({file->id, std::move(customer), std::move(*bytes)});
         }
@@ -226,7 +226,7 @@ Result<void> Journal::Inside::forget_rest_of(const std::vector<std::string>& cus
             if (of == customer) ids.push_back(id);
         }
         for (const std::string& id : ids) {
-            if (auto done = remove_file(file_of(id)); !done) return done;
+            if (auto done = remove_file(file_of(id), *disk); !done) return done;
             kept.erase(id);
         }
         auto drop = database.prepared("DELETE FROM attachment WHERE customer = ?1");
@@ -247,7 +247,7 @@ Result<void> Journal::erase_customer(std::string_view customer, std::int64_t wal
     if (auto done = inside_->forget_rows_of(id); !done)
         return refused(inside_->remembered(done.error()));
     std::vector<record::Draft> drafts;
-    if (inside_->head.seq == 0) drafts.push_back({"", inside_->start_of_device({})});
+    if (inside_->head.seq == 0) drafts.push_back({"", inside_->start_of_device({}, inside_->keys.device())});
     drafts.push_back({"", record::CustomerErased{id}});
     const auto written = inside_->write_drafts(
         inside_->head, record::next_stamp(inside_->clock, wall_ms), std::move(drafts));

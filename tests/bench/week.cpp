@@ -78,8 +78,9 @@ int week(const std::string& data, double seconds) {
     if (auto next = app::open_desk(*world, desk::Access::Read))
         tell("job list, next start", times_of(1, seconds, [&] { keep(next->job_rows()); }));
     tell("job list, again", times_of(50, seconds, [&] { keep(desk->job_rows()); }));
-    const auto table = desk::table_of(*desk);
-    if (!table) return 3;
+    const auto counted = desk->audit_table();
+    if (!counted) return 3;
+    const auto& table = *counted;
     const auto cards = desk::cards_of(desk->library());
     const auto weeks = audit::weeks_of(*table);
     for (const int times : {1, 4, 16, 64}) {

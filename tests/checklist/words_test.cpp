@@ -36,6 +36,17 @@ TEST_CASE("amounts show what was read and no digits of the computer") {
     CHECK(show(-3.5) == "-3.5 kPa");
 }
 
+TEST_CASE("an uncertainty has two significant digits") {
+    // Source: JCGM 100:2008, 7.2.6.
+    const auto mm = *units::unit_named("mm");
+    const auto show = [&](double value) { return uncertainty_text(units::Amount::of(value, mm), mm); };
+    CHECK(show(1.001) == "1 mm");
+    CHECK(show(0.8345) == "0.83 mm");
+    CHECK(show(12.34) == "12 mm");
+    CHECK(show(0.00999) == "0.01 mm");
+    CHECK(show(0) == "0 mm");
+}
+
 TEST_CASE("ranges are said with both ends, one end, or none") {
     const auto nm = *units::unit_named("N·m");
     const auto amount = [&](double v) { return std::optional{units::Amount::of(v, nm)}; };

@@ -14,8 +14,9 @@ TEST_CASE("the drawn season has the checks and about as many results as the one 
     testing::DemoDesk own{"drawn"};
     const auto done = make_season(own.desk(), own.clock, plan, [](int) {});
     REQUIRE_MESSAGE(done, (done ? "" : told(done.error())));
-    const auto through_desk = desk::table_of(own.desk());
-    REQUIRE(through_desk);
+    const auto counted = own.desk().audit_table();
+    REQUIRE(counted);
+    const auto& through_desk = *counted;
     const auto drawn = drawn_season(plan);
     REQUIRE(drawn.jobs.size() == through_desk->jobs.size());
     std::map<std::string, int> ours, theirs;

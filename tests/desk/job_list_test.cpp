@@ -23,7 +23,7 @@ TEST_CASE("rows come back from their text, whatever stands in them, and a torn t
     ListedJobs jobs;
     jobs["J-1"] = {"hash", "2027-03-02T15:06:45.000Z.0000", {.job = "J-1", .checklist = "commissioning", .kind = "new",
                    .place = "12:Row\n\x1f", .crew = "Tindo", .started = "", .state = "open", .customer = "Ünsa \"V\"",
-                   .open = 2, .failed = 3, .practice = true}};
+                   .open = 2, .failed = 3, .practice = true, .due = "2026-12-01"}};
     jobs["J-2"] = {};
     jobs["J-2"].row.job = "J-2";
     const auto text = text_of(jobs);

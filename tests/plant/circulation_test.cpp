@@ -79,3 +79,25 @@ TEST_CASE("a loop without drive and pipes that cannot be are refused") {
     CHECK(!thermosiphon_head(
         {Temperature::celsius(30), Temperature::celsius(50), metres(not_a_number)}));
 }
+
+TEST_CASE("antifreeze creeps where water would run") {
+    // Source: ASHRAE Handbook Fundamentals 2001, chapter 21, all its rows each 5 K; root by scipy 1.10.1.
+    const Loop with_antifreeze{{Temperature::celsius(30), Temperature::celsius(45), metres(0.9)},
+                               {.bore = millimetres(20), .length = metres(3), .fittings = 6},
+                               FlowResistance::from_si(800),
+                               40.0};
+    const auto flow = thermosiphon_flow(with_antifreeze);
+    REQUIRE(flow);
+    CHECK(is_within(flow->head.si(), 77.5804, 1.0));
+    CHECK(is_within(flow->flow.si(), 0.0231920, 1.0));
+    CHECK(is_within(flow->heat.si(), 1307.94, 1.0));
+    auto stronger = with_antifreeze;
+    stronger.glycol_percent = 60.0;
+    CHECK(thermosiphon_flow(stronger)->flow < flow->flow);
+    auto boiling = with_antifreeze;
+    boiling.legs.hot = Temperature::celsius(101);
+    CHECK_FALSE(thermosiphon_flow(boiling));
+    auto nothing = with_antifreeze;
+    nothing.glycol_percent = 5.0;
+    CHECK_FALSE(thermosiphon_flow(nothing));
+}

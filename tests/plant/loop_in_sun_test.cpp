@@ -50,6 +50,23 @@ TEST_CASE("the loop settles where the water carries just the collector's gain") 
     CHECK(is_within(rise_of(thin), 31.796148867, 0.01));
 }
 
+TEST_CASE("a loop of antifreeze settles likewise") {
+    // Source: ASHRAE Handbook Fundamentals 2001, chapter 21, all its rows each 5 K; both roots by scipy 1.10.1 brentq.
+    auto loop = short_loop();
+    loop.cold = Temperature::celsius(26.0);
+    loop.glycol_percent = 40.0;
+    const auto state = loop_in_sun(loop);
+    REQUIRE(state);
+    CHECK(is_within(state->rise.si(), 12.505803, 0.5));
+    CHECK(is_within(state->flow.flow.si(), 0.0254203, 0.5));
+    loop.cold = Temperature::celsius(31.0);
+    loop.glycol_percent = 50.0;
+    loop.pipe.length = units::metres(3.0);
+    CHECK(is_within(rise_of(loop), 14.920526, 0.5));
+    loop.cold = Temperature::celsius(95.0);
+    CHECK_FALSE(loop_in_sun(loop));
+}
+
 TEST_CASE("a loop answers sun, height, friction and loss the way physics says") {
     const double rise = rise_of(short_loop());
     auto dim = short_loop();

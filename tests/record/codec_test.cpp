@@ -59,6 +59,15 @@ std::vector<Body> one_of_each() {
         Received{{{"d1", 4, hash}}},
         ClockJumped{"a", "b", -180000, "within a boot"},
         CustomerErased{"k1"},
+        ActionDecided{"A-1A2B-0001", "crew and check", committed("Tindo"), "ins-ends", "2027-W09", "skill",
+                      committed("Collars were not in the van."), committed("Show how at the van."),
+                      committed("Odrun"), "2027-03-18", "A-1A2B-0000", committed("Odrun")},
+        ActionDone{"A-1A2B-0001", "2027-03-10", committed("Shown."), committed("Odrun")},
+        EffectChecked{"A-1A2B-0001", 30, "2026-09-09", "2027-03-11", "2027-04-09", 12, 50, 4, 52, "0.163077",
+                      "0.020249", "0.30507", EffectVerdict::Helped, committed("Odrun")},
+        ActionEnded{"A-1A2B-0001", committed("The crew is gone."), committed("Odrun")},
+        InstrumentDoubted{"PG-4", "2027-01-04", "2027-03-04", "35 kPa", committed("Fell."), committed("Odrun")},
+        BatchDoubted{"RV-K17", committed("Levers stick."), committed("Odrun")},
         Unknown{"weather-seen", R"({"kind":"weather-seen","sky":"clear"})"},
     };
 }

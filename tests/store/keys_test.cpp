@@ -76,6 +76,44 @@ TEST_CASE("a new device has another key and knows the one before") {
     const Folder folder;
     Keys keys = made(folder);
     const std::string before = wm::digest::device_id(keys.device().public_key);
-    CHECK(keys.become_new_device(counted_bytes("new")).value() == before);
+    const auto random = counted_bytes("new");
+    REQUIRE(keys.take_device(wm::digest::device_key(random(32)).value(), random));
+    CHECK(wm::digest::device_id(keys.device().public_key) != before);
     CHECK(wm::digest::device_id(Keys::open(folder).value().device().public_key) != before);
+}
+
+TEST_CASE("sealed keys open with the sealing key alone and leave no open copy") {
+    const Folder folder;
+    const std::string seal(32, 's');
+    const auto random = counted_bytes("seal");
+    std::string secret, master_house, root;
+    {
+        Keys keys = made(folder, "Tarnhollow Sunworks");
+        secret = keys.device().secret;
+        master_house = keys.house();
+        root = keys.company()->root_key;
+        REQUIRE(keys.write_sealed(seal, random));
+        // Until the open ones are gone, they count.
+        CHECK_FALSE(Keys::open(folder).value().sealed_by_pin());
+        REQUIRE(keys.drop_unsealed(seal));
+        CHECK(keys.sealed_by_pin());
+    }
+    const auto shut = Keys::open(folder);
+    REQUIRE_FALSE(shut);
+    CHECK(shut.error().kind == wm::ProblemKind::Refused);
+    CHECK(shut.error().what == "The keys of this data folder are sealed by PINs.");
+    CHECK_FALSE(Keys::open(folder, system_disk(), std::string(32, 't')));
+    // Never made anew for want of the right one.
+    CHECK_FALSE(Keys::open_or_make(folder, random, "Tarnhollow Sunworks", some_time));
+    Keys again = Keys::open(folder, system_disk(), seal).value();
+    CHECK(again.sealed_by_pin());
+    CHECK(again.device().secret == secret);
+    CHECK(again.house() == master_house);
+    CHECK(again.company()->root_key == root);
+    CHECK(files_holding(folder, secret).empty());
+    CHECK(files_holding(folder, wm::digest::to_hex(secret)).empty());
+    // A new device's key is sealed at once.
+    REQUIRE(again.take_device(wm::digest::device_key(random(32)).value(), random));
+    CHECK(files_holding(folder, wm::digest::to_hex(again.device().secret)).empty());
+    CHECK(Keys::open(folder, system_disk(), seal).value().device().secret == again.device().secret);
 }

@@ -77,3 +77,38 @@ everything = run("pdftotext", "-layout", report, "-").stdout
 for wanted in ("41°", "put coll-tilt right", "2.4°", "PG-9"):
     must(wanted in everything, f"the report hides \"{wanted}\"")
 print("refused with exactly its faults, corrected, handed over restricted")
+
+# The day after: what was put off is read, and a supplement makes the handover full.
+folder.start, folder.minutes = "2026-11-26T15:00:00+05:00", 0
+due = folder.json("due")["due"]
+must([(d["job"], d["check"], d["until"], d["owner"]) for d in due] == [(job, "outlet-temp", "2026-11-26", "Ode Brannick")], due)
+must(folder.json("job", "list")["jobs"][0]["due"] == "2026-11-26", "the list does not say what is due")
+late = folder.run("enter", job, "coll-tilt", "35°", "--json", expect=1)
+must("nothing can be entered now" in late.json["problem"]["what"], late.out)
+outlet = crew.check("outlet-temp")
+first_place, text = crew.entries(outlet)[0]
+must(crew.enter(outlet, first_place, "58 °C").code == 1, "a tap of 58 °C conforms")
+must(folder.run("handover", job).code == 1, "a supplement although a tap scalds")
+answer = folder.run("correct", job, "outlet-temp", text, "--done", "Turned the mixing valve down", *(["--place", first_place] if first_place else []))
+must(answer.code == 0, answer.out + answer.err)
+for place, value in crew.entries(outlet)[1:]:
+    must(crew.enter(outlet, place, value).code == 0, f"outlet-temp {place}")
+supplement = folder.path / "supplement.pdf"
+handed_again = folder.json("handover", job, "--out", supplement)
+must(handed_again["state"] == "full" and handed_again["supplement"] == 1, handed_again)
+must(crew.show()["state"] == "handed over", crew.show()["state"])
+must(folder.json("due")["due"] == [], "still due")
+must("Signature is Valid" in run("pdfsig", supplement).stdout, "the seal of the supplement")
+words = run("pdftotext", "-layout", supplement, "-").stdout
+for wanted in ("supplement 1", handed["sha256"], "Turned the mixing valve down", "58 °C"):
+    must(wanted in words, f"the supplement hides \"{wanted}\"\n{words}")
+for file in (report, supplement):
+    seen = folder.json("attest", file)
+    must(seen["genuine"] and seen["in_journal"], seen)
+again = folder.path / "again.pdf"
+folder.run("job", "report", job, "--issue", "1", "--out", again, expect=0)
+must(again.read_bytes() == report.read_bytes(), "the first report is not kept as it was")
+must(folder.run("handover", job).code == 1, "handed over without news")
+mail = folder.json("post", "list")["messages"]
+must(len(mail) == 2 and "Supplement 1" in mail[1]["subject"], mail)
+print("read on its day, and full by a supplement")

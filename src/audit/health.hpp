@@ -1,0 +1,35 @@
+// Which checks of the checklists tell too little, or cannot be answered well.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "audit/results.hpp"
+
+namespace wm::audit {
+
+/// One thing about one check, with what the keeper of the checklist may do about it.
+struct HealthRow {
+    std::string kind;   ///< "never fails", "mostly fails", "answered differently", "often put off"
+    std::string check;
+    std::string sentence;
+    std::string proposal;
+    std::int64_t tries = 0;
+};
+
+struct HealthRule {
+    std::string first_day, last_day;      ///< results of these days, both included
+    std::int64_t enough_to_never = 150;   ///< tries without a failure: the true share is then below 2.5 % (Wilson, 95 %)
+    std::int64_t least_tries = 8;
+    std::int64_t least_pairs = 8;         ///< houses where two visits answered the same check
+};
+
+/// Never fails: many tries, none failed; a check of severity H is proposed to be kept. Mostly fails:
+/// the interval of its share lies above one half. Answered differently: kappa of two visits of the
+/// same house, where its interval lies below 0.6. Often put off: the interval of the share of
+/// jobs that put it off lies above one fifth. The bounds 0.6, one half and one fifth are common
+/// practice, no source. Sorted by kind, then by tries, most first.
+[[nodiscard]] std::vector<HealthRow> health_of(const AuditTable& table, const CheckCards& cards, const HealthRule& rule);
+
+}  // namespace wm::audit

@@ -1,0 +1,29 @@
+// Who may do what, once persons have PINs. Without PINs everybody may do everything.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <utility>
+
+#include "desk/desk.hpp"
+#include "record/chain.hpp"
+#include "record/state.hpp"
+
+namespace wm::desk {
+
+/// Kind Refused when the person at the desk has a lesser role. `act` completes "Only a lead may …".
+[[nodiscard]] Result<void> may(const Setup& setup, store::Role least, std::string_view act);
+
+/// A person writes into the jobs of his own crew: those whose facts crew.lead or crew.members name him.
+/// Into another's job only the entry that hands it over goes first: facts that name him there. It stays
+/// on record who took the job, and whose it was before.
+[[nodiscard]] Result<void> may_write_into(const Setup& setup, const record::JobState& job,
+                                          std::span<const record::Draft> drafts);
+
+/// Who stands in an entry as its writer: the person whose PIN was given, else the crew's lead.
+[[nodiscard]] inline std::string author(const Setup& setup, std::string lead) {
+    return setup.person ? setup.person->name : std::move(lead);
+}
+
+}  // namespace wm::desk

@@ -1,0 +1,96 @@
+#include "desk/permission.hpp"
+
+#include "desk/testing.hpp"
+
+namespace wm::desk {
+
+using testing::Clock;
+using testing::Folder;
+using testing::house_facts;
+using testing::setup_in;
+using testing::tools;
+
+namespace {
+
+Desk opened_by(const Folder& folder, const Clock& clock, std::optional<store::Person> person, const char* seed) {
+    auto setup = setup_in(folder.path() / "data", clock, seed);
+    setup.person = std::move(person);
+    auto desk = Desk::open(std::move(setup));
+    REQUIRE(desk);
+    return std::move(*desk);
+}
+
+TakeReading ladder(const std::string& job) {
+    return {.job = job, .check = "ladder-set", .place = "", .text = "70°", .instrument = "", .photo = std::nullopt,
+            .photo_name = "", .caption = "", .read_at = "", .by = "", .sure = false};
+}
+
+}  // namespace
+
+TEST_CASE("without PINs everybody may do everything") {
+    CHECK(may(Setup{}, store::Role::Owner, "give PINs"));
+    record::JobState job;
+    job.opened.emplace();
+    CHECK(may_write_into(Setup{}, job, {}));
+}
+
+TEST_CASE("each role may what the lesser ones may, and the refusal says who can") {
+    Setup setup;
+    using store::Role;
+    const Role roles[] = {Role::Installer, Role::Lead, Role::Owner};
+    for (const Role has : roles)
+        for (const Role least : roles) {
+            setup.person = store::Person{"Tindo Quellaby", has};
+            CHECK(may(setup, least, "do it").has_value() == (static_cast<int>(has) >= static_cast<int>(least)));
+        }
+    setup.person = store::Person{"Tindo Quellaby", Role::Installer};
+    const auto refusal = may(setup, Role::Lead, "give a concession");
+    CHECK(refusal.error().what == "Tindo Quellaby is an installer here; only a lead may give a concession.");
+    CHECK(refusal.error().what_to_do == "Let a lead do it under the own PIN.");
+    CHECK(refusal.error().kind == ProblemKind::Refused);
+}
+
+TEST_CASE("an installer neither concedes nor erases") {
+    const Folder folder;
+    const Clock clock;
+    auto desk = opened_by(folder, clock, store::Person{"Tindo Quellaby", store::Role::Installer}, "a");
+    const auto job = desk.carry_out(OpenJob{"commissioning", house_facts(tools()), "facts.toml", "", false});
+    REQUIRE(job);
+    CHECK(desk.carry_out(ladder(*job)));
+    const auto conceded = desk.carry_out(ConcedeCheck{*job, "coll-tilt", "Tindo Quellaby", "agreed"});
+    REQUIRE_FALSE(conceded);
+    CHECK(conceded.error().where == "access");
+    CHECK_FALSE(desk.erase_customer(*job));
+    CHECK(desk.job_view(*job)->facts.size() > 10);
+}
+
+TEST_CASE("another crew's job is written into only after an entry that hands it over") {
+    const Folder folder;
+    const Clock clock;
+    std::string job;
+    {
+        auto desk = opened_by(folder, clock, store::Person{"Tindo Quellaby", store::Role::Installer}, "a");
+        job = desk.carry_out(OpenJob{"commissioning", house_facts(tools()), "facts.toml", "", false}).value();
+    }
+    {
+        auto member = opened_by(folder, clock, store::Person{"Ode Brannick", store::Role::Installer}, "b");
+        CHECK(member.carry_out(ladder(job)));
+    }
+    auto other = opened_by(folder, clock, store::Person{"Ode", store::Role::Owner}, "c");
+    const auto head = other.journal().head();
+    const auto refusal = other.carry_out(ladder(job));
+    REQUIRE_FALSE(refusal);
+    CHECK(refusal.error().what == "This job is with Tindo Quellaby, and Ode is not in the crew.");
+    CHECK(refusal.error().what_to_do == "Take it over first, which stays on record: witnessmark job facts " + job +
+                                            " --set \"crew.members=Tindo Quellaby, Ode Brannick, Ode\".");
+    CHECK(refusal.error().kind == ProblemKind::Refused);
+    CHECK_FALSE(other.carry_out(StateFacts{job, {{"site.t_min_c", "-15"}}}));
+    CHECK(other.journal().head() == head);  // nothing was written
+    REQUIRE(other.carry_out(StateFacts{job, {{"crew.members", "Tindo Quellaby, Ode Brannick, Ode"}}}));
+    CHECK(other.carry_out(ladder(job)));
+    CHECK(other.in_hand(job)->state().check("ladder-set")->readings.back().taken.by == "Ode");
+    // Whose it was before stays on record.
+    CHECK(other.in_hand(job)->state().facts.at("crew.members").history.size() == 2);
+}
+
+}  // namespace wm::desk

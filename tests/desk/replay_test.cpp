@@ -1,0 +1,107 @@
+#include "desk/replay.hpp"
+
+#include "desk/testing.hpp"
+
+namespace wm::desk {
+
+using testing::Bench;
+
+namespace {
+
+std::string shipped(const std::string& file) { return testing::shipped_texts().at(file); }
+
+// The text with one piece replaced; the piece must be there.
+std::string with(std::string text, const std::string& piece, const std::string& other) {
+    const auto at = text.find(piece);
+    REQUIRE(at != std::string::npos);
+    return text.replace(at, piece.size(), other);
+}
+
+std::string check_block(const std::string& text, const std::string& id) {
+    const auto name = text.find("id = \"" + id + "\"");
+    REQUIRE(name != std::string::npos);
+    const auto from = text.rfind("[[check]]", name);
+    const auto to = text.find("[[check]]", name);
+    return text.substr(from, to == std::string::npos ? to : to - from);
+}
+
+checklist::Item document(const std::string& text) {
+    auto read = checklist::read_document(text, "commissioning.toml");
+    REQUIRE(read);
+    return std::move(*read);
+}
+
+std::string narrower_tilt() {
+    const auto text = shipped("commissioning.toml");
+    const auto block = check_block(text, "coll-tilt");
+    const auto line = block.find("tolerance = ");
+    REQUIRE(line != std::string::npos);
+    const auto end = block.find('\n', line);
+    auto changed = block;
+    changed.replace(line, end - line, "tolerance = \"reading within 0.6 ° of sys.tilt_target\"");
+    // The examples of the old tolerance no longer hold; replaying needs none.
+    std::string bare = changed.substr(0, changed.find("[[check.example]]"));
+    return with(text, block, bare + "\n");
+}
+
+}  // namespace
+
+TEST_CASE("the shipped list over its own readings flips nothing") {
+    Bench bench;
+    bench.enter("coll-tilt", "41°");
+    bench.correct("coll-tilt", "35°", "Moved the legs");
+    bench.enter("anchor-torque", "20 N·m", "1");
+    const auto view = replay(bench.desk(), shipped("commissioning.toml"), "commissioning.toml");
+    REQUIRE_MESSAGE(view, (view ? "" : told(view.error())));
+    CHECK(view->results == 3);
+    CHECK(view->judged_again == 0);
+    CHECK(view->changed.empty());
+    CHECK(view->flips.empty());
+    CHECK(view->share_before == doctest::Approx(1.0 / 3.0));
+    CHECK(view->share_after == view->share_before);
+}
+
+TEST_CASE("a narrower tolerance flips the reading that it no longer allows, and writes nothing") {
+    Bench bench;
+    bench.enter("coll-tilt", "36°");
+    bench.enter("anchor-torque", "20 N·m", "1");
+    const auto head = bench.desk().journal().head();
+    const auto view = replay(bench.desk(), narrower_tilt(), "commissioning.toml");
+    REQUIRE_MESSAGE(view, (view ? "" : told(view.error())));
+    CHECK(view->changed == std::vector<std::string>{"coll-tilt"});
+    CHECK(view->results == 2);
+    CHECK(view->judged_again == 1);
+    REQUIRE(view->flips.size() == 1);
+    CHECK(view->flips[0].job == bench.job);
+    CHECK(view->flips[0].check == "coll-tilt");
+    CHECK(view->flips[0].was == "conforms");
+    CHECK(view->flips[0].would_be == "does not conform");
+    CHECK_FALSE(view->flips[0].why.empty());
+    CHECK(view->share_before == 0.0);
+    CHECK(view->share_after == 0.5);
+    CHECK(bench.desk().journal().head() == head);
+}
+
+TEST_CASE("another wording is no change, another tolerance is one, another setting changes all") {
+    const auto text = shipped("commissioning.toml");
+    const auto before = document(text);
+    const auto block = check_block(text, "coll-tilt");
+    const auto title = block.find("title = \"");
+    REQUIRE(title != std::string::npos);
+    auto reworded = block;
+    reworded.insert(title + 9, "Still: ");
+    CHECK(changed_checks(before, document(with(text, block, reworded))).empty());
+    CHECK(changed_checks(before, document(narrower_tilt())) == std::vector<std::string>{"coll-tilt"});
+    CHECK(changed_checks(before, document(with(text, block, ""))).empty());
+    const auto all = changed_checks(before, document("replayed_setting = 1\n" + text));
+    CHECK(all.size() == before.find("check")->items.size());
+}
+
+TEST_CASE("what is no checklist is refused with its place") {
+    Bench bench;
+    const auto view = replay(bench.desk(), "name = \"commissioning\"\n[[check]]\nid = 3\n", "mine.toml");
+    REQUIRE_FALSE(view);
+    CHECK(view.error().where.find("mine.toml") != std::string::npos);
+}
+
+}  // namespace wm::desk

@@ -1,0 +1,273 @@
+// Every screen on the panels crews carry: keys big enough for gloves, apart, and no word cut off.
+#include <doctest/doctest.h>
+
+#include <functional>
+
+#include "screens/testing.hpp"
+
+using namespace wm;
+using namespace wm::screens;
+using wm::screens::testing::Glass;
+
+namespace {
+
+// Sizes of the glass from the diagonal and the ratio of the sides: 10.1 inch 16:10 is 217.5 x 136.0 mm,
+// 15.6 inch 16:9 is 345.4 x 194.3 mm. Three densities of each.
+struct Panel {
+    std::string name;
+    float width_px, height_px, width_mm;
+};
+const Panel panels[] = {
+    {"10 inch standing, coarse", 800, 1280, 136.0F}, {"10 inch standing", 1200, 1920, 136.0F},
+    {"10 inch standing, dense", 1600, 2560, 136.0F}, {"10 inch lying, coarse", 1280, 800, 217.5F},
+    {"10 inch lying", 1920, 1200, 217.5F},           {"10 inch lying, dense", 2560, 1600, 217.5F},
+    {"15 inch laptop, coarse", 1366, 768, 345.4F},   {"15 inch laptop", 1920, 1080, 345.4F},
+    {"15 inch laptop, dense", 3840, 2160, 345.4F},
+};
+
+struct View {
+    std::string name;
+    std::function<void(Glass&)> open;
+};
+
+std::function<void(Glass&)> at_check(const char* id, RunMode mode = RunMode::Reading) {
+    return [id, mode](Glass& glass) {
+        glass.open_check(id);
+        glass.drafts.run.mode = mode;
+    };
+}
+
+void fill_in(Glass& glass, const char* text, measure::Outcome outcome, std::vector<std::string> warnings) {
+    RunDraft& run = glass.drafts.run;
+    run.value = text;
+    (void)glass.frame();
+    if (!run.asked) return;
+    desk::Preview preview;
+    preview.outcome = outcome;
+    preview.why = "23.4 N·m lies above the upper limit of 22.0 N·m, by more than the doubt of the wrench.";
+    preview.value = 23.4;
+    preview.warnings = std::move(warnings);
+    preview.needs_sure = !preview.warnings.empty();
+    glass.world.preview = PreviewOf{*run.asked, preview};
+}
+
+void run_a_series(Glass& glass) {
+    SeriesRun run;
+    run.job = glass.world.job->row.job;
+    run.check = "test-hold";
+    run.title = "Pressure holds for ten minutes";
+    run.started_s = glass.world.moment.epoch_s - 260;
+    run.every_s = 120;
+    run.duration_s = 600;
+    run.rows = {{5, {"478"}}, {126, {"478"}}};
+    run.extras = {{"water start", "18.2"}, {"water end", ""}};
+    glass.drafts.series = {run};
+    glass.open_check("test-hold");
+}
+
+std::function<void(Glass&)> on(Screen screen) {
+    return [screen](Glass& glass) { glass.drafts.screen = screen; };
+}
+
+const View views[] = {
+    {"confirm", at_check("fall-protection")},
+    {"choice that failed", at_check("discharge-pipe")},
+    {"positions", at_check("anchor-torque")},
+    {"quantity", at_check("test-pressure")},
+    {"quantity with a value", [](Glass& glass) {
+         glass.open_check("test-pressure");
+         fill_in(glass, "1023.4", measure::Outcome::DoesNotConform, {});
+     }},
+    {"quantity with a warning", [](Glass& glass) {
+         glass.open_check("anchor-torque");
+         fill_in(glass, "234", measure::Outcome::DoesNotConform,
+                 {"234 N·m is about ten times what is expected here, near 20 N·m: is the point in its place?"});
+     }},
+    {"quantity without a limit", at_check("coll-tilt")},
+    {"put off", at_check("outlet-temp")},
+    {"series before its start", at_check("test-hold")},
+    {"series that runs", run_a_series},
+    {"beside a running series", [](Glass& glass) {
+         run_a_series(glass);
+         glass.open_check("fall-protection");
+     }},
+    {"text", at_check("goods-scan")},
+    {"photo", at_check("nut-marks")},
+    {"nothing to enter", at_check("open-items")},
+    {"signature", [](Glass& glass) {
+         auto sign = testing::check("sign-customer", "O", "The customer signs", desk::EntryForm::Signature);
+         glass.world.job->checks.push_back(sign);
+         glass.open_check("sign-customer");
+     }},
+    {"conflict", [](Glass& glass) {
+         auto& check = glass.world.job->checks[0];
+         check.conflict = true;
+         desk::ReadingView one;
+         one.entry = "aa11";
+         one.text = "yes";
+         one.by = "Tindo Quellaby";
+         one.at = "2027-03-04T09:10:00+02:00";
+         desk::ReadingView other = one;
+         other.entry = "bb22";
+         other.text = "no";
+         check.readings = {one, other};
+         glass.open_check("fall-protection");
+     }},
+    {"correcting a choice", at_check("discharge-pipe", RunMode::Correcting)},
+    {"correcting a number", at_check("coll-tilt", RunMode::Correcting)},
+    {"picture for a reading", at_check("anchor-torque", RunMode::Photo)},
+    {"more", at_check("roof-clear", RunMode::More)},
+    {"putting off", at_check("roof-clear", RunMode::Deferring)},
+    {"conceding", at_check("roof-clear", RunMode::Conceding)},
+    {"a missing fact", at_check("coll-tilt", RunMode::Facts)},
+    {"near miss", at_check("roof-clear", RunMode::NearMiss)},
+    {"leaving", at_check("roof-clear", RunMode::Leaving)},
+    {"stages", at_check("roof-clear", RunMode::Stages)},
+    {"plant", at_check("roof-clear", RunMode::Plant)},
+    {"letters", [](Glass& glass) {
+         glass.open_check("goods-scan");
+         glass.drafts.board.shown = true;
+     }},
+    {"letters while correcting", [](Glass& glass) {
+         glass.open_check("discharge-pipe");
+         glass.drafts.run.mode = RunMode::Correcting;
+         glass.drafts.board.shown = true;
+     }},
+    {"letters while putting off", [](Glass& glass) {
+         glass.open_check("roof-clear");
+         glass.drafts.run.mode = RunMode::Deferring;
+         glass.drafts.board.shown = true;
+     }},
+    {"letters in the search", [](Glass& glass) {
+         glass.drafts.screen = Screen::Jobs;
+         glass.drafts.board.shown = true;
+     }},
+    {"letters while signing", [](Glass& glass) {
+         glass.drafts.screen = Screen::SignOff;
+         glass.drafts.board.shown = true;
+     }},
+    {"number beside a running series", [](Glass& glass) {
+         run_a_series(glass);
+         glass.open_check("test-pressure");
+     }},
+    {"a problem", [](Glass& glass) {
+         glass.open_check("anchor-torque");
+         glass.world.problem = Problem{"The reading was not saved: the disk is full.", "data/journal",
+                                       "Free some space, then save again."};
+     }},
+    {"locked", [](Glass& glass) { glass.drafts.locked = true; }},
+    {"jobs", on(Screen::Jobs)},
+    {"new job", [](Glass& glass) {
+         glass.drafts.screen = Screen::Jobs;
+         glass.drafts.jobs.mode = JobsMode::New;
+     }},
+    {"crew signs", on(Screen::SignOff)},
+    {"customer does not sign", [](Glass& glass) {
+         glass.drafts.screen = Screen::SignOff;
+         glass.drafts.sign.role = desk::Signer::Customer;
+         glass.drafts.sign.mode = SignMode::Refusing;
+     }},
+    {"outbox", on(Screen::Outbox)},
+    {"week", on(Screen::Week)},
+    {"settings", on(Screen::Settings)},
+};
+
+float least_mm(SpotKind kind) {
+    switch (kind) {
+        case SpotKind::Digit:
+        case SpotKind::Answer:
+            return 20.0F;
+        case SpotKind::Key:
+        case SpotKind::Field:
+        case SpotKind::Pad:
+            return 14.0F;
+        case SpotKind::Pin:
+            return 0.0F;
+    }
+    return 0.0F;
+}
+
+bool is_key(const Spot& spot) {
+    return spot.kind != SpotKind::Pin && spot.reachable && spot.seen.w > 1.0F && spot.seen.h > 1.0F;
+}
+
+/// The wider of the two distances across and down; negative where the rectangles lie over each other.
+float apart(const Rect& a, const Rect& b) {
+    const float across = std::max(a.x - b.right(), b.x - a.right());
+    const float down = std::max(a.y - b.bottom(), b.y - a.bottom());
+    return std::max(across, down);
+}
+
+/// What is wrong with a frame, in words; the px of a millimetre are those of the panel, not those
+/// the window shrank to.
+std::vector<std::string> faults(Glass& glass, float px_per_mm) {
+    std::vector<std::string> wrong;
+    const float pixel = 1.0F / px_per_mm;
+    const auto& spots = glass.probe.spots;
+    const auto say = [&](const std::string& name, const char* what, float mm) {
+        wrong.push_back(name + " " + what + " " + std::to_string(mm));
+    };
+    for (auto a = spots.begin(); a != spots.end(); ++a) {
+        const Rect& at = a->second.rect;
+        const float side = std::min(at.w, at.h) / px_per_mm;
+        if (side < least_mm(a->second.kind) - pixel) say(a->first, "is too small, mm:", side);
+        if (!is_key(a->second)) continue;
+        const ImVec2 display = ImGui::GetIO().DisplaySize;
+        if (a->second.seen.x < -1.0F || a->second.seen.right() > display.x + 1.0F ||
+            a->second.seen.bottom() > display.y + 1.0F)
+            say(a->first, "leaves the glass, mm:", at.right() / px_per_mm);
+        for (auto b = std::next(a); b != spots.end(); ++b) {
+            if (!is_key(b->second)) continue;
+            const float gap = apart(a->second.seen, b->second.seen) / px_per_mm;
+            if (gap < 3.0F - pixel) say(a->first + " and " + b->first, "stand too close, mm:", gap);
+        }
+    }
+    for (const std::string& path : glass.probe.twice) wrong.push_back(path + " is there twice");
+    for (const std::string& path : glass.probe.cut_off) wrong.push_back(path + " is cut off");
+    return wrong;
+}
+
+/// Words a task cannot be done without: the name of the check, answers, the value, what it would mean.
+bool is_task_text(const std::string& path) {
+    for (const char* part : {"/title", "/answers/", "/value", "/meaning", "/yes", "/no"})
+        if (path.find(part) != std::string::npos) return true;
+    return false;
+}
+
+float capital_mm(const Lettering& letters, float px_per_mm) {
+    // DejaVu: line 1.164 em; capitals 1493 of 2048 units of the em.
+    return letters.size_px / 1.164F * 1493.0F / 2048.0F / px_per_mm;
+}
+
+}  // namespace
+
+TEST_CASE("on every panel, at every text size, every key of every view keeps its millimetres and no word is cut off") {
+    for (const Panel& panel : panels) {
+        const float px_per_mm = panel.width_px / panel.width_mm;
+        for (const int percent : {100, 150, 200}) {
+            CAPTURE(panel.name);
+            CAPTURE(percent);
+            Glass glass{panel.width_px, panel.height_px, {.px_per_mm = px_per_mm, .text_percent = percent}};
+            CHECK(glass.dress.metrics.px_per_mm == doctest::Approx(px_per_mm).epsilon(0.001));
+            const World sample = glass.world;
+            for (const View& view : views) {
+                CAPTURE(view.name);
+                glass.world = sample;
+                glass.drafts = {};
+                view.open(glass);
+                (void)glass.frame();
+                (void)glass.frame();
+                for (const std::string& fault : faults(glass, px_per_mm)) {
+                    CAPTURE(fault);
+                    CHECK(fault.empty());
+                }
+                for (const Lettering& letters : glass.probe.letters) {
+                    if (!is_task_text(letters.path) || letters.words.empty()) continue;
+                    CAPTURE(letters.path);
+                    CAPTURE(letters.words);
+                    CHECK(capital_mm(letters, px_per_mm) >= 4.4F - 1.0F / px_per_mm);
+                }
+            }
+        }
+    }
+}
