@@ -4,6 +4,7 @@
 
 #include "drawing/text_block.hpp"
 #include "handover/report_pages.hpp"
+#include "handover/tags.hpp"
 
 namespace wm::handover {
 
@@ -67,6 +68,7 @@ void draw_signature(Canvas& on, Box box, const ReportSignature& signature) {
     const TextStyle name{letters::body, Weight::Bold, Ink::Text, Anchor::Start};
     const TextStyle small{letters::small, Weight::Regular, Ink::Faint, Anchor::Start};
     if (!signature.strokes.empty()) {
+        const TagScope drawn{on, Role::Figure, "Drawn signature of " + signature.name};
         draw_strokes(on, pad, signature.strokes);
     } else {
         const auto lines = drawing::wrapped(on,
@@ -111,7 +113,10 @@ void pour_photos(Flow& flow, Book& book, const ReportInput& input) {
                 const ReportPhoto& photo = input.photos[k];
                 const Box frame =
                     fitted_box({left, box.top, width, photo_height_mm}, photo.width, photo.height);
-                book.place_jpeg(frame, photo.jpeg);
+                {
+                    const TagScope shown{on, Role::Figure, "Photo: " + photo.caption};
+                    book.place_jpeg(frame, photo.jpeg);
+                }
                 on.stroke_box(frame, 0.0, {Ink::Hairline, 0.15});
                 drawing::draw_lines(on, {left, box.top + photo_height_mm + 3.4}, captions[k - i],
                                     caption);

@@ -90,7 +90,9 @@ void pour_expectation(Flow& flow, const ReportInput& input) {
     if (!expected.year.empty()) pour_lines(flow, "In a year", "Estimate", expected.year);
     if (!expected.months.empty()) {
         flow.figure(chart_mm,
-                    [&](Canvas& on, Box box) { draw_months(on, box, expected.months); });
+                    [&](Canvas& on, Box box) { draw_months(on, box, expected.months); },
+                    "Chart: for each month the heat from the sun, from low to high, beside the heat "
+                    "that much hot water needs.");
         flow.gap(2.0);
     }
     for (const std::string& sentence : expected.left_out) {

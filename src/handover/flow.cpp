@@ -8,6 +8,7 @@
 #include "drawing/text_block.hpp"
 #include "figures/outcome_mark.hpp"
 #include "figures/sign.hpp"
+#include "handover/tags.hpp"
 
 namespace wm::handover {
 
@@ -118,8 +119,11 @@ void Flow::draw_waiting() {
         const HeadingShape shape = shape_of(is_main);
         if (y_ > content_.top + 1.0) gap(shape.before_mm);
         const auto lines = drawing::wrapped(canvas(), waiting.words, shape.style, content_.width);
-        drawing::draw_lines(canvas(), {content_.left, y_ + shape.style.size_mm}, lines,
-                            shape.style);
+        {
+            const TagScope part{canvas(), is_main ? Role::Heading : Role::Subheading};
+            drawing::draw_lines(canvas(), {content_.left, y_ + shape.style.size_mm}, lines,
+                                shape.style);
+        }
         gap(shape.own_mm(lines.size()));
         if (is_main) {
             book_.mark(waiting.words);
@@ -134,19 +138,34 @@ void Flow::paragraph(const std::string& words, const TextStyle& style) {
     const auto lines = drawing::wrapped(canvas(), words, style, content_.width);
     const double leading = drawing::leading_mm(style);
     // Neither the first nor the last line stands alone, where there are enough of them.
+    int part = -1;
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const bool begins = i == 0 && lines.size() > 1;
         const bool ends = i + 2 == lines.size();
         keep_together(begins || ends ? 2.0 * leading : leading);
-        canvas().text({content_.left, y_ + style.size_mm}, lines[i], style);
+        if (i == 0) {
+            const TagScope scope{canvas(), Role::Paragraph};
+            part = scope.part();
+            canvas().text({content_.left, y_ + style.size_mm}, lines[i], style);
+        } else {
+            const TagScope scope{canvas(), part};
+            canvas().text({content_.left, y_ + style.size_mm}, lines[i], style);
+        }
         y_ += leading;
     }
     gap(0.8);
 }
 
-void Flow::figure(double height_mm, const std::function<void(Canvas&, Box)>& draw) {
+void Flow::figure(double height_mm, const std::function<void(Canvas&, Box)>& draw,
+                  const std::string& alternative) {
     keep_together(height_mm);
-    draw(canvas(), {content_.left, y_, content_.width, height_mm});
+    const Box box{content_.left, y_, content_.width, height_mm};
+    if (alternative.empty()) {
+        draw(canvas(), box);
+    } else {
+        const TagScope part{canvas(), Role::Figure, alternative};
+        draw(canvas(), box);
+    }
     y_ += height_mm;
 }
 
@@ -172,10 +191,14 @@ Flow::LaidRow Flow::laid(const Table& table, const Row& row) {
     return result;
 }
 
-void Flow::draw_table_head(const Table& table) {
+void Flow::draw_table_head(const Table& table, Head which) {
+    // A head that is repeated on a page is there for the eye alone.
+    const bool is_first = which == Head::First;
+    const TagScope row{canvas(), is_first ? Role::Row : Role::Artifact};
     const TextStyle style{letters::small, Weight::Bold, Ink::Faint, Anchor::Start};
     double x = content_.left;
     for (const Column& column : table.columns) {
+        const TagScope cell{canvas(), is_first ? Role::HeadCell : Role::Artifact};
         // Titles are ours and short; one that is not must not run into its neighbour.
         canvas().text(
             {x + cell_pad_mm, y_ + 3.2},
@@ -187,7 +210,9 @@ void Flow::draw_table_head(const Table& table) {
     canvas().line({content_.left, y_}, {content_.right(), y_}, {Ink::Text, 0.3});
 }
 
-void Flow::draw_row(const Table& table, const LaidRow& row) {
+void Flow::draw_cells(const Table& table, const LaidRow& row) {
+    const TagScope part{canvas(), Role::Row};
+    std::vector<int> parts(row.cells.size(), -1);
     std::vector<std::size_t> next(row.cells.size(), 0);
     bool begun = false;
     for (;;) {
@@ -196,6 +221,8 @@ void Flow::draw_row(const Table& table, const LaidRow& row) {
         bool all_done = true;
         double x = content_.left;
         for (std::size_t i = 0; i < row.cells.size(); ++i) {
+            const TagScope cell = begun ? TagScope{canvas(), parts[i]} : TagScope{canvas(), Role::Cell};
+            parts[i] = cell.part();
             double y = top + cell_pad_mm;
             if (!begun && row.row->cells[i].mark) {
                 figures::draw_outcome_mark(canvas(), *row.row->cells[i].mark,
@@ -212,6 +239,8 @@ void Flow::draw_row(const Table& table, const LaidRow& row) {
             if (next[i] < row.cells[i].size()) {
                 all_done = false;
             } else if (row.row->cells[i].scale && !begun) {
+                // Everything on it stands in words in the row.
+                const TagScope seen{canvas(), Role::Artifact};
                 figures::draw_tolerance_scale(canvas(), {x, y, table.columns[i].width_mm, scale_mm},
                                               *row.row->cells[i].scale);
                 y += scale_mm;
@@ -223,13 +252,20 @@ void Flow::draw_row(const Table& table, const LaidRow& row) {
         begun = true;
         if (all_done) break;
         start_page();
-        draw_table_head(table);
+        draw_table_head(table, Head::Repeated);
     }
+}
+
+void Flow::draw_row(const Table& table, const LaidRow& row) {
+    draw_cells(table, row);
     if (row.row->below && row.row->below_mm > 0.0) {
         if (y_ + row.row->below_mm > content_.bottom()) {
             start_page();
-            draw_table_head(table);
+            draw_table_head(table, Head::Repeated);
         }
+        const TagScope part{canvas(), Role::Row};
+        const TagScope cell{canvas(), Role::Cell, {}, static_cast<int>(table.columns.size())};
+        const TagScope chart{canvas(), Role::Figure, "Chart of the readings that stand in the row above."};
         row.row->below(canvas(), {content_.left, y_, content_.width, row.row->below_mm});
         y_ += row.row->below_mm;
     }
@@ -241,6 +277,7 @@ void Flow::table(const Table& table) {
     std::vector<LaidRow> rows;
     for (const Row& row : table.rows) rows.push_back(laid(table, row));
     const auto fits_a_page = [&](double height) { return height + table_head_mm <= content_.height; };
+    int table_part = -1;
     for (std::size_t i = 0; i < rows.size(); ++i) {
         const bool first = i == 0;
         double wanted = fits_a_page(rows[i].height()) ? rows[i].height() : 20.0;
@@ -250,7 +287,9 @@ void Flow::table(const Table& table) {
         if (is_edge && both < content_.height / 3.0) wanted = both;
         const int page = page_number();
         keep_together(wanted + (first ? table_head_mm : 0.0));
-        if (first || page_number() != page) draw_table_head(table);
+        const TagScope part = first ? TagScope{canvas(), Role::Table} : TagScope{canvas(), table_part};
+        table_part = part.part();
+        if (first || page_number() != page) draw_table_head(table, first ? Head::First : Head::Repeated);
         draw_row(table, rows[i]);
     }
     gap(1.5);
@@ -263,6 +302,7 @@ void Flow::number_pages() {
     const double half = content_.width / 2.0 - 8.0;
     for (int i = 0; i < book_.pages(); ++i) {
         Canvas& page = book_.page(i);
+        const TagScope seen{page, Role::Artifact};
         const double foot = sheet.height - 10.0;
         page.text({content_.left, foot},
                   drawing::fitted(page, head_.foot, left, content_.width - 30.0), left);

@@ -81,8 +81,10 @@ public:
     void heading(const std::string& words);
     void subheading(const std::string& words);
     void paragraph(const std::string& words, const drawing::TextStyle& style = {letters::body});
-    /// Draws a box of this height over the whole width, on a new page if need be.
-    void figure(double height_mm, const std::function<void(drawing::Canvas&, drawing::Box)>& draw);
+    /// Draws a box of this height over the whole width, on a new page if need be. `alternative` says
+    /// in words what it shows; without one its words are text like any other.
+    void figure(double height_mm, const std::function<void(drawing::Canvas&, drawing::Box)>& draw,
+                const std::string& alternative = {});
     /// Rows keep together unless taller than a page; the head is repeated on every page.
     void table(const Table& table);
 
@@ -99,8 +101,10 @@ private:
     [[nodiscard]] double waiting_mm();
     void draw_waiting();
     [[nodiscard]] LaidRow laid(const Table& table, const Row& row);
-    void draw_table_head(const Table& table);
+    enum class Head { First, Repeated };
+    void draw_table_head(const Table& table, Head which);
     void draw_row(const Table& table, const LaidRow& row);
+    void draw_cells(const Table& table, const LaidRow& row);
 
     Book& book_;
     PaperSize paper_;

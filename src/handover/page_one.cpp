@@ -9,6 +9,7 @@
 #include "handover/page_one_words.hpp"
 #include "handover/report_pages.hpp"
 #include "handover/square_code.hpp"
+#include "handover/tags.hpp"
 
 namespace wm::handover {
 
@@ -73,6 +74,7 @@ public:
                                      {column_.left + side, foot},
                                      {column_.left + side / 2.0, foot - 0.9 * side}};
             on_.fill(corners, Ink::Text);
+            const TagScope sign{on_, Role::Artifact};
             on_.text({column_.left + side / 2.0, foot - 0.12 * side}, "!",
                      {0.66 * side, Weight::Bold, Ink::Paper, Anchor::Middle});
         }
@@ -286,6 +288,7 @@ Result<void> draw_page_one(Canvas& on, const ReportInput& input, int more_on_pag
     const Laid laid = draw_at(on, input, more_on_page, factor);
     // Without keys of a company nothing vouches for the facts, and a code would only seem to.
     if (input.page_one.paper_proof.empty()) return {};
+    const TagScope code{on, Role::Figure, "Square code that holds the facts of this page, signed"};
     return draw_square_code(on, laid.square, input.page_one.paper_proof);
 }
 

@@ -9,6 +9,8 @@
 
 #include "drawing/palette.hpp"
 #include "drawing/typeface.hpp"
+#include "handover/flow.hpp"
+#include "handover/tags.hpp"
 
 namespace wm::handover {
 
@@ -54,10 +56,22 @@ struct Faces {
     }
 };
 
-class PageCanvas final : public drawing::Canvas {
+/// The parts of a whole book, and which of them are open.
+struct Parts {
+    bool started = false;
+    TagTree tree;
+    std::vector<int> open;
+};
+
+/// What kind of mark on the paper comes next.
+enum class Paint { Words, Shape, Picture };
+
+class PageCanvas final : public drawing::Canvas, public TaggingCanvas {
 public:
-    PageCanvas(HPDF_Page page, const Faces& faces, double height_mm, const LibraryTrouble& trouble)
-        : page_{page}, faces_{faces}, height_mm_{height_mm}, trouble_{trouble} {
+    PageCanvas(HPDF_Page page, const Faces& faces, double height_mm, const LibraryTrouble& trouble,
+               Parts& parts, int number)
+        : page_{page}, faces_{faces}, height_mm_{height_mm}, trouble_{trouble}, parts_{parts},
+          number_{number} {
         if (spoiled()) return;
         HPDF_Page_SetLineCap(page_, HPDF_ROUND_END);
         HPDF_Page_SetLineJoin(page_, HPDF_ROUND_JOIN);
@@ -65,6 +79,7 @@ public:
 
     void stroke(std::span<const Point> points, drawing::Ends ends, drawing::Stroke with) override {
         if (points.size() < 2 || spoiled()) return;
+        mark(Paint::Shape);
         set_pen(with);
         trace(points);
         if (ends == drawing::Ends::Closed) {
@@ -75,30 +90,35 @@ public:
     }
     void fill(std::span<const Point> convex, Ink ink) override {
         if (convex.size() < 3 || spoiled()) return;
+        mark(Paint::Shape);
         set_fill(ink);
         trace(convex);
         HPDF_Page_Fill(page_);
     }
     void stroke_circle(Point centre, double radius_mm, drawing::Stroke with) override {
         if (spoiled() || radius_mm <= 0.0) return;
+        mark(Paint::Shape);
         set_pen(with);
         HPDF_Page_Circle(page_, pt(centre.x), up(centre.y), pt(radius_mm));
         HPDF_Page_Stroke(page_);
     }
     void fill_circle(Point centre, double radius_mm, Ink ink) override {
         if (spoiled() || radius_mm <= 0.0) return;
+        mark(Paint::Shape);
         set_fill(ink);
         HPDF_Page_Circle(page_, pt(centre.x), up(centre.y), pt(radius_mm));
         HPDF_Page_Fill(page_);
     }
     void stroke_box(Box box, double radius_mm, drawing::Stroke with) override {
         if (spoiled()) return;
+        mark(Paint::Shape);
         set_pen(with);
         trace_box(box, radius_mm);
         HPDF_Page_ClosePathStroke(page_);
     }
     void fill_box(Box box, double radius_mm, Ink ink) override {
         if (spoiled()) return;
+        mark(Paint::Shape);
         set_fill(ink);
         trace_box(box, radius_mm);
         HPDF_Page_Fill(page_);
@@ -108,14 +128,42 @@ public:
         double x = at.x;
         if (style.anchor == drawing::Anchor::Middle) x -= text_width(words, style) / 2.0;
         if (style.anchor == drawing::Anchor::End) x -= text_width(words, style);
+        mark(Paint::Words, style);
         set_fill(style.ink);
         HPDF_Page_BeginText(page_);
         HPDF_Page_SetFontAndSize(page_, faces_.of(style.weight), pt(style.size_mm));
-        HPDF_Page_TextOut(page_, pt(x), up(at.y), printable(words).c_str());
+        // Lines of one part follow each other for a reader that speaks: a blank parts their words.
+        HPDF_Page_TextOut(page_, pt(x), up(at.y),
+                          (printable(words) + (parts_.started ? " " : "")).c_str());
         HPDF_Page_EndText(page_);
     }
     [[nodiscard]] double text_width(std::string_view words, const TextStyle& style) const override {
         return drawing::line_width(words, style);
+    }
+
+    void start_tagging() override { parts_.started = true; }
+    int open(TagNode part) override {
+        if (!parts_.started) return -1;
+        part.parent = parts_.open.empty() ? -1 : parts_.open.back();
+        parts_.tree.push_back(std::move(part));
+        parts_.open.push_back(static_cast<int>(parts_.tree.size()) - 1);
+        return parts_.open.back();
+    }
+    void reopen(int part) override {
+        if (parts_.started) parts_.open.push_back(part);
+    }
+    void close() override {
+        if (parts_.started && !parts_.open.empty()) parts_.open.pop_back();
+    }
+
+    /// Ends the last run of the page; nothing is drawn on it afterwards.
+    void end_marks() {
+        if (run_of_ != nothing && !spoiled()) HPDF_Page_SetMiterLimit(page_, end_mark);
+        run_of_ = nothing;
+    }
+
+    void mark_picture() {
+        if (!spoiled()) mark(Paint::Picture);
     }
 
     [[nodiscard]] HPDF_Page page() const { return page_; }
@@ -167,10 +215,73 @@ private:
         HPDF_Page_CurveTo(page_, pt(a.x), up(a.y), pt(b.x), up(b.y), pt(to.x), up(to.y));
     }
 
+    static constexpr int nothing = -2;
+    static constexpr int decoration = -1;
+
+    /// The part that what comes next belongs to, or `decoration`.
+    int part_of(Paint paint, const TextStyle& style) {
+        if (parts_.open.empty()) return paint == Paint::Words ? part_by_style(style) : decoration;
+        const int part = parts_.open.back();
+        switch (parts_.tree[static_cast<std::size_t>(part)].role) {
+            case Role::Figure:
+                return part;
+            case Role::Title:
+            case Role::Heading:
+            case Role::Subheading:
+            case Role::Paragraph:
+            case Role::HeadCell:
+            case Role::Cell:
+                return paint == Paint::Words ? part : decoration;
+            case Role::Table:
+            case Role::Row:
+            case Role::Artifact:
+                return decoration;
+        }
+        return decoration;
+    }
+
+    /// Words that no part was opened for: lines of one style that follow each other are one part.
+    int part_by_style(const TextStyle& style) {
+        const bool goes_on = run_of_ == own_part_ && style.weight == own_style_.weight &&
+                             style.ink == own_style_.ink && style.size_mm == own_style_.size_mm;
+        if (goes_on) return own_part_;
+        TagNode node;
+        if (style.size_mm >= letters::title) {
+            node.role = Role::Title;
+        } else if (style.weight == Weight::Bold && style.ink == Ink::Accent) {
+            node.role = Role::Heading;
+        }
+        parts_.tree.push_back(std::move(node));
+        own_part_ = static_cast<int>(parts_.tree.size()) - 1;
+        own_style_ = style;
+        return own_part_;
+    }
+
+    void mark(Paint paint, const TextStyle& style = TextStyle{}) {
+        if (!parts_.started) return;
+        const int part = part_of(paint, style);
+        if (part == run_of_) return;
+        end_marks();
+        run_of_ = part;
+        if (part == decoration) {
+            HPDF_Page_SetMiterLimit(page_, artifact_mark);
+            return;
+        }
+        parts_.tree[static_cast<std::size_t>(part)].pieces.push_back({number_, runs_});
+        HPDF_Page_SetMiterLimit(page_, static_cast<HPDF_REAL>(first_run_mark + runs_));
+        ++runs_;
+    }
+
     HPDF_Page page_;
     const Faces& faces_;
     double height_mm_;
     const LibraryTrouble& trouble_;
+    Parts& parts_;
+    int number_;           ///< of the page, from 0
+    int runs_ = 0;         ///< of marked content on the page so far
+    int run_of_ = nothing; ///< whose run is open
+    int own_part_ = -3;    ///< the last part that was made by style
+    TextStyle own_style_;
 };
 
 HPDF_Date date_of(const Moment& m) {
@@ -196,6 +307,7 @@ Box sheet_of(PaperSize paper) {
 
 struct PdfBook::Inside {
     LibraryTrouble trouble;
+    Parts parts;
     HPDF_Doc doc = nullptr;
     Faces faces;
     std::vector<std::unique_ptr<PageCanvas>> pages;
@@ -243,7 +355,8 @@ drawing::Canvas& PdfBook::add_page(PaperSize paper) {
         HPDF_Page_SetHeight(page, pt(sheet.height));
     }
     inside_->pages.push_back(
-        std::make_unique<PageCanvas>(page, inside_->faces, sheet.height, inside_->trouble));
+        std::make_unique<PageCanvas>(page, inside_->faces, sheet.height, inside_->trouble,
+                                     inside_->parts, static_cast<int>(inside_->pages.size())));
     return *inside_->pages.back();
 }
 
@@ -262,6 +375,7 @@ void PdfBook::place_jpeg(Box box, std::string_view jpeg) {
         HPDF_LoadJpegImageFromMem(inside_->doc, bytes, static_cast<HPDF_UINT>(jpeg.size()));
     if (image == nullptr) return;
     PageCanvas& canvas = *inside_->pages.back();
+    canvas.mark_picture();
     HPDF_Page_DrawImage(canvas.page(), image, pt(box.left), canvas.up(box.bottom()), pt(box.width),
                         pt(box.height));
 }
@@ -278,6 +392,7 @@ void PdfBook::mark(const std::string& title) {
 
 Result<std::string> PdfBook::finished() {
     std::string bytes;
+    for (const auto& page : inside_->pages) page->end_marks();
     if (inside_->trouble.error == HPDF_OK && HPDF_SaveToStream(inside_->doc) == HPDF_OK) {
         HPDF_UINT32 left = HPDF_GetStreamSize(inside_->doc);
         bytes.resize(left);
@@ -294,7 +409,7 @@ Result<std::string> PdfBook::finished() {
                                       "photo opens in a viewer, then make the report again.",
                         .kind = ProblemKind::NotStored});
     }
-    return bytes;
+    return with_tree(std::move(bytes), inside_->parts.tree);
 }
 
 std::string printable(std::string_view text) {

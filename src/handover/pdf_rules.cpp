@@ -31,11 +31,18 @@ const std::vector<Kind>& kinds() {
     static const std::vector<Kind> all{
         {"/Catalog",
          "",
-         {"/AcroForm", "/Lang", "/Outlines", "/PageLayout", "/PageMode", "/Pages",
-          "/ViewerPreferences"}},
+         {"/AcroForm", "/Lang", "/Metadata", "/Outlines", "/PageLayout", "/PageMode", "/Pages",
+          "/StructTreeRoot", "/MarkInfo", "/ViewerPreferences"}},
         {"/Pages", "", {"/Count", "/Kids", "/Parent"}},
-        {"/Page", "", {"/Annots", "/Contents", "/MediaBox", "/Parent", "/Resources"}},
-        {"/Annot", "/Widget", {"/F", "/FT", "/P", "/Rect", "/T", "/V"}},
+        {"/Page",
+         "",
+         {"/Annots", "/Contents", "/MediaBox", "/Parent", "/Resources", "/StructParents", "/Tabs"}},
+        {"/Metadata", "/XML", {"/Filter", "/Length"}},
+        {"/StructTreeRoot", "", {"/K", "/ParentTree"}},
+        {"/StructElem", "", {"/A", "/Alt", "/K", "/P", "/Pg", "/S"}},
+        {"/MCR", "", {"/MCID", "/Pg"}},
+        {"/OBJR", "", {"/Obj", "/Pg"}},
+        {"/Annot", "/Widget", {"/F", "/FT", "/P", "/Rect", "/StructParent", "/T", "/TU", "/V"}},
         {"/Annot", "/Link", {"/Border", "/Dest", "/F", "/P", "/Rect"}},
         {"/Sig", "", {"/ByteRange", "/Contents", "/Filter", "/M", "/Name", "/SubFilter"}},
         {"/Font", "/Type0", {"/BaseFont", "/DescendantFonts", "/Encoding", "/ToUnicode"}},
@@ -64,7 +71,8 @@ const Keys& untyped_keys() {
         "/SigFlags",   "/Font",         "/ProcSet",         "/XObject",        "/Filter",
         "/Length",     "/Length1",      "/Length2",         "/Length3",        "/Ordering",
         "/Registry",   "/Supplement",   "/DisplayDocTitle", "/Count",          "/Dest",
-        "/First",      "/Last",         "/Next",            "/Parent",         "/Prev"};
+        "/First",      "/Last",         "/Next",            "/Parent",         "/Prev",
+        "/Marked",     "/Nums",         "/O",               "/Scope",          "/ColSpan"};
     return all;
 }
 
@@ -131,6 +139,9 @@ private:
         look_at_dictionary(dictionary);
         QPDFObjectHandle filter = dictionary.getKey("/Filter");
         if (filter.isArray() && filter.getArrayNItems() == 1) filter = filter.getArrayItem(0);
+        if (name_in(dictionary, "/Type") == "/Metadata" && !is_our_description(stream)) {
+            say("The file describes itself in words that ours never do.");
+        }
         const bool is_known = filter.isNull() || filter.isNameAndEquals("/FlateDecode") ||
                               filter.isNameAndEquals("/DCTDecode");
         if (!is_known) say("A stream is packed in a way ours never are.");
@@ -173,6 +184,15 @@ private:
         }
     }
 
+    bool is_our_description(QPDFObjectHandle& stream) {
+        QPDFObjectHandle about = pdf_.getTrailer().getKey("/Info");
+        if (!about.isDictionary() || !about.getKey("/Title").isString()) return false;
+        const auto data = stream.getStreamData(qpdf_dl_generalized);
+        const std::string_view text{reinterpret_cast<const char*>(data->getBuffer()),
+                                    data->getSize()};
+        return text == description_of(about.getKey("/Title").getUTF8Value());
+    }
+
     bool is_our_map(QPDFObjectHandle map) {
         if (!map.isStream()) return false;
         const bool known = maps_.count(map.getObjGen().getObj()) > 0;
@@ -196,6 +216,34 @@ private:
 
 std::vector<std::string> foreign_objects(QPDF& pdf) {
     return Inspection{pdf}.reasons();
+}
+
+std::string description_of(const std::string& title) {
+    std::string safe;
+    for (const char c : title) {
+        switch (c) {
+            case '&':
+                safe += "&amp;";
+                break;
+            case '<':
+                safe += "&lt;";
+                break;
+            case '>':
+                safe += "&gt;";
+                break;
+            default:
+                safe += c;
+        }
+    }
+    return fmt::format(
+        "<?xpacket begin=\"\xef\xbb\xbf\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n"
+        "<x:xmpmeta xmlns:x=\"adobe:ns:meta/\">\n"
+        "<rdf:RDF xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">\n"
+        "<rdf:Description rdf:about=\"\" xmlns:dc=\"http://purl.org/dc/elements/1.1/\">\n"
+        "<dc:title><rdf:Alt><rdf:li xml:lang=\"x-default\">{}</rdf:li></rdf:Alt></dc:title>\n"
+        "<dc:language><rdf:Bag><rdf:li>en</rdf:li></rdf:Bag></dc:language>\n"
+        "</rdf:Description>\n</rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"r\"?>\n",
+        safe);
 }
 
 std::string letters_as_text() {

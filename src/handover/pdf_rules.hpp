@@ -19,4 +19,8 @@ namespace wm::handover {
 /// codes are the code units of UTF-16 themselves: each maps to itself.
 [[nodiscard]] std::string letters_as_text();
 
+/// What a file of this title says about itself for machines (XMP): title and language, no claim.
+/// Source: ISO 16684-1:2012 (from memory).
+[[nodiscard]] std::string description_of(const std::string& title);
+
 }  // namespace wm::handover

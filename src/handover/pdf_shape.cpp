@@ -13,6 +13,7 @@
 #include <qpdf/QPDFWriter.hh>
 
 #include "handover/pdf_rules.hpp"
+#include "handover/pdf_tags.hpp"
 
 namespace wm::handover {
 
@@ -63,6 +64,27 @@ QPDFObjectHandle empty_seal(QPDF& pdf, const SealPlace& place) {
     return pdf.makeIndirectObject(seal);
 }
 
+/// The field has no looks; a reader that speaks meets it at the end of the document.
+void add_field_to_structure(QPDF& pdf, QPDFObjectHandle field, QPDFObjectHandle page) {
+    QPDFObjectHandle root = pdf.getRoot().getKey("/StructTreeRoot");
+    if (!root.isDictionary()) return;
+    const auto key = static_cast<long long>(QPDFPageDocumentHelper(pdf).getAllPages().size());
+    QPDFObjectHandle element = pdf.makeIndirectObject(
+        QPDFObjectHandle::parse("<< /Type /StructElem /S /Form /Alt (Seal of this report) >>"));
+    QPDFObjectHandle content = QPDFObjectHandle::parse("<< /Type /OBJR >>");
+    content.replaceKey("/Obj", field);
+    content.replaceKey("/Pg", page);
+    element.replaceKey("/K", content);
+    element.replaceKey("/P", root.getKey("/K"));
+    root.getKey("/K").getKey("/K").appendItem(element);
+    QPDFObjectHandle numbers = root.getKey("/ParentTree").getKey("/Nums");
+    numbers.appendItem(QPDFObjectHandle::newInteger(key));
+    numbers.appendItem(element);
+    field.replaceKey("/StructParent", QPDFObjectHandle::newInteger(key));
+    field.replaceKey("/TU", QPDFObjectHandle::newString("Seal of this report"));
+    page.replaceKey("/Tabs", QPDFObjectHandle::newName("/S"));
+}
+
 void add_seal_field(QPDF& pdf, const SealPlace& place) {
     QPDFObjectHandle page = QPDFPageDocumentHelper(pdf).getAllPages().at(0).getObjectHandle();
     QPDFObjectHandle field = QPDFObjectHandle::parse(
@@ -71,6 +93,7 @@ void add_seal_field(QPDF& pdf, const SealPlace& place) {
     field.replaceKey("/V", empty_seal(pdf, place));
     const QPDFObjectHandle reference = pdf.makeIndirectObject(field);
     page.replaceKey("/Annots", QPDFObjectHandle::newArray({reference}));
+    add_field_to_structure(pdf, reference, page);
     QPDFObjectHandle form = QPDFObjectHandle::parse("<< /SigFlags 3 >>");
     form.replaceKey("/Fields", QPDFObjectHandle::newArray({reference}));
     QPDFObjectHandle catalog = pdf.getRoot();
@@ -81,13 +104,23 @@ void add_seal_field(QPDF& pdf, const SealPlace& place) {
     QPDFObjectHandle about = pdf.getTrailer().getKey("/Info");
     about.replaceKey("/WitnessmarkJob", QPDFObjectHandle::newUnicodeString(place.job));
     about.replaceKey("/WitnessmarkHead", QPDFObjectHandle::newUnicodeString(place.head));
+    if (!about.getKey("/Title").isString()) return;
+    QPDFObjectHandle description =
+        QPDFObjectHandle::newStream(&pdf, description_of(about.getKey("/Title").getUTF8Value()));
+    description.getDict().replaceKey("/Type", QPDFObjectHandle::newName("/Metadata"));
+    description.getDict().replaceKey("/Subtype", QPDFObjectHandle::newName("/XML"));
+    catalog.replaceKey("/Metadata", description);
 }
 
-std::string written(QPDF& pdf) {
+/// Streams of ours that are not packed yet are packed once; what is packed stays as it is.
+enum class Packing { Once, Never };
+
+std::string written(QPDF& pdf, Packing packing = Packing::Never) {
     QPDFWriter writer{pdf};
     writer.setOutputMemory();
     writer.setObjectStreamMode(qpdf_o_disable);
-    writer.setStreamDataMode(qpdf_s_preserve);
+    writer.setDecodeLevel(qpdf_dl_none);
+    writer.setCompressStreams(packing == Packing::Once);
     writer.setDeterministicID(true);
     writer.forcePDFVersion("1.7");
     writer.write();
@@ -104,9 +137,10 @@ void open_strictly(QPDF& pdf, std::string_view bytes) {
 
 /// Written twice: only then no object is left in an order that came from elsewhere.
 std::string final_form(QPDF& pdf) {
-    const std::string file = written(pdf);
+    const std::string file = written(pdf, Packing::Once);
     QPDF again;
     open_strictly(again, file);
+    again.getTrailer().removeKey("/ID");  // it named the first writing
     return written(again);
 }
 
@@ -152,9 +186,11 @@ std::string about_text(QPDF& pdf, const std::string& key) {
 
 Result<std::string> with_empty_seal(std::string_view drawn, const SealPlace& place) {
     try {
+        const auto [file, tree] = without_tree(drawn);
         QPDF pdf;
-        open_strictly(pdf, drawn);
+        open_strictly(pdf, file);
         cure_fonts(pdf);
+        add_structure(pdf, tree, 0);
         add_seal_field(pdf, place);
         return final_form(pdf);
     } catch (const std::exception& trouble) {
@@ -165,14 +201,17 @@ Result<std::string> with_empty_seal(std::string_view drawn, const SealPlace& pla
 Result<std::string> with_sheet(std::string_view unsealed_file, std::string_view sheet,
                                const SealPlace& place, const std::string& first) {
     try {
+        const auto [file, tree] = without_tree(sheet);
         QPDF added;
-        open_strictly(added, sheet);
+        open_strictly(added, file);
         cure_fonts(added);
         QPDF pdf;
         open_strictly(pdf, unsealed_file);
+        const auto before = QPDFPageDocumentHelper(pdf).getAllPages().size();
         for (const auto& page : QPDFPageDocumentHelper(added).getAllPages()) {
             QPDFPageDocumentHelper(pdf).addPage(page, false);
         }
+        add_structure(pdf, tree, static_cast<int>(before));
         QPDFObjectHandle field = pdf.getRoot().getKey("/AcroForm").getKey("/Fields").getArrayItem(0);
         field.replaceKey("/V", empty_seal(pdf, place));
         QPDFObjectHandle about = pdf.getTrailer().getKey("/Info");

@@ -6,6 +6,7 @@
 #include "figures/outcome_mark.hpp"
 #include "figures/plant_figure.hpp"
 #include "handover/report_pages.hpp"
+#include "handover/tags.hpp"
 
 namespace wm::handover {
 
@@ -88,8 +89,12 @@ void pour_list(Flow& flow, const std::vector<ListedCheck>& checks, double line_m
             const double y = flow.y() + line_mm * static_cast<double>(i % rows);
             const TextStyle number{letters::small, Weight::Regular, Ink::Faint, Anchor::End};
             const TextStyle title{letters::small, Weight::Regular, Ink::Text, Anchor::Start};
+            const TagScope part{on, Role::Paragraph};
             on.text({x + 4.6, y + 3.0}, std::to_string(item.number), number);
-            figures::draw_outcome_mark(on, item.check->outcome, {x + 7.2, y + 2.1}, 3.0);
+            {
+                const TagScope mark{on, Role::Figure, std::string{measure::in_words(item.check->outcome)}};
+                figures::draw_outcome_mark(on, item.check->outcome, {x + 7.2, y + 2.1}, 3.0);
+            }
             on.text({x + 9.8, y + 3.0}, drawing::fitted(on, item.check->title, title, width - 11.0),
                     title);
         }
@@ -116,11 +121,14 @@ void pour_plant(Flow& flow, const ReportInput& input) {
     }
     const double height = flow.content().width * figures::plant_height / figures::plant_width;
     const Shares share = shares(flow.content().bottom() - flow.y(), height, checks.size());
-    flow.figure(share.drawing_mm, [&](Canvas& on, Box box) {
+    const auto draw = [&](Canvas& on, Box box) {
         const double narrower = box.width * share.drawing_mm / height;
         figures::draw_plant(
             on, {box.left + (box.width - narrower) / 2.0, box.top, narrower, box.height}, plant);
-    });
+    };
+    flow.figure(share.drawing_mm, draw,
+                "Schematic drawing of the plant with a number and an outcome at the place of each "
+                "check. The list below has the same numbers.");
     flow.gap(2.5);
     flow.figure(key_mm, draw_key_of_marks);
     pour_list(flow, checks, share.line_mm);

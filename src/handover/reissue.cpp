@@ -5,6 +5,7 @@
 #include "handover/flow.hpp"
 #include "handover/pdf_book.hpp"
 #include "handover/pdf_shape.hpp"
+#include "handover/tags.hpp"
 
 namespace wm::handover {
 
@@ -13,7 +14,7 @@ namespace {
 Result<std::string> sheet_of(const Reissue& facts) {
     PdfBook book{{"Issued again, job " + facts.job, facts.company, "", facts.written}, facts.fonts};
     Flow flow{book, PaperSize::A4, {facts.company, "job " + facts.job, facts.company}};
-    flow.start_page();
+    start_tagging(flow.canvas());
     flow.heading("This report is issued again");
     flow.paragraph(fmt::format(
         "The pages before this one are those of the report that was sealed and handed over. On {} "

@@ -4,6 +4,7 @@
 
 #include "handover/pdf_shape.hpp"
 #include "handover/report_pages.hpp"
+#include "handover/tags.hpp"
 #include "photo/intake.hpp"
 
 namespace wm::handover {
@@ -32,7 +33,7 @@ std::string running_foot(const ReportInput& input) {
 Result<void> pour_report(Book& book, const ReportInput& input) {
     Flow flow{
         book, input.paper, {input.title, joined({input.job, input.place}), running_foot(input)}};
-    book.add_page(input.paper);
+    start_tagging(book.add_page(input.paper));
     book.mark("Page one");
     // A supplement is short: what it does not repeat is in the report it follows.
     const bool whole = !input.supplement;

@@ -73,7 +73,7 @@ TEST_CASE("scripts, actions, layers and attached files are refused even under a 
     CHECK(is_refused_for(with_key("/Names", "<< /EmbeddedFiles << /Names [ ] >> >>"),
                          "/EmbeddedFiles"));
     CHECK(is_refused_for(with_key("/AA", "<< >>"), "/AA"));
-    CHECK(is_refused_for(with_key("/Metadata", "<< >>"), "/Metadata"));
+    CHECK(is_refused_for(with_key("/Perms", "<< >>"), "/Perms"));
 }
 
 TEST_CASE("a second form field is refused") {

@@ -89,7 +89,7 @@ def files(g, keys):
     yield "pinned to a page", remade(g, lambda p: add_note("FileAttachment", FS=spec(p))(p), keys), KIND
     yield "a stream kept elsewhere", remade(g, put(first("/XObject/Image"), "/F", String("other.jpg")), keys), holds("/F")
     about = lambda p: Stream(p, b"<x/>", Type=Name.Metadata, Subtype=Name.XML)
-    yield "described from outside", remade(g, put(root, "/Metadata", about), keys), holds("/Metadata")
+    yield "described from outside", remade(g, put(root, "/Metadata", about), keys), "describes itself"
 
 
 def shadow_prepared(g, keys):
