@@ -234,7 +234,7 @@ Result<void> Journal::Inside::forget_rest_of(const std::vector<std::string>& cus
         if (auto done = drop->bind(1, customer).run(); !done) return done;
     }
     if (auto done = database.run("DELETE FROM cache; PRAGMA wal_checkpoint(TRUNCATE)"); !done)
-        return done;
+        return refused(remembered(done.error()));
     return keys.erase_customers(customers, opening.random);
 }
 

@@ -1,0 +1,58 @@
+"""The built program: where it can be attacked less. Read from the file itself with readelf and nm."""
+import json, pathlib, re, subprocess, tempfile
+
+from program import PROGRAM, ROOT, must, run
+
+
+def faults(header, segments, dynamic, symbols):
+    """Sentences on what is missing, from what the tools print."""
+    found = []
+    if not re.search(r"Type:\s+DYN", header):
+        found.append("the program lies at a fixed address")
+    if not any("GNU_RELRO" in line for line in segments.splitlines()) or "NOW" not in dynamic:
+        found.append("the tables of addresses stay writable")
+    for line in segments.splitlines():
+        flags = re.search(r"\s([R ][W ][E ])\s+0x[0-9a-f]+$", line.rstrip())
+        if flags and "W" in flags.group(1) and "E" in flags.group(1):
+            found.append(f"memory that is written and run: {line.split()[0]}")
+    if not any("GNU_STACK" in line for line in segments.splitlines()):
+        found.append("nothing says that the stack is not run")
+    if "__stack_chk_fail" not in symbols:
+        found.append("no guard on the stack")
+    for name in ("system", "popen", "execl", "execle", "execlp", "execv", "execve", "execvp", "execvpe", "posix_spawn",
+                 "posix_spawnp", "fork", "vfork", "mprotect"):
+        if re.search(rf"\bU {name}(@|$)", symbols, re.MULTILINE):
+            found.append(f"the program calls {name}")
+    return found
+
+
+def looked_at(program):
+    return [run("readelf", *words, program).stdout for words in (["-hW"], ["-lW"], ["-dW"])] + \
+           [run("nm", "-D", "--undefined-only", program).stdout]
+
+
+missing = faults(*looked_at(PROGRAM))
+must(not missing, f"{PROGRAM}: {missing}")
+
+# A program built the wrong way is told by each of its faults.
+with tempfile.TemporaryDirectory() as folder:
+    source, weak = pathlib.Path(folder) / "weak.c", pathlib.Path(folder) / "weak"
+    source.write_text("#include <stdlib.h>\nint main(void) { return system(\"true\"); }\n")
+    subprocess.run(["gcc", "-no-pie", "-fno-stack-protector", "-Wl,-z,norelro,-z,lazy,-z,execstack", str(source), "-o", str(weak)],
+                   check=True, stderr=subprocess.DEVNULL)
+    told = " ".join(faults(*looked_at(weak)))
+    for words in ("fixed address", "stay writable", "written and run", "no guard", "calls system"):
+        must(words in told, f"the weak program was not caught: {words}; {told}")
+
+# Every library that is loaded stands in the list of parts, with a version.
+parts = json.loads(run(ROOT / "scripts/sbom", PROGRAM).stdout)
+names = {p["name"]: p for p in parts["packages"]}
+must(parts["spdxVersion"] == "SPDX-2.3" and all(p["versionInfo"] for p in parts["packages"]), "the list of parts")
+needed = re.findall(r"NEEDED.*\[(lib[^\]]+)\]", run("readelf", "-dW", PROGRAM).stdout)
+ids = {p["SPDXID"] for p in parts["packages"]}
+must({r["relatedSpdxElement"] for r in parts["relationships"]} == ids, "every part is named by a relation")
+for library, package in {"libsqlite3": "libsqlite3-0", "libcrypto": "libssl3", "libsodium": "libsodium23", "libcurl": "libcurl4",
+                         "libqpdf": "libqpdf29", "libgmime": "libgmime-3.0-0", "libglfw": "libglfw3"}.items():
+    must(any(n.startswith(library) for n in needed), f"{library} is no longer loaded; adjust this list")
+    must(package in names, f"{package} is missing in the list of parts")
+print(f"hardened; {len(needed)} libraries loaded directly, {len(names) - 1} parts listed")
