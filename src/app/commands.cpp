@@ -112,6 +112,13 @@ const std::vector<Command>& command_table() {
          "Deletes name, address, photos, signatures and mails of the customer of a job for good. Readings and\n"
          "outcomes stay, and the journal still verifies. A report that was sent is not called back.",
          run_erase_customer},
+        {"access",
+         "witnessmark access list | access add NAME [--role R] --new-pin-file F | access remove NAME\n",
+         "Who has a PIN. The first person is an owner, and from then on the keys of the data folder are sealed:\n"
+         "every form wants --person NAME and --pin-file F, or WITNESSMARK_PERSON and WITNESSMARK_PIN_FILE. An\n"
+         "installer works on the jobs of the own crew, a lead also concedes and erases, an owner also gives\n"
+         "PINs. After three wrong PINs each try has to wait, up to a quarter of an hour; nothing is deleted.",
+         run_access},
         {"lint", "witnessmark lint FILE…\n", "Finds what is wrong or doubtful in checklist files.", run_lint},
         {"replay", "witnessmark replay FILE.toml\n",
          "Judges all past readings again by a changed checklist and shows which outcomes would flip, and why; the\n"

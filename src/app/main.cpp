@@ -1,4 +1,6 @@
 // Witnessmark: the program.
+#include <sys/resource.h>
+
 #include <cstdio>
 #include <exception>
 #include <string>
@@ -7,6 +9,9 @@
 #include "app/commands.hpp"
 
 int main(int count, char** words) {
+    // A core file would hold keys.
+    const rlimit no_core{0, 0};
+    static_cast<void>(setrlimit(RLIMIT_CORE, &no_core));
     try {
         const auto output = wm::app::run_words({words + 1, words + count});
         std::fwrite(output.talk.data(), 1, output.talk.size(), stderr);

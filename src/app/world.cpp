@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cstdlib>
 #include <ctime>
@@ -84,6 +85,8 @@ Result<World> world_for(const Arguments& arguments) {
     world.random = system_random;
     world.data = arguments.has("data") ? fs::path{arguments.value("data")} : default_data();
     world.share = share_folder();
+    world.person = arguments.value("person", environment("WITNESSMARK_PERSON"));
+    world.pin_file = arguments.value("pin-file", environment("WITNESSMARK_PIN_FILE"));
     return world;
 }
 
@@ -193,6 +196,18 @@ Result<desk::Desk> open_desk(const World& world, desk::Access access, const std:
     auto setup = setup_for(world, access);
     if (!setup) return tl::unexpected(setup.error());
     if (!stamp_server.empty()) setup->stamp_server = stamp_server;
+    auto people = store::People::read(world.data);
+    if (!people) return tl::unexpected(people.error());
+    if (!people->empty() && !world.pin_file.empty()) {
+        auto pin = read_file(world.pin_file);
+        if (!pin) return tl::unexpected(pin.error());
+        pin->resize(std::min(pin->size(), pin->find_first_of("\r\n")));
+        auto in = people->unlocked(world.person, *pin, world.now().wall_ms);
+        digest::wipe(*pin);
+        if (!in) return tl::unexpected(in.error());
+        setup->sealing_key = std::move(in->sealing_key);
+        setup->person = std::move(in->person);
+    }
     return desk::Desk::open(std::move(*setup));
 }
 

@@ -18,6 +18,8 @@ struct World {
     store::RandomBytes random;
     std::filesystem::path data;   ///< --data, else the XDG data folder
     std::filesystem::path share;  ///< holds checklists/ and assets/
+    std::string person = {};             ///< --person, else WITNESSMARK_PERSON; may be empty
+    std::filesystem::path pin_file = {};  ///< --pin-file, else WITNESSMARK_PIN_FILE; empty = no PIN was given
 };
 
 /// Of the machine, with --data and --at. Kind WrongUse for a time that is none.
@@ -39,6 +41,7 @@ struct World {
 
 /// settings.toml of the data folder over the defaults.
 [[nodiscard]] Result<desk::Setup> setup_for(const World& world, desk::Access access);
+/// Where persons have PINs, the one that was given is tried first; nothing is ever asked.
 /// `stamp_server`, if not "", goes before the one of the settings.
 [[nodiscard]] Result<desk::Desk> open_desk(const World& world, desk::Access access, const std::string& stamp_server = "");
 
