@@ -131,6 +131,14 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
                                     .instrument = instrument,
                                     .photo = picture ? checklist::PhotoState::Attached : checklist::PhotoState::Missing});
         if (!reading) return tl::unexpected(reading.error());
+        // A comma with three digits behind it parts the thousands in one country and the whole in another.
+        const bool by_comma = text.find(',') != std::string::npos && may_part_thousands(text);
+        if (by_comma && reading->judged.measured && !intent.sure)
+            return refused({fmt::format("\"{}\" can be read in two ways: as a decimal comma or as thousands.", text),
+                            fmt::format("job {}, check {}", intent.job, intent.check),
+                            "Write it with a point, or without the comma if thousands are meant. If the comma is a "
+                            "decimal comma, enter it with --sure.",
+                            ProblemKind::Unreadable});
         if (reading->judged.outside_plausible && !intent.sure)
             return refused({fmt::format("{} is outside what is plausible for {}.", text, check->title),
                             fmt::format("job {}, check {}", intent.job, intent.check),
@@ -228,17 +236,34 @@ Result<Preview> Desk::preview(const TakeReading& intent) {
         preview.value = judged.measured->in(*judged.limits.unit);
         if (check->kind == checklist::Kind::Quantity || check->kind == checklist::Kind::Positions) {
             const std::size_t digits_end = intent.text.find_first_not_of("0123456789.,+-");
-            TypedNumber typed{.text = std::string_view{intent.text}.substr(0, digits_end),
-                              .value = *preview.value,
-                              .low = preview.limits.low,
-                              .high = preview.limits.high,
+            const std::string_view digits = std::string_view{intent.text}.substr(0, digits_end);
+            const auto entered = units::read_amount(intent.text, *judged.limits.unit, "reading");
+            const units::Unit own = entered ? entered->unit : *judged.limits.unit;
+            // The fingers slipped in the unit of the instrument, so that is where neighbours are looked for.
+            const auto as_typed = [&](std::optional<double> limit) {
+                if (limit) limit = own.from_si(judged.limits.unit->to_si(*limit));
+                return limit;
+            };
+            TypedNumber typed{.text = digits,
+                              .value = entered ? entered->value : *preview.value,
+                              .low = as_typed(preview.limits.low),
+                              .high = as_typed(preview.limits.high),
                               .plausible_low = std::nullopt,
                               .plausible_high = std::nullopt};
             if (check->plausible) {
-                typed.plausible_low = check->plausible->low;
-                typed.plausible_high = check->plausible->high;
+                typed.plausible_low = as_typed(check->plausible->low);
+                typed.plausible_high = as_typed(check->plausible->high);
             }
             preview.warnings = slips_in(typed);
+            if (may_part_thousands(digits)) {
+                std::string whole{digits};
+                std::erase_if(whole, [](char sign) { return sign == '.' || sign == ','; });
+                preview.warnings.insert(
+                    preview.warnings.begin(),
+                    fmt::format("\"{}\" is read as {} {}. If {} {} is meant, type it without the mark.", digits,
+                                units::print_short(typed.value), own.symbol, whole, own.symbol));
+            }
+            preview.needs_sure = preview.needs_sure || !preview.warnings.empty();
         }
     }
     if (judged.outside_plausible) preview.warnings.push_back("This is outside what is plausible here. Is it so?");
