@@ -81,6 +81,7 @@ const std::vector<Option>& option_table() {
         {"theme", true, "day, night or sun"},
         {"size", true, "width x height of the window in pixels"},
         {"text", true, "text size in percent"},
+        {"scale", true, "pixels per millimetre of the panel, as measured with the ruler"},
     };
     return table;
 }

@@ -170,6 +170,9 @@ void DeskWorker::carry_out(const screens::Request& request) {
     } else if (const auto* keep = std::get_if<screens::KeepSeries>(&request)) {
         if (const auto kept = write_file(places_.data / "running-series.txt", screens::written(keep->runs)); !kept)
             trouble(kept.error());
+    } else if (const auto* typed = std::get_if<screens::KeepNumber>(&request)) {
+        const auto text = typed->number.value.empty() ? std::string{} : screens::written(typed->number);
+        if (const auto kept = write_file(places_.data / "half-typed.txt", text); !kept) trouble(kept.error());
     } else if (std::holds_alternative<screens::SavePost>(request)) {
         const auto files = desk::messages_as_files(desk_);
         if (!files) return trouble(files.error());

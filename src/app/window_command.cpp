@@ -11,6 +11,7 @@
 #include "app/sounds.hpp"
 #include "app/window_settings.hpp"
 #include "screens/window.hpp"
+#include "units/reading.hpp"
 
 namespace wm::app {
 
@@ -69,6 +70,14 @@ Result<screens::WindowOptions> options_from(const Arguments& arguments, const Wo
         if (percent < 100 || percent > 200)
             return refused({fmt::format("\"{}\" is no text size.", text), "window", "Use 100 to 200.", ProblemKind::WrongUse});
         options.text_percent = percent;
+    }
+    if (const auto scale = arguments.value("scale"); !scale.empty()) {
+        const auto px_per_mm = units::read_number(scale);
+        if (!px_per_mm || *px_per_mm < 1.0 || *px_per_mm > 40.0)
+            return refused({fmt::format("\"{}\" is no scale of a panel.", scale), "window",
+                            "Give pixels per millimetre, 1 to 40: the width in pixels over the width of the glass.",
+                            ProblemKind::WrongUse});
+        options.px_per_mm = static_cast<float>(*px_per_mm);
     }
     if (arguments.has("job"))
         options.first_check = screens::WantedCheck{arguments.value("job"), arguments.value("check")};
@@ -134,6 +143,12 @@ Output run_window_command(const Arguments& arguments, const World& world) {
     for (const auto& list : desk->library().checklists) start.checklists.push_back(list.name);
     if (const auto text = read_file(world.data / "running-series.txt"))
         if (auto runs = screens::read_runs(*text)) options->running = std::move(*runs);
+    if (const auto text = read_file(world.data / "half-typed.txt")) options->typed = screens::read_number_kept(*text);
+    // What was being typed is where the person was.
+    if (options->typed && !options->first_check) {
+        options->first_check = screens::WantedCheck{options->typed->job, options->typed->check};
+        if (!arguments.has("screen")) options->first_screen = screens::Screen::Run;
+    }
 
     DeskWorker worker{std::move(*desk),
                       {.data = world.data, .photos = world.data / "photos", .facts = world.data / "facts"},

@@ -232,17 +232,34 @@ Result<Preview> Desk::preview(const TakeReading& intent) {
         preview.value = judged.measured->in(*judged.limits.unit);
         if (check->kind == checklist::Kind::Quantity || check->kind == checklist::Kind::Positions) {
             const std::size_t digits_end = intent.text.find_first_not_of("0123456789.,+-");
-            TypedNumber typed{.text = std::string_view{intent.text}.substr(0, digits_end),
-                              .value = *preview.value,
-                              .low = preview.limits.low,
-                              .high = preview.limits.high,
+            const std::string_view digits = std::string_view{intent.text}.substr(0, digits_end);
+            const auto entered = units::read_amount(intent.text, *judged.limits.unit, "reading");
+            const units::Unit own = entered ? entered->unit : *judged.limits.unit;
+            // The fingers slipped in the unit of the instrument, so that is where neighbours are looked for.
+            const auto as_typed = [&](std::optional<double> limit) {
+                if (limit) limit = own.from_si(judged.limits.unit->to_si(*limit));
+                return limit;
+            };
+            TypedNumber typed{.text = digits,
+                              .value = entered ? entered->value : *preview.value,
+                              .low = as_typed(preview.limits.low),
+                              .high = as_typed(preview.limits.high),
                               .plausible_low = std::nullopt,
                               .plausible_high = std::nullopt};
             if (check->plausible) {
-                typed.plausible_low = check->plausible->low;
-                typed.plausible_high = check->plausible->high;
+                typed.plausible_low = as_typed(check->plausible->low);
+                typed.plausible_high = as_typed(check->plausible->high);
             }
             preview.warnings = slips_in(typed);
+            if (may_part_thousands(digits)) {
+                std::string whole{digits};
+                std::erase_if(whole, [](char sign) { return sign == '.' || sign == ','; });
+                preview.warnings.insert(
+                    preview.warnings.begin(),
+                    fmt::format("\"{}\" is read as {} {}. If {} {} is meant, type it without the mark.", digits,
+                                units::print_short(typed.value), own.symbol, whole, own.symbol));
+            }
+            preview.needs_sure = preview.needs_sure || !preview.warnings.empty();
         }
     }
     if (judged.outside_plausible) preview.warnings.push_back("This is outside what is plausible here. Is it so?");

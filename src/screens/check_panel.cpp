@@ -54,6 +54,7 @@ void answer_keys(Touch& touch, const Rect& at, const CheckView& check, RunDraft&
                  .role = KeyRole::Answer,
                  .state = state,
                  .face = Face::Bold})) {
+            touch.attention.at.clear();
             save_reading(check, answers[i], draft, requests);
             return;
         }
@@ -74,10 +75,14 @@ void yes_no(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draf
         return key(touch, words, cell,
                    {.words = words, .role = KeyRole::Answer, .state = state, .face = Face::Value});
     };
-    const bool yes = answer("yes", cells[0]) || (ready && typed_letter(touch, "y", "Y"));
-    const bool no = answer("no", cells[1]) || (ready && typed_letter(touch, "n", "N"));
-    if (yes) save_reading(check, "yes", draft, requests);
-    if (no && !yes) save_reading(check, "no", draft, requests);
+    // A letter only puts the ring on an answer, Enter gives it: a word typed beside its field answers nothing.
+    if (ready && typed_letter(touch, "y", "Y")) touch.attention.at = touch.named("yes");
+    if (ready && typed_letter(touch, "n", "N")) touch.attention.at = touch.named("no");
+    const bool yes = answer("yes", cells[0]);
+    const bool no = answer("no", cells[1]);
+    if (!yes && !no) return;
+    touch.attention.at.clear();
+    save_reading(check, yes ? "yes" : "no", draft, requests);
 }
 
 std::vector<std::string> answers_of(const CheckView& check, const RunDraft& draft) {
@@ -89,7 +94,7 @@ std::vector<std::string> answers_of(const CheckView& check, const RunDraft& draf
     return answers;
 }
 
-/// "1" to "9" choose an answer by its number.
+/// "1" to "9" put the ring on an answer, Enter gives it.
 void choice(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft,
             Requests& requests) {
     const std::vector<std::string> answers = answers_of(check, draft);
@@ -97,8 +102,8 @@ void choice(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draf
     for (const char letter : touch.typing.letters) {
         const auto number = static_cast<std::size_t>(letter - '1');
         if (!ready || letter < '1' || letter > '9' || number >= answers.size()) continue;
-        save_reading(check, answers[number], draft, requests);
-        return;
+        const Scope scope{touch, "answers"};
+        touch.attention.at = touch.named(answers[number]);
     }
     answer_keys(touch, at, check, draft, answers, requests);
 }
@@ -181,7 +186,7 @@ float entry_height(const Touch& touch, const Rect& at, EntryForm form, std::size
         case EntryForm::Series:
             // Before its start there is one key and one sentence; the room belongs to the explanation.
             if (clock == SeriesClock::NotStarted)
-                return touch.mm(strong_key_mm + 8.0F) + 3.0F * em_px(Face::Body, touch.metrics);
+                return touch.mm(strong_key_mm + key_mm + 11.0F) + 3.0F * em_px(Face::Body, touch.metrics);
             return std::max(at.h * 0.72F, std::min(touch.mm(126.0F), at.h - touch.mm(18.0F)));
         case EntryForm::Text:
             return touch.mm(key_mm + strong_key_mm + gap_mm);
@@ -200,6 +205,7 @@ void series(Touch& touch, const Rect& at, const SeriesPlace& place, RunDraft& dr
     if (const auto* running = run_of(runs, draft.job, place.check.id)) run = *running;
     auto entered = series_panel(touch, at, place, draft.series, runs, requests);
     if (!entered) return;
+    if (run && !run->instrument.empty()) draft.instrument = run->instrument;
     save_reading(place.check, std::move(*entered), draft, requests);
     draft.sent->run = std::move(run);
 }
@@ -374,7 +380,7 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     if (split) return split_number_panel(touch, {keys, below}, check, world, draft, requests);
     if (form == EntryForm::Series && !check.conflict) {
         const auto keypad_at = beside ? std::optional{side} : std::nullopt;
-        return series(touch, below, {check, world, keypad_at}, draft, runs, requests);
+        return series(touch, below, {check, world, keypad_at, draft.instrument}, draft, runs, requests);
     }
     entry(touch, beside ? side : below, check, world, draft, requests);
 }

@@ -109,7 +109,9 @@ Keyed keypad(Touch& touch, const Rect& at, std::string& value, const KeypadFace&
     return changed ? Keyed::Changed : Keyed::Nothing;
 }
 
-void value_box(Touch& touch, const Rect& at, const ValueFace& face) {
+bool value_box(Touch& touch, const Rect& whole, const ValueFace& face) {
+    Rect at = whole;
+    const Rect switch_at = face.other_units ? cut_right(at, touch.strong_side(), touch.gap()) : Rect{};
     ground(touch, at, touch.theme.key);
     outline(touch, at, touch.theme.text, 0.5F);
     Rect inside = at.inset(touch.mm(1.5F));
@@ -119,11 +121,15 @@ void value_box(Touch& touch, const Rect& at, const ValueFace& face) {
         line_of_text(touch, cut_top(inside, touch.mm(small_em_mm * 1.17F)), face.above,
                      {.face = Face::Small, .colour = touch.theme.quiet});
     }
-    const Rect unit = cut_right(inside, inside.w * 0.26F, touch.mm(1.5F));
-    line_of_text(touch, unit, face.unit, {.face = Face::Bold, .colour = touch.theme.text});
+    if (!face.other_units) {
+        const Rect unit = cut_right(inside, inside.w * 0.26F, touch.mm(1.5F));
+        line_of_text(touch, unit, face.unit, {.face = Face::Bold, .colour = touch.theme.text});
+    }
     const std::string_view shown = face.value.empty() ? std::string_view{"–"} : face.value;
     draw_label(touch, touch.named("value"), inside, shown,
                {.face = Face::Value, .across = Across::Right, .colour = touch.theme.text});
+    return face.other_units &&
+           key(touch, "unit", switch_at, {.words = face.unit, .small = "other", .face = Face::Bold});
 }
 
 }  // namespace wm::screens

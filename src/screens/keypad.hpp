@@ -37,7 +37,9 @@ struct ValueFace {
     std::string_view value;
     std::string_view unit;
     std::string_view above;  ///< "place 3 of 6", "new reading"
+    bool other_units = false;  ///< the unit is a key that goes on to the next one
 };
-void value_box(Touch& touch, const Rect& at, const ValueFace& face);
+/// True when the unit was pressed.
+bool value_box(Touch& touch, const Rect& at, const ValueFace& face);
 
 }  // namespace wm::screens

@@ -3,6 +3,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
+
 #include "figures/outcome_mark.hpp"
 #include "figures/tolerance_scale.hpp"
 #include "screens/keypad.hpp"
@@ -24,9 +27,36 @@ const LimitsView& limits_of(const CheckView& check, const RunDraft& draft,
     return check.limits;
 }
 
-std::string unit_of(const CheckView& check, const RunDraft& draft) {
+std::string own_unit(const CheckView& check, const RunDraft& draft) {
     const desk::PlaceView* place = place_at_hand(check, draft);
     return place != nullptr && !place->unit.empty() ? place->unit : check.unit;
+}
+
+std::string unit_of(const CheckView& check, const RunDraft& draft) {
+    return draft.unit.empty() ? own_unit(check, draft) : draft.unit;
+}
+
+/// What instruments for the same thing show.
+constexpr std::array<std::array<std::string_view, 3>, 2> unit_families{{{"kPa", "bar", "psi"}, {"°C", "°F", ""}}};
+
+/// The units after `now`, in turn; empty where there is only one.
+std::string next_unit(std::string_view now) {
+    for (const auto& family : unit_families) {
+        const auto here = std::find(family.begin(), family.end(), now);
+        if (here == family.end()) continue;
+        const auto next = here + 1;
+        return std::string{next == family.end() || next->empty() ? family.front() : *next};
+    }
+    return {};
+}
+
+void value_and_unit(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft, std::string_view above) {
+    const std::string unit = unit_of(check, draft);
+    const std::string next = next_unit(unit);
+    if (!value_box(touch, at, {.value = draft.value, .unit = unit, .above = above, .other_units = !next.empty()}))
+        return;
+    draft.unit = next == own_unit(check, draft) ? std::string{} : next;
+    draft.sure = false;
 }
 
 void ask_preview(const CheckView& check, RunDraft& draft, Requests& requests) {
@@ -34,7 +64,7 @@ void ask_preview(const CheckView& check, RunDraft& draft, Requests& requests) {
     AskPreview ask{.job = draft.job,
                    .check = check.id,
                    .place = draft.place,
-                   .text = draft.value,
+                   .text = typed_text(draft),
                    .instrument = draft.instrument};
     if (draft.asked && *draft.asked == ask) return;
     draft.asked = ask;
@@ -88,18 +118,17 @@ KeypadFace keypad_face(const RunDraft& draft, const desk::Preview* preview) {
 void keys_and_save(Touch& touch, const Rect& at, const CheckView& check,
                    const desk::Preview* preview, RunDraft& draft, Requests& requests) {
     const Keyed keyed = keypad(touch, at, draft.value, keypad_face(draft, preview));
-    if (keyed == Keyed::Changed) draft.sure = false;
-    if (keyed != Keyed::Save) return ask_preview(check, draft, requests);
-    if (preview != nullptr && preview->needs_sure && !draft.sure) {
-        draft.sure = true;
+    if (keyed == Keyed::Changed) draft.sure = draft.save_asked = false;
+    ask_preview(check, draft, requests);
+    // A quick finger saves before the answer is there: the guard is waited for, not passed by.
+    if (keyed == Keyed::Save) draft.save_asked = true;
+    if (!draft.save_asked || preview == nullptr) return;
+    draft.save_asked = false;
+    if (preview->needs_sure && !draft.sure) {
+        if (keyed == Keyed::Save) draft.sure = true;
         return;
     }
-    save_reading(check, draft.value, draft, requests);
-}
-
-std::string small_words(const desk::InstrumentView& one) {
-    return one.in_date ? fmt::format("± {}", one.uncertainty)
-                       : fmt::format("out of date since {}", one.due);
+    save_reading(check, typed_text(draft), draft, requests);
 }
 
 /// One key that goes on to the next instrument of the type.
@@ -108,7 +137,7 @@ void instrument_wheel(Touch& touch, const Rect& at, const CheckView& check, RunD
     for (std::size_t i = 0; i < all.size(); ++i) {
         if (all[i].id != draft.instrument) continue;
         const std::string words = instrument_words(all[i]);
-        const std::string small = small_words(all[i]);
+        const std::string small = instrument_doubt(all[i]);
         if (key(touch, "instrument", at, {.words = words, .small = small, .face = Face::Small})) {
             draft.instrument = all[(i + 1) % all.size()].id;
         }
@@ -148,6 +177,11 @@ std::string instrument_words(const desk::InstrumentView& instrument) {
     return instrument.label.empty() ? instrument.id : instrument.id + " " + instrument.label;
 }
 
+std::string instrument_doubt(const desk::InstrumentView& one) {
+    return one.in_date ? fmt::format("± {}", one.uncertainty)
+                       : fmt::format("out of date since {}", one.due);
+}
+
 void instrument_keys(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft) {
     if (check.instruments.empty()) return;
     const Scope scope{touch, "instrument"};
@@ -156,7 +190,7 @@ void instrument_keys(Touch& touch, const Rect& at, const CheckView& check, RunDr
     for (std::size_t i = 0; i < check.instruments.size(); ++i) {
         const desk::InstrumentView& one = check.instruments[i];
         const std::string words = instrument_words(one);
-        const std::string small = small_words(one);
+        const std::string small = instrument_doubt(one);
         if (key(touch, one.id, cells[i],
                 {.words = words,
                  .small = small,
@@ -180,9 +214,7 @@ void number_panel(Touch& touch, const Rect& at, const CheckView& check, const Wo
         scale(touch, rest, check, limits, preview);
     }
     if (preview != nullptr) meaning(touch, meaning_at, *preview);
-    value_box(
-        touch, value_at,
-        {.value = draft.value, .unit = unit_of(check, draft), .above = above_value(check, draft)});
+    value_and_unit(touch, value_at, check, draft, above_value(check, draft));
     keys_and_save(touch, keys, check, preview, draft, requests);
 }
 
@@ -194,9 +226,7 @@ void split_number_panel(Touch& touch, const SplitNumber& at, const CheckView& ch
     if (!check.instruments.empty()) {
         instrument_wheel(touch, cut_right(rest, rest.w * 0.38F, touch.gap()), check, draft);
     }
-    value_box(
-        touch, rest,
-        {.value = draft.value, .unit = unit_of(check, draft), .above = above_value(check, draft)});
+    value_and_unit(touch, rest, check, draft, above_value(check, draft));
     scale(touch, scale_at, check, limits_of(check, draft, preview), preview);
     keys_and_save(touch, at.keypad_at, check, preview, draft, requests);
 }

@@ -15,6 +15,9 @@ void meaning(Touch& touch, const Rect& at, const desk::Preview& preview);
 /// "PG-1 gauge": the number of an instrument and what it is.
 [[nodiscard]] std::string instrument_words(const desk::InstrumentView& instrument);
 
+/// "± 4 kPa", or since when its calibration is over.
+[[nodiscard]] std::string instrument_doubt(const desk::InstrumentView& one);
+
 /// For panels too low for one column: the keypad on one side, value, instrument and scale
 /// elsewhere.
 struct SplitNumber {

@@ -27,7 +27,23 @@ void clear_typed(RunDraft& draft) {
     draft.caption.clear();
     draft.asked.reset();
     draft.sure = false;
+    draft.save_asked = false;
     draft.mode = RunMode::Reading;
+}
+
+}  // namespace
+
+namespace {
+
+/// Once: what was typed here before the window ended.
+void take_up_kept(RunDraft& draft, const CheckView& check) {
+    if (!draft.from_before || draft.from_before->job != draft.job || draft.from_before->check != check.id) return;
+    draft.place = draft.from_before->place;
+    draft.value = draft.from_before->value;
+    draft.unit = draft.from_before->unit;
+    draft.instrument = draft.from_before->instrument;
+    draft.kept = *draft.from_before;
+    draft.from_before.reset();
 }
 
 }  // namespace
@@ -38,8 +54,43 @@ void go_to_check(RunDraft& draft, const CheckView& check) {
     draft.place = first_open_place(check, {});
     if (draft.place.empty() && !check.places.empty()) draft.place = check.places.front().name;
     draft.instrument = check.instruments.empty() ? std::string{} : check.instruments.front().id;
+    draft.unit.clear();
     draft.fact.clear();
     draft.series = {};
+    take_up_kept(draft, check);
+}
+
+std::string typed_text(const RunDraft& draft) {
+    return draft.unit.empty() ? draft.value : draft.value + " " + draft.unit;
+}
+
+std::string written(const KeptNumber& n) {
+    return n.job + '\t' + n.check + '\t' + n.place + '\t' + n.value + '\t' + n.unit + '\t' + n.instrument + '\n';
+}
+
+std::optional<KeptNumber> read_number_kept(std::string_view text) {
+    if (text.empty() || text.back() != '\n') return std::nullopt;
+    text.remove_suffix(1);
+    std::vector<std::string> fields{""};
+    for (const char sign : text) {
+        if (sign == '\t') fields.emplace_back();
+        else fields.back() += sign;
+    }
+    const auto& f = fields;
+    if (f.size() != 6 || f[0].empty() || f[1].empty() || f[3].empty() || f[3].size() > 20 ||
+        f[3].find_first_not_of("0123456789.,-") != std::string::npos)
+        return std::nullopt;
+    return KeptNumber{f[0], f[1], f[2], f[3], f[4], f[5]};
+}
+
+void keep_typed(const CheckView& check, RunDraft& draft, Requests& requests) {
+    KeptNumber now;
+    const bool number = form_at_hand(check, draft) == EntryForm::Number && draft.mode == RunMode::Reading;
+    if (number && !draft.value.empty())
+        now = {draft.job, check.id, draft.place, draft.value, draft.unit, draft.instrument};
+    if (now == draft.kept) return;
+    draft.kept = now;
+    requests.emplace_back(KeepNumber{std::move(now)});
 }
 
 const CheckView* check_at_hand(const desk::JobView& job, const RunDraft& draft) {

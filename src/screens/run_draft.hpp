@@ -48,6 +48,8 @@ struct SentEntry {
 };
 
 struct RunDraft {
+    KeptNumber kept;                       ///< what the disk holds of the value
+    std::optional<KeptNumber> from_before; ///< a value that was being typed when the window ended
     std::optional<SentEntry> sent;
     std::optional<WantedCheck> wanted;
     std::string job;
@@ -55,7 +57,9 @@ struct RunDraft {
     std::string place;
     RunMode mode = RunMode::Reading;
     std::string value;  ///< typed, not yet saved
+    std::string unit;   ///< that the instrument shows, if it is not the unit of the check
     std::string instrument;
+    bool save_asked = false;  ///< Save was pressed before it was known what the value would mean
     std::string done;  ///< what was done, of a correction
     std::string photo_path;
     std::string caption;
@@ -83,11 +87,17 @@ void go_to_check(RunDraft& draft, const desk::CheckView& check);
 /// What has to be entered now: the form of the place, else of the check.
 [[nodiscard]] desk::EntryForm form_at_hand(const desk::CheckView& check, const RunDraft& draft);
 
+/// Asks for the value that is being typed to be kept, when it changed. Called once a frame.
+void keep_typed(const desk::CheckView& check, RunDraft& draft, Requests& requests);
+
 /// Gives back what was refused, or forgets it once it is saved. Called once a frame.
 void look_after_sent(const World& world, RunDraft& draft, std::vector<SeriesRun>& runs, Requests& requests);
 
 /// To the place that needs a correction, if the one at hand does not.
 void go_to_fault(RunDraft& draft, const desk::CheckView& check);
+
+/// What is typed, with the unit the instrument shows.
+[[nodiscard]] std::string typed_text(const RunDraft& draft);
 
 /// Puts the entered text into the intent the mode asks for, and clears what was typed.
 void save_reading(const desk::CheckView& check, std::string text, RunDraft& draft,

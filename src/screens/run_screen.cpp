@@ -278,6 +278,7 @@ void run_screen(Touch& touch, const Rect& at, const World& world, RunDraft& draf
         beside(touch, drawing_at, top, job, *check, draft);
     }
     middle(touch, rest, job, *check, world, draft, runs, requests);
+    keep_typed(*check, draft, requests);
     nav_row(touch, nav, job, *check, draft, room, requests);
 }
 

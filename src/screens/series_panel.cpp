@@ -8,6 +8,7 @@
 #include "figures/series_chart.hpp"
 #include "screens/keypad.hpp"
 #include "screens/label.hpp"
+#include "screens/number_panel.hpp"
 #include "screens/screen_canvas.hpp"
 #include "units/reading.hpp"
 
@@ -38,6 +39,16 @@ void start_key(Touch& touch, const Rect& at, const SeriesPlace& place, std::vect
     const CheckView& check = place.check;
     Rect rest = at;
     const Rect start = cut_bottom(rest, touch.mm(strong_key_mm + 4.0F), touch.gap());
+    if (check.instruments.size() > 1) {
+        std::size_t one = 0;
+        for (std::size_t i = 0; i < check.instruments.size(); ++i)
+            if (check.instruments[i].id == place.instrument) one = i;
+        const Rect with = cut_bottom(rest, touch.key_side(), touch.gap());
+        const std::string is = "Read on " + instrument_words(check.instruments[one]);
+        const std::string small = instrument_doubt(check.instruments[one]);
+        if (key(touch, "instrument", with, {.words = is, .small = small}))
+            place.instrument = check.instruments[(one + 1) % check.instruments.size()].id;
+    }
     const std::string words =
         fmt::format("Start: a reading every {}, {} in all", clock_words(std::max(1, check.every_s)),
                     clock_words(check.duration_s));
@@ -52,6 +63,7 @@ void start_key(Touch& touch, const Rect& at, const SeriesPlace& place, std::vect
     SeriesRun run;
     run.job = place.world.job ? place.world.job->row.job : std::string{};
     run.check = check.id;
+    run.instrument = place.instrument;
     run.title = check.title;
     run.started_s = place.world.moment.epoch_s;
     run.every_s = std::max(1, check.every_s);

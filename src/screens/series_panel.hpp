@@ -28,6 +28,7 @@ struct SeriesPlace {
     const desk::CheckView& check;
     const World& world;
     std::optional<Rect> keypad_at;  ///< a column of its own for the keypad, if there is room
+    std::string& instrument;        ///< that the readings are read on
 };
 [[nodiscard]] std::optional<std::string> series_panel(Touch& touch, const Rect& at,
                                                       const SeriesPlace& place, SeriesDraft& draft,

@@ -73,6 +73,10 @@ bool add_line(std::vector<SeriesRun>& runs, const std::vector<std::string>& f) {
         runs.back().extras.emplace_back(f[1], f[2]);
         return true;
     }
+    if (f.front() == "with" && f.size() == 2) {
+        runs.back().instrument = f[1];
+        return true;
+    }
     return false;
 }
 
@@ -141,6 +145,7 @@ std::string written(const std::vector<SeriesRun>& runs) {
     for (const SeriesRun& run : runs) {
         text += fmt::format("run\t{}\t{}\t{}\t{}\t{}\t{}\n", one_line(run.job), one_line(run.check),
                             one_line(run.title), run.started_s, run.every_s, run.duration_s);
+        if (!run.instrument.empty()) text += fmt::format("with\t{}\n", one_line(run.instrument));
         for (const SeriesRow& row : run.rows) {
             text += fmt::format("row\t{}", row.at_s);
             for (const std::string& value : row.texts) text += "\t" + one_line(value);

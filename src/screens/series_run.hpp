@@ -25,6 +25,7 @@ struct SeriesRun {
     int duration_s = 600;
     std::vector<SeriesRow> rows;
     std::vector<std::pair<std::string, std::string>> extras;  ///< name, typed text
+    std::string instrument{};  ///< the readings are read on; empty: the first of the job
     int rung_for = -1;  ///< the reading that was rung for last
     friend bool operator==(const SeriesRun&, const SeriesRun&) = default;
 };

@@ -120,6 +120,7 @@ public:
         drafts_.screen = options.first_screen;
         drafts_.run.wanted = options.first_check;
         drafts_.series = options.running;
+        drafts_.run.from_before = options.typed;
     }
 
     [[nodiscard]] Result<void> until_closed() {

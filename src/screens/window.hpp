@@ -20,6 +20,7 @@ struct WindowOptions {
     std::optional<float> px_per_mm;  ///< as calibrated; else from the size the monitor tells
     Screen first_screen = Screen::Jobs;
     std::optional<WantedCheck> first_check;
+    std::optional<KeptNumber> typed;  ///< a number half typed when the window last ended
     std::vector<SeriesRun> running;  ///< series kept from before a restart
     std::string
         picture_to;  ///< PNG to write after `picture_after` frames, then end; empty for none

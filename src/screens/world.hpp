@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -43,6 +44,15 @@ struct StartJob {
 struct KeepSeries {
     std::vector<SeriesRun> runs;
 };
+/// A number as far as it is typed, to be kept across an end in the middle of it; empty value: nothing is kept. Words are
+/// not: they may be about people, and would lie there unlocked.
+struct KeptNumber {
+    std::string job, check, place, value, unit, instrument;
+    friend bool operator==(const KeptNumber&, const KeptNumber&) = default;
+};
+struct KeepNumber {
+    KeptNumber number;
+};
 /// A reading of a running series is due now.
 struct RingDue {
     std::string check;
@@ -60,9 +70,13 @@ struct ProblemUnderstood {};
 struct Quit {};
 
 using Request = std::variant<desk::Intent, AskPreview, OpenJobView, AskWeek, SendPost, SavePost,
-                             WithPhoto, StartJob, KeepSeries, RingDue, ChooseLook, ChooseTextSize,
+                             WithPhoto, StartJob, KeepSeries, KeepNumber, RingDue, ChooseLook, ChooseTextSize,
                              ChooseScale, ProblemUnderstood, Quit>;
 using Requests = std::vector<Request>;
+
+/// One line of text, and back; nullopt for anything else.
+[[nodiscard]] std::string written(const KeptNumber& number);
+[[nodiscard]] std::optional<KeptNumber> read_number_kept(std::string_view text);
 
 struct PreviewOf {
     AskPreview asked;

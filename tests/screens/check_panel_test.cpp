@@ -32,6 +32,8 @@ TEST_CASE("a number key chooses the answer of that place") {
     Glass glass{1280.0F, 800.0F, {}};
     glass.open_check("discharge-pipe");
     glass.type("3");
+    CHECK(glass.last_intent<desk::TakeReading>() == nullptr);
+    glass.strike(GLFW_KEY_ENTER);
     const auto* reading = glass.last_intent<desk::TakeReading>();
     REQUIRE(reading != nullptr);
     CHECK(reading->text == "ends on the roof");

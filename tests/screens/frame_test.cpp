@@ -63,6 +63,60 @@ TEST_CASE("Ctrl+L locks and unlocks") {
     CHECK_FALSE(glass.drafts.locked);
 }
 
+TEST_CASE("a number half typed when the window ended stands there again, once") {
+    KeptNumber before;
+    {
+        Glass glass{1280.0F, 800.0F, {}};
+        glass.open_check("anchor-torque");
+        glass.type("19.");
+        const auto* kept = glass.last<KeepNumber>();
+        REQUIRE(kept != nullptr);
+        const auto back = read_number_kept(written(kept->number));
+        REQUIRE(back);
+        CHECK(*back == kept->number);
+        before = *back;
+    }
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.drafts.run.from_before = before;
+    glass.open_check("fall-protection");
+    CHECK(glass.drafts.run.value.empty());
+    glass.open_check("anchor-torque");
+    CHECK(glass.drafts.run.value == "19.");
+    CHECK(glass.drafts.run.place == "2");
+    glass.type("5");
+    CHECK(glass.drafts.run.value == "19.5");
+    glass.open_check("fall-protection");
+    CHECK(glass.last<KeepNumber>()->number.value.empty());
+    glass.open_check("anchor-torque");
+    CHECK(glass.drafts.run.value.empty());
+}
+
+TEST_CASE("a kept number that is torn or no number is left alone") {
+    CHECK_FALSE(read_number_kept(""));
+    CHECK_FALSE(read_number_kept("A-1\tcheck\t\t19.5\t\tTW-1"));
+    CHECK_FALSE(read_number_kept("A-1\tcheck\t\trm -r\t\t\n"));
+    CHECK(read_number_kept("A-1\tcheck\t\t19.5\t\tTW-1\n"));
+}
+
+TEST_CASE("the glass may be turned and widened at any moment and keeps what is typed") {
+    Glass glass{1280.0F, 800.0F, {.px_per_mm = 3.78F}};
+    glass.open_check("anchor-torque");
+    glass.type("19.5");
+    const std::pair<float, float> sizes[] = {{800, 1280}, {1280, 800}, {640, 480}, {2560, 1600}, {340, 1000}, {800, 600}};
+    for (const auto& [w, h] : sizes) {
+        ImGui::GetIO().DisplaySize = {w, h};
+        glass.dress.metrics = fitted({.px_per_mm = 3.78F}, w, h);
+        for (const RunMode mode : {RunMode::Stages, RunMode::Plant, RunMode::Reading}) {
+            glass.drafts.run.mode = mode;
+            (void)glass.frame();
+            (void)glass.frame();
+            CHECK(glass.probe.twice.empty());
+        }
+        CHECK(glass.drafts.run.value == "19.5");
+        CHECK(glass.shows("run/check/keypad/7"));
+    }
+}
+
 TEST_CASE("the week is asked for when it is first opened") {
     Glass glass{1280.0F, 800.0F, {}};
     glass.world.week.reset();

@@ -54,6 +54,7 @@ TEST_CASE("Y and N answer a question of yes or no") {
     Glass glass{1280.0F, 800.0F, {}};
     glass.open_check("fall-protection");
     glass.type("n");
+    glass.strike(GLFW_KEY_ENTER);
     const auto* reading = glass.last_intent<desk::TakeReading>();
     REQUIRE(reading != nullptr);
     CHECK(reading->text == "no");

@@ -37,6 +37,7 @@ TEST_CASE("each change of the value asks once what it would mean") {
 
 TEST_CASE("a preview of an earlier value is not shown for a later one") {
     Glass glass{1280.0F, 800.0F, {}};
+    glass.desk_answers = false;
     glass.open_check("test-pressure");
     glass.type("47");
     desk::Preview preview;
@@ -95,4 +96,63 @@ TEST_CASE("an instrument is named by its number once") {
     CHECK(instrument_words(gauge) == "PG-1 gauge");
     gauge.label.clear();
     CHECK(instrument_words(gauge) == "PG-1");
+}
+
+TEST_CASE("a value saved before it is known what it would mean waits for the guard") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.desk_answers = false;
+    glass.open_check("test-pressure");
+    glass.type("4780");
+    REQUIRE(glass.press("run/check/keypad/save"));
+    CHECK(glass.last_intent<desk::TakeReading>() == nullptr);
+    desk::Preview preview;
+    preview.needs_sure = true;
+    preview.warnings = {"Look again: 478 would fit, 4780 does not. Is the decimal point in its place?"};
+    answer_preview(glass, preview);
+    (void)glass.frame();
+    CHECK(glass.last_intent<desk::TakeReading>() == nullptr);
+    CHECK(glass.says("Look again: 478 would fit"));
+    preview = {};
+    glass.type("\b");
+    glass.strike(GLFW_KEY_BACKSPACE);
+    REQUIRE(glass.press("run/check/keypad/save"));
+    answer_preview(glass, preview);
+    const auto* reading = glass.last_intent<desk::TakeReading>();
+    REQUIRE(reading != nullptr);
+    CHECK(reading->text == "478");
+    CHECK_FALSE(reading->sure);
+}
+
+TEST_CASE("the unit goes on to what the instrument shows and is kept as entered") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("test-pressure");
+    glass.type("4.5");
+    REQUIRE(glass.press("run/check/unit"));
+    (void)glass.frame();
+    CHECK(glass.last<AskPreview>()->text == "4.5 bar");
+    REQUIRE(glass.press("run/check/keypad/save"));
+    const auto* reading = glass.last_intent<desk::TakeReading>();
+    REQUIRE(reading != nullptr);
+    CHECK(reading->text == "4.5 bar");
+    for (int i = 0; i < 2; ++i) REQUIRE(glass.press("run/check/unit"));
+    CHECK(glass.drafts.run.unit.empty());
+    glass.open_check("anchor-torque");
+    (void)glass.frame();
+    CHECK_FALSE(glass.shows("run/check/unit"));
+}
+
+TEST_CASE("a word typed beside its field answers nothing") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("fall-protection");
+    glass.type("yellow anchor near the ridge");
+    CHECK(glass.last_intent<desk::TakeReading>() == nullptr);
+    glass.open_check("fall-protection");
+    glass.type("n");
+    glass.strike(GLFW_KEY_ENTER);
+    const auto* reading = glass.last_intent<desk::TakeReading>();
+    REQUIRE(reading != nullptr);
+    CHECK(reading->text == "no");
+    glass.all.clear();
+    glass.strike(GLFW_KEY_ENTER);
+    CHECK(glass.last_intent<desk::TakeReading>() == nullptr);
 }

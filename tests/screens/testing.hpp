@@ -309,7 +309,11 @@ public:
         ImGui::NewFrame();
         Requests requests = draw_frame(world, drafts, dress, &probe);
         ImGui::Render();
-        for (const Request& request : requests) all.push_back(request);
+        for (const Request& request : requests) {
+            all.push_back(request);
+            const auto* ask = std::get_if<AskPreview>(&request);
+            if (ask != nullptr && desk_answers) world.preview = PreviewOf{*ask, {}};
+        }
         return requests;
     }
 
@@ -388,6 +392,7 @@ public:
     }
 
     World world = sample_world();
+    bool desk_answers = true;  ///< each question what a value would mean, with nothing against it
     Drafts drafts;
     Dress dress;
     Probe probe;

@@ -209,16 +209,16 @@ def put_off(w):
 # What the hands do at a check, and the same in words of the command line. Without a check they stay where they are.
 STEPS = [
     (None, lambda w: w.click("the job", "3", "save"), ["enter", "site-weather", "3"]),
-    (None, lambda w: w.press("Right", "y"), ["enter", "site-weather", "yes", "--place", "dry"]),
-    (None, lambda w: w.press("y"), ["enter", "site-weather", "yes", "--place", "no ice"]),
+    (None, lambda w: w.press("Right", "y", "Return"), ["enter", "site-weather", "yes", "--place", "dry"]),
+    (None, lambda w: w.press("y", "Return"), ["enter", "site-weather", "yes", "--place", "no ice"]),
     ("fall-protection", lambda w: w.click("yes"), ["enter", "fall-protection", "yes"]),
     ("ladder-set", lambda w: w.write("70,5").press("Return"), ["enter", "ladder-set", "70,5"]),
-    (None, lambda w: w.press("Right", "n"), ["enter", "ladder-set", "no", "--place", "tied"]),
+    (None, lambda w: w.press("Right", "n", "Return"), ["enter", "ladder-set", "no", "--place", "tied"]),
     # A slip, taken back.
     ("collector-covered", lambda w: w.click("no"), ["enter", "collector-covered", "no"]),
     (None, lambda w: w.chord("ctrl", "z"), ["undo"]),
-    (None, lambda w: w.press("y"), ["enter", "collector-covered", "yes"]),
-    ("roof-as-surveyed", lambda w: w.press("1"), ["enter", "roof-as-surveyed", "same"]),
+    (None, lambda w: w.press("y", "Return"), ["enter", "collector-covered", "yes"]),
+    ("roof-as-surveyed", lambda w: w.press("1", "Return"), ["enter", "roof-as-surveyed", "same"]),
     # Out of level: it does not conform, is put right and read again.
     ("tank-level", lambda w: w.click("2", ".", "4", "save"), ["enter", "tank-level", "2.4"]),
     (None, lambda w: w.click("corrected", "what was done").write("packed the left foot").press("Return").write("0.4")
