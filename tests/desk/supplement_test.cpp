@@ -87,7 +87,7 @@ TEST_CASE("a restricted handover becomes full by a supplement that refers to the
     CHECK(*bench.desk().sealed_report(bench.job) == second.report);
     CHECK_FALSE(bench.desk().sealed_report(bench.job, 3));
     for (const auto& issue : {first, second}) {
-        const auto seen = attest_file(issue.report, "", &bench.desk());
+        const auto seen = attest_file(issue.report, "", &bench.desk().journal());
         CHECK(seen.genuine);
         CHECK(seen.in_journal == true);
     }
