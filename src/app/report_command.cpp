@@ -15,7 +15,7 @@ namespace wm::app {
 namespace {
 
 Json told(const desk::AttestView& view) {
-    return {{"genuine", view.genuine}, {"reasons", view.reasons}, {"signer", view.signer},
+    return {{"genuine", view.genuine}, {"reasons", view.reasons}, {"sealer_known", view.sealer_known}, {"signer", view.signer},
             {"fingerprint", view.fingerprint}, {"signed_at", view.signed_at}, {"job", view.job}, {"head", view.head},
             {"in_journal", view.in_journal ? Json(*view.in_journal) : Json(nullptr)},
             {"stamped_at", view.stamped_at.empty() ? Json(nullptr) : Json(view.stamped_at)},
@@ -52,8 +52,9 @@ Output attest_pdf(const Arguments& arguments, const World& world, const std::str
         output.data = document(told(view));
         return output;
     }
-    output.data = view.genuine ? "Genuine: nothing in this report was altered since it was sealed.\n"
-                               : "NOT genuine. Do not rely on this file.\n";
+    if (!view.genuine) output.data = "NOT genuine. Do not rely on this file.\n";
+    else if (view.sealer_known) output.data = "Genuine: nothing in this report was altered since it was sealed.\n";
+    else output.data = "Unaltered since it was sealed, but nobody here knows the sealer. A forger can seal too.\n";
     output.data += reasons_text(view.reasons);
     if (!view.signer.empty()) output.data += fmt::format("  Sealed by {}, fingerprint {}\n", view.signer, view.fingerprint);
     // What an altered file says of itself is not read.

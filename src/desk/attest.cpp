@@ -23,10 +23,12 @@ AttestView attest_file(const std::string& pdf, const std::string& expect, const 
                     .stamped_at = judged.stamped_at,
                     .stamped_by = judged.stamp_authority,
                     .reissue_of = judged.reissue_of,
-                    .in_journal = std::nullopt};
+                    .in_journal = std::nullopt,
+                    .sealer_known = false};
     std::string wanted = bare_fingerprint(expect);
     if (journal != nullptr && wanted.empty())
         if (const auto& company = journal->keys().company()) wanted = digest::root_fingerprint(*company);
+    view.sealer_known = view.genuine && !wanted.empty() && wanted == view.fingerprint;
     if (!wanted.empty() && view.genuine && wanted != view.fingerprint) {
         view.genuine = expect.empty();
         view.reasons.push_back(

@@ -18,6 +18,7 @@ struct AttestView {
     std::string stamped_at, stamped_by;  ///< of the time stamp in the seal; "" without one
     std::string reissue_of;              ///< SHA-256 of the report it stands for; "" for a first one
     std::optional<bool> in_journal;  ///< none without a journal to look into
+    bool sealer_known = false;       ///< the seal bears the fingerprint asked for, or that of the company here
 };
 
 /// `expect` is the fingerprint the seal must have, "" for any: then an unknown sealer is said to be

@@ -14,12 +14,14 @@ TEST_CASE("a report is genuine, known to its journal, and to no other") {
     const auto handed = bench.desk().carry_out(HandOver{bench.job});
     REQUIRE_MESSAGE(handed, (handed ? "" : told(handed.error())));
     const auto own = attest_file(handed->report, "", &bench.desk().journal());
+    CHECK(own.sealer_known);
     CHECK(own.genuine);
     CHECK(own.in_journal == true);
     CHECK(own.job == bench.job);
     CHECK(own.reasons.empty());
 
     const auto alone = attest_file(handed->report, "", nullptr);
+    CHECK_FALSE(alone.sealer_known);
     CHECK(alone.genuine);
     CHECK_FALSE(alone.in_journal.has_value());
     REQUIRE(alone.reasons.size() == 1);
