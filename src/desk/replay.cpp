@@ -20,7 +20,8 @@ using checklist::Item;
 // What a person reads and no outcome depends on.
 constexpr std::array<std::string_view, 10> wording = {"title", "question", "why", "how", "on_fail",
                                                       "example", "source", "stage", "caution", "evidence"};
-constexpr std::array<std::string_view, 5> of_the_list = {"check", "version", "reason", "title", "stage"};
+constexpr std::array<std::string_view, 4> apart = {"check", "checklist", "stage", "example_facts"};
+constexpr std::array<std::string_view, 4> of_the_version = {"version", "reason", "title", "date"};
 
 template <std::size_t N>
 bool is_one_of(std::string_view key, const std::array<std::string_view, N>& keys) {
@@ -174,7 +175,10 @@ std::vector<std::string> changed_checks(const Item& before, const Item& after) {
     std::vector<std::string> changed;
     const auto* checks = after.find("check");
     if (checks == nullptr) return changed;
-    const bool all = !same_but(before, after, of_the_list);
+    const auto* head = after.find("checklist");
+    const auto* head_before = before.find("checklist");
+    const bool same_head = head != nullptr && head_before != nullptr ? same_but(*head_before, *head, of_the_version) : head == head_before;
+    const bool all = !same_head || !same_but(before, after, apart);
     for (const auto& check : checks->items) {
         const auto* id = check.find("id");
         if (id == nullptr) continue;

@@ -93,6 +93,8 @@ TEST_CASE("another wording is no change, another tolerance is one, another setti
     CHECK(changed_checks(before, document(with(text, block, reworded))).empty());
     CHECK(changed_checks(before, document(narrower_tilt())) == std::vector<std::string>{"coll-tilt"});
     CHECK(changed_checks(before, document(with(text, block, ""))).empty());
+    // A new version with its reason is what every change brings along.
+    CHECK(changed_checks(before, document(with(text, "\nversion = ", "\nversion = 9"))).empty());
     const auto all = changed_checks(before, document("replayed_setting = 1\n" + text));
     CHECK(all.size() == before.find("check")->items.size());
 }
