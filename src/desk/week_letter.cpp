@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "desk/reissue.hpp"
 #include "desk/week.hpp"
 #include "desk/week_charts.hpp"
 #include "drawing/text_block.hpp"
@@ -145,20 +146,13 @@ void write_letter(Letter& letter, const WeekView& week) {
         if (row.failed > 0) letter.share(row);
 }
 
-handover::Moment printed(Moment moment) {
-    const std::string text = text_of(moment);
-    const auto number = [&](std::size_t at, std::size_t count) { return std::stoi(text.substr(at, count)); };
-    return {.year = number(0, 4), .month = number(5, 2), .day = number(8, 2), .hour = number(11, 2),
-            .minute = number(14, 2), .second = number(17, 2), .zone_minutes = moment.zone_minutes};
-}
-
 }  // namespace
 
 Result<std::string> week_letter(Desk& desk, const WeekView& week) {
     const auto& setup = desk.setup();
     const std::string title = fmt::format("Week {}: {} jobs, {} results", week.week, week.jobs, week.results);
     handover::PdfBook book{{.title = title, .author = setup.company, .subject = "Week audit",
-                            .written = printed(setup.now())},
+                            .written = printed_moment(setup.now())},
                            handover::FontFiles{}};
     Letter letter{book, setup.company + " · " + title};
     letter.heading(title);

@@ -167,20 +167,9 @@ inline void RecordedWork::answer(std::size_t most) {
         const auto shown = check_view(assessment, planned);
         if (!shown.applies || shown.outcome == Outcome::Conforms || !(shown.core || shown.hold)) continue;
         if (shown.form == EntryForm::None || shown.form == EntryForm::Signature) continue;
-        std::vector<std::pair<std::string, std::string>> entries;
-        if (shown.form != EntryForm::Series)
-            for (const auto& place : shown.places)
-                if (place.required && !place.name.empty())
-                    entries.emplace_back(place.name, !place.accepted.empty() ? place.accepted.front()
-                                                     : !place.unit.empty()   ? fine_number(place.limits, place.unit)
-                                                                             : "yes");
-        if (entries.empty()) entries.emplace_back("", fine_answer(shown));
-        for (const auto& [place, text] : entries) {
+        for (const auto& [place, text] : fine_entries(shown)) {
             auto intent_of_it = reading(shown.id, text, place);
-            if (shown.form == EntryForm::Photo || shown.photo == "required") {
-                intent_of_it.photo = photo_bytes(static_cast<int>(shown.id.size()));
-                intent_of_it.photo_name = "photo.jpg";
-            }
+            with_photo_if_wanted(intent_of_it, shown);
             if (most-- == 0) return;
             carry_out(intent_of_it);
         }

@@ -256,6 +256,25 @@ inline std::string fine_answer(const CheckView& check) {
     return fine_number(check.limits, check.unit);
 }
 
+/// The places of a check and what is right there; one entry without a place where it has none.
+inline std::vector<std::pair<std::string, std::string>> fine_entries(const CheckView& check) {
+    std::vector<std::pair<std::string, std::string>> entries;
+    if (check.form != EntryForm::Series)
+        for (const auto& place : check.places)
+            if (place.required && !place.name.empty())
+                entries.emplace_back(place.name, !place.accepted.empty() ? place.accepted.front()
+                                                 : !place.unit.empty()   ? fine_number(place.limits, place.unit)
+                                                                         : "yes");
+    if (entries.empty()) entries.emplace_back("", fine_answer(check));
+    return entries;
+}
+
+inline void with_photo_if_wanted(TakeReading& reading, const CheckView& check) {
+    if (check.form != EntryForm::Photo && check.photo != "required") return;
+    reading.photo = photo_bytes(static_cast<int>(check.id.size()));
+    reading.photo_name = "photo.jpg";
+}
+
 inline void Bench::do_all(const std::vector<std::string>& but) {
     for (const auto& planned : view().checks) {
         // The one check alone: a whole view for each of them would take minutes under the sanitizers.
@@ -266,20 +285,9 @@ inline void Bench::do_all(const std::vector<std::string>& but) {
         const bool skipped = std::find(but.begin(), but.end(), shown.id) != but.end();
         if (skipped || !shown.applies || shown.outcome == Outcome::Conforms || !(shown.core || shown.hold)) continue;
         if (shown.form == EntryForm::None || shown.form == EntryForm::Signature) continue;
-        std::vector<std::pair<std::string, std::string>> entries;
-        if (shown.form != EntryForm::Series)
-            for (const auto& place : shown.places)
-                if (place.required && !place.name.empty())
-                    entries.emplace_back(place.name, !place.accepted.empty() ? place.accepted.front()
-                                                     : !place.unit.empty()   ? fine_number(place.limits, place.unit)
-                                                                             : "yes");
-        if (entries.empty()) entries.emplace_back("", fine_answer(shown));
-        for (const auto& [place, text] : entries) {
+        for (const auto& [place, text] : fine_entries(shown)) {
             auto intent = reading(shown.id, text, place);
-            if (shown.form == EntryForm::Photo || shown.photo == "required") {
-                intent.photo = photo_bytes(static_cast<int>(shown.id.size()));
-                intent.photo_name = "photo.jpg";
-            }
+            with_photo_if_wanted(intent, shown);
             const auto answer = take(intent);
             CAPTURE(shown.id);
             CAPTURE(place);

@@ -91,17 +91,7 @@ TEST_CASE("a correction asks what was done before it takes the new reading") {
 
 TEST_CASE("a conflict shows both readings and keeps the one a person chooses") {
     Glass glass{1280.0F, 800.0F, {}};
-    auto& check = glass.world.job->checks[0];
-    check.conflict = true;
-    desk::ReadingView one;
-    one.entry = "aa11";
-    one.text = "yes";
-    one.by = "Tindo Quellaby";
-    desk::ReadingView other = one;
-    other.entry = "bb22";
-    other.text = "no";
-    check.readings = {one, other};
-    glass.open_check("fall-protection");
+    testing::open_conflict(glass);
     CHECK(glass.shows("run/check/conflict/readings/aa11"));
     REQUIRE(glass.press("run/check/conflict/readings/bb22"));
     const auto* resolved = glass.last_intent<desk::ResolveConflict>();

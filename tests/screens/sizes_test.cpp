@@ -99,20 +99,7 @@ const View views[] = {
          glass.world.job->checks.push_back(sign);
          glass.open_check("sign-customer");
      }},
-    {"conflict", [](Glass& glass) {
-         auto& check = glass.world.job->checks[0];
-         check.conflict = true;
-         desk::ReadingView one;
-         one.entry = "aa11";
-         one.text = "yes";
-         one.by = "Tindo Quellaby";
-         one.at = "2027-03-04T09:10:00+02:00";
-         desk::ReadingView other = one;
-         other.entry = "bb22";
-         other.text = "no";
-         check.readings = {one, other};
-         glass.open_check("fall-protection");
-     }},
+    {"conflict", [](Glass& glass) { testing::open_conflict(glass); }},
     {"correcting a choice", at_check("discharge-pipe", RunMode::Correcting)},
     {"correcting a number", at_check("coll-tilt", RunMode::Correcting)},
     {"picture for a reading", at_check("anchor-torque", RunMode::Photo)},

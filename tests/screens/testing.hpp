@@ -407,4 +407,20 @@ private:
     }
 };
 
+/// Two people read the first check differently; it is opened.
+inline void open_conflict(Glass& glass) {
+    auto& check = glass.world.job->checks[0];
+    check.conflict = true;
+    desk::ReadingView one;
+    one.entry = "aa11";
+    one.text = "yes";
+    one.by = "Tindo Quellaby";
+    one.at = "2027-03-04T09:10:00+02:00";
+    desk::ReadingView other = one;
+    other.entry = "bb22";
+    other.text = "no";
+    check.readings = {one, other};
+    glass.open_check("fall-protection");
+}
+
 }  // namespace wm::screens::testing
