@@ -11,6 +11,7 @@
 #include "checklist/judge_answer.hpp"
 #include "checklist/judge_number.hpp"
 #include "checklist/judge_words.hpp"
+#include "checklist/plain_expression.hpp"
 #include "checklist/readings.hpp"
 #include "checklist/types.hpp"
 #include "checklist/words.hpp"
@@ -222,7 +223,7 @@ Limits limits_in_words(const Check& check, const Part* part, const Context& cont
     else if (!accept.empty())
         limits.text = listed(accept, "or");
     else if (tolerance)
-        limits.text = node_in_words(*tolerance, tolerance->root());
+        limits.text = demand_in_words(*tolerance, {context, {}, nullptr});
     else if (kind == Kind::Photo)
         limits.text = check.photo_of;
     if (tolerance) limits.derivation = derivation_of(*tolerance, {context, {}, nullptr});

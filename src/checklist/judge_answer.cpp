@@ -11,6 +11,7 @@
 #include "checklist/heat_gain.hpp"
 #include "checklist/judge_number.hpp"
 #include "checklist/judge_words.hpp"
+#include "checklist/plain_expression.hpp"
 #include "checklist/trend.hpp"
 #include "checklist/types.hpp"
 #include "checklist/words.hpp"
@@ -138,7 +139,7 @@ Judged judge_measured(const Check& check, const Amount& entered, Given given,
             else if (!*holds)
                 found = judged_as(Outcome::DoesNotConform,
                                   fmt::format("It does not hold that {}.",
-                                              node_in_words(further, further.root())));
+                                              expression_in_words(further, further.root(), &given.context.library)));
             else
                 continue;
             copy_number(found, judged);

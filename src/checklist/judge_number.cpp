@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "checklist/judge_words.hpp"
+#include "checklist/plain_expression.hpp"
 #include "checklist/words.hpp"
 
 namespace wm::checklist {
@@ -178,7 +179,7 @@ Judged judge_conditions(Judged judged, const Expression& tolerance,
             leave_open(found, holds.error());
         } else if (!*holds) {
             found.outcome = Outcome::DoesNotConform;
-            found.why = fmt::format("It does not hold that {}.", node_in_words(tolerance, node));
+            found.why = fmt::format("It does not hold that {}.", expression_in_words(tolerance, node, &given.context.library));
         } else {
             continue;
         }
@@ -319,7 +320,7 @@ Limits limits_of(const NumberCase& of, const Given& given,
     const auto target = target_of(of, given, missing);
     const auto derivation = derivation_of(*of.tolerance, given);
     if (bounds.of_subjects.empty() || !missing.none()) {
-        limits.text = node_in_words(*of.tolerance, of.tolerance->root());
+        limits.text = demand_in_words(*of.tolerance, given);
         limits.derivation = derivation;
         limits.missing = missing;
         return limits;

@@ -6,7 +6,7 @@
 #include <utility>
 
 #include "checklist/derived_names.hpp"
-#include "checklist/lexer.hpp"
+#include "checklist/plain_expression.hpp"
 #include "checklist/words.hpp"
 #include "units/reading.hpp"
 
@@ -24,33 +24,6 @@ std::string setting_text(const Setting& setting) {
 
 namespace {
 
-std::string meaning_of(const std::string& name) {
-    if (const auto* spec = fact_named(name)) return std::string{spec->meaning};
-    if (const auto* spec = derived_named(name)) return std::string{spec->meaning};
-    if (name == "reading") return "reading";
-    return name;
-}
-
-// The source text with every name replaced by what it means, and settings by their values.
-std::string plain(std::string_view text, const Library* library = nullptr) {
-    const auto tokens = tokens_of(text);
-    if (!tokens) return std::string{text};
-    std::string words;
-    std::size_t from = 0;
-    for (const auto& token : *tokens) {
-        words += text.substr(from, token.begin - from);
-        from = token.end;
-        const auto* setting = library != nullptr ? setting_in(token.text, *library) : nullptr;
-        if (token.kind == TokenKind::Name)
-            words += setting != nullptr ? setting_text(*setting) : meaning_of(token.text);
-        else if (token.kind == TokenKind::Word)
-            words += token.text;
-        else
-            words += text.substr(token.begin, token.end - token.begin);
-    }
-    return words + std::string{text.substr(std::min(from, text.size()))};
-}
-
 std::string value_text(const FactValue& value) {
     const auto* spec = fact_named(value.key);
     if (value.number && spec != nullptr) return amount_text(*value.number, spec->unit_in_use());
@@ -58,10 +31,6 @@ std::string value_text(const FactValue& value) {
 }
 
 }  // namespace
-
-std::string node_in_words(const Expression& expression, std::uint32_t node) {
-    return plain(expression.text_of(node));
-}
 
 std::string condition_in_words(const Expression& expression, const Facts& facts) {
     std::vector<std::string> values;
@@ -72,7 +41,7 @@ std::string condition_in_words(const Expression& expression, const Facts& facts)
         values.push_back(fmt::format("{}: {}", spec->meaning,
                                      value == nullptr ? "not known" : value_text(*value)));
     }
-    auto words = plain(expression.text());
+    auto words = expression_in_words(expression, expression.root());
     if (!values.empty()) {
         std::string joined;
         for (const auto& value : values) joined += (joined.empty() ? "" : "; ") + value;
@@ -112,7 +81,7 @@ std::vector<std::string> derivation_of(const Expression& expression, const Given
         lines.push_back(fmt::format("{} = {} = {}", spec->meaning, spec->formula,
                                     amount_text({*si, unit.dimension, unit.scale}, unit)));
     }
-    lines.push_back("tolerance: " + plain(expression.text(), &given.context.library));
+    lines.push_back("tolerance: " + expression_in_words(expression, expression.root(), &given.context.library));
     return lines;
 }
 

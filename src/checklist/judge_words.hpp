@@ -16,9 +16,6 @@ namespace wm::checklist {
 /// house behind it: "kind of the set is indirect (kind of the set: direct)".
 [[nodiscard]] std::string condition_in_words(const Expression& expression, const Facts& facts);
 
-/// One node of it, without the values.
-[[nodiscard]] std::string node_in_words(const Expression& expression, std::uint32_t node);
-
 /// The setting that "setting.clock_off" names, or nothing for any other name.
 [[nodiscard]] const Setting* setting_in(std::string_view name, const Library& library);
 /// "60 s".

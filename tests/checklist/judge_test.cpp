@@ -197,7 +197,7 @@ TEST_CASE("limits are known before a reading, with how they came about") {
     CHECK(limits.derivation ==
           std::vector<std::string>{
               "tightening torque of the store anchors = 20 N·m",
-              "tolerance: reading within 10 % of tightening torque of the store anchors"});
+              "tolerance: reading is within 10 % of tightening torque of the store anchors"});
     const auto test = limits_for(house.check("test-pressure"), "", house.context());
     CHECK(test.high->in(*units::unit_named("kPa")) == doctest::Approx(480));
 }

@@ -11,7 +11,7 @@ TEST_CASE("a condition is said with what its facts mean and what they are here")
     REQUIRE(e);
     const auto facts = testing::facts_with({{"sys.mount", "roof hook"}});
     CHECK(condition_in_words(*e, facts) ==
-          "way of mounting is not ballast and peak gust of the place at least 30 m/s (way of "
+          "way of mounting is not ballast and peak gust of the place is at least 30 m/s (way of "
           "mounting: roof hook; peak gust of the place: not known)");
 }
 
@@ -33,7 +33,7 @@ TEST_CASE("a derivation names facts, formula and result") {
     CHECK(derivation_of(*e, {context, {}, nullptr}) ==
           std::vector<std::string>{"lowest air temperature in 20 years = -13 °C",
                                    "freezing point needed = lowest air temperature − 5 K = -18 °C",
-                                   "tolerance: reading at most freezing point needed"});
+                                   "tolerance: reading is at most freezing point needed"});
 }
 
 TEST_CASE("each reason of the decision rule has its own sentence") {
