@@ -169,6 +169,7 @@ private:
         check_.question = reader_.needed_text("question");
         check_.why = reader_.needed_text("why");
         check_.how = reader_.text("how");
+        check_.pitfall = reader_.text("pitfall");
         check_.on_fail = reader_.needed_text("on_fail");
         check_.evidence = reader_.text("evidence");
         check_.activity = reader_.text("activity");

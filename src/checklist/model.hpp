@@ -131,6 +131,7 @@ struct Check {
     std::string question;
     std::string why;
     std::string how;
+    std::string pitfall;  ///< what goes wrong when it is measured; empty where nothing is known to
     std::string on_fail;
     std::vector<std::string> cautions;
     std::optional<std::string> instrument;

@@ -197,6 +197,15 @@ private:
         const Node& node = expression_.node(index);
         const auto* spec = node.op == Op::Call ? function_named(node.word) : nullptr;
         if (spec != nullptr && spec->function == Function::Known) return say(node.operands[0]) + " is not known";
+        const auto turned = [&](Op op) {
+            Node other = node;
+            other.op = op;
+            return compared(other);
+        };
+        if (node.op == Op::Is) return turned(Op::IsNot);
+        if (node.op == Op::IsNot) return turned(Op::Is);
+        if (node.op == Op::AtLeast) return turned(Op::LessThan);
+        if (node.op == Op::AtMost) return turned(Op::MoreThan);
         return "not (" + say(index) + ")";
     }
 
@@ -211,7 +220,7 @@ private:
         if (given_ != nullptr)
             if (const auto holds = is_true_or_unknown(node.operands[0]))
                 return fmt::format("{} (as {})", branch(node.operands[*holds ? 1 : 2]),
-                                   *holds ? say(node.operands[0]) : "it is not so that " + say(node.operands[0]));
+                                   *holds ? say(node.operands[0]) : denied(node.operands[0]));
         return fmt::format("{} if {}, otherwise {}", branch(node.operands[1]), part(node.operands[0], Op::And),
                            branch(node.operands[2]));
     }

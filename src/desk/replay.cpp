@@ -18,7 +18,7 @@ namespace {
 using checklist::Item;
 
 // What a person reads and no outcome depends on.
-constexpr std::array<std::string_view, 10> wording = {"title", "question", "why", "how", "on_fail",
+constexpr std::array<std::string_view, 11> wording = {"title", "question", "why", "how", "pitfall", "on_fail",
                                                       "example", "source", "stage", "caution", "evidence"};
 constexpr std::array<std::string_view, 4> apart = {"check", "checklist", "stage", "example_facts"};
 constexpr std::array<std::string_view, 4> of_the_version = {"version", "reason", "title", "date"};

@@ -66,7 +66,7 @@ struct DeferralView {
 };
 
 struct CheckView {
-    std::string id, stage, title, question, why_it_matters, how, on_fail, evidence;
+    std::string id, stage, title, question, why_it_matters, how, pitfall, on_fail, evidence;
     std::string kind;  ///< the word of the checklist
     EntryForm form = EntryForm::None;
     bool core = false;

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "checklist/plain_expression.hpp"
 #include "desk/beforehand.hpp"
 #include "desk/desk.hpp"
 #include "desk/judged.hpp"
@@ -172,6 +173,7 @@ CheckView check_view(Assessment& assessment, const checklist::Check& check) {
     view.question = check.question;
     view.why_it_matters = check.why;
     view.how = check.how;
+    view.pitfall = check.pitfall;
     view.on_fail = check.on_fail;
     view.evidence = check.evidence;
     view.kind = checklist::in_words(check.kind);
@@ -210,7 +212,7 @@ CheckView check_view(Assessment& assessment, const checklist::Check& check) {
         if (check.series->every) view.every_s = static_cast<int>(check.series->every->si + 0.5);
         if (check.series->duration) view.duration_s = static_cast<int>(check.series->duration->si + 0.5);
     }
-    if (check.measurand) view.measurand = check.measurand->text();
+    if (check.measurand) view.measurand = checklist::expression_in_words(*check.measurand, check.measurand->root(), &*job.library);
     view.waits_for = standing.waits_for;
     view.missing_facts = standing.missing_facts;
     switch (check.photo) {

@@ -10,9 +10,9 @@ namespace wm::checklist {
 
 TEST_CASE("the linter finds nothing in the published content files, not even advice") {
     const auto library =
-        testing::library_with({"survey.toml", "kit.toml", "commissioning.toml", "service.toml"});
+        testing::library_with({"survey.toml", "kit.toml", "commissioning.toml", "service.toml", "tutorial.toml"});
     for (const std::string file : {"cautions.toml", "instruments.toml", "survey.toml", "kit.toml",
-                                   "commissioning.toml", "service.toml"}) {
+                                   "commissioning.toml", "service.toml", "tutorial.toml"}) {
         const auto report = lint(testing::published(file), "checklists/" + file, library);
         std::string all;
         for (const auto& finding : report.findings)
@@ -35,6 +35,30 @@ TEST_CASE("the published checklists hold 27, 12, 89 and 17 checks, 64 of them co
     CHECK(count("commissioning.toml").checks == 89);
     CHECK(count("commissioning.toml").core == 64);
     CHECK(count("service.toml").checks == 17);
+}
+
+TEST_CASE("each check that a person reads or looks at says what often goes wrong, in two hundred letters at most") {
+    const auto library = testing::library_with({"survey.toml", "kit.toml", "commissioning.toml", "service.toml"});
+    for (const auto& list : library.checklists)
+        for (const auto& check : list.checks) {
+            CAPTURE(check.id.text);
+            const bool by_hand = check.kind != Kind::Computed && check.kind != Kind::Signature;
+            CHECK(check.pitfall.empty() != by_hand);
+            CHECK(check.pitfall.size() <= 200);
+            CHECK(check.pitfall != check.how);
+        }
+}
+
+TEST_CASE("the tutorial asks for no fact and no instrument, and nothing in it waits for a clock") {
+    const auto library = testing::library_with({"tutorial.toml"});
+    REQUIRE(library.checklists.size() == 1);
+    const auto& list = library.checklists.front();
+    CHECK(list.checks.size() >= 6);
+    for (const auto& check : list.checks) {
+        CAPTURE(check.id.text);
+        CHECK_FALSE(check.instrument);
+        CHECK(check.kind != Kind::Series);
+    }
 }
 
 }  // namespace wm::checklist
