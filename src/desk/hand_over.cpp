@@ -201,7 +201,8 @@ Result<HandedOverView> Desk::carry_out(const HandOver& intent) {
     if (!kept) return tl::unexpected(kept.error());
 
     std::vector<record::Draft> drafts;
-    if (!fact_text(hand->state(), "customer.email").empty()) {
+    // Nobody is written to about a practice job.
+    if (!hand->state().opened->practice && !fact_text(hand->state(), "customer.email").empty()) {
         const auto message = handover_message(
             *hand, setup_, {handed.state, handed.supplement}, handed.report,
             calendar_of(*input, house_of(hand->state()), fact_text(hand->state(), "warranty.until")),

@@ -57,6 +57,9 @@ record::InstrumentRegistered registered(const checklist::InstrumentInUse& instru
             .pre_use_check = said(instrument.preuse)};
 }
 
+/// The list to try the tool with: no job of it is a real one.
+constexpr std::string_view tutorial = "tutorial";
+
 std::string lead_of(const checklist::Facts& facts) { return facts.word("crew.lead").value_or("crew"); }
 
 }  // namespace
@@ -64,7 +67,7 @@ std::string lead_of(const checklist::Facts& facts) { return facts.word("crew.lea
 Result<std::string> Desk::carry_out(const OpenJob& intent) {
     if (library_->checklist_named(intent.checklist) == nullptr)
         return refused({fmt::format("There is no checklist \"{}\".", intent.checklist), "job new",
-                        "Use survey, kit, commissioning or service.", ProblemKind::WrongUse});
+                        "Use survey, kit, commissioning, service or tutorial.", ProblemKind::WrongUse});
     auto file = checklist::load_facts(intent.facts_text, intent.facts_name);
     if (!file) return tl::unexpected(file.error());
 
@@ -114,7 +117,7 @@ Result<std::string> Desk::carry_out(const OpenJob& intent) {
                                                 .checklist_version = list->version,
                                                 .checklist_hash = *hash,
                                                 .after_job = intent.after,
-                                                .practice = intent.practice}});
+                                                .practice = intent.practice || intent.checklist == tutorial}});
     if (!facts.facts.empty()) drafts.push_back({number, std::move(facts)});
     for (auto& card : instruments) drafts.push_back({number, std::move(card)});
     if (!intent.note.empty())

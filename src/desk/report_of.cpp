@@ -219,7 +219,7 @@ figures::PlantShape plant_shape(const checklist::Facts& facts) {
 ReportInput report_input(const JobInHand& job, const JobView& view, const ReportSurroundings& around) {
     ReportInput input;
     input.job = job.state().number;
-    input.title = "Solar water heater: handover report";
+    input.title = view.row.practice ? "PRACTICE PAPER: nothing was fitted" : "Solar water heater: handover report";
     input.company = around.company;
     const std::string address = fact_text(job.state(), "site.address");
     input.place = address.empty() ? place_of(job.state()) : address;

@@ -103,7 +103,8 @@ std::string restriction_words(const std::string& check, const std::string& until
 void fill_page_one(handover::ReportInput& input, const JobInHand& job, const JobView& view,
                    const ReportSurroundings& around) {
     auto& page = input.page_one;
-    if (!view.blockers.empty()) page.state = handover::HandoverState::NotHandedOver;
+    if (view.row.practice) page.state = handover::HandoverState::Practice;
+    else if (!view.blockers.empty()) page.state = handover::HandoverState::NotHandedOver;
     else if (!view.restrictions.empty()) page.state = handover::HandoverState::Restricted;
     else page.state = handover::HandoverState::Full;
     for (const auto& id : view.restrictions) {

@@ -71,11 +71,10 @@ void draw_signature(Canvas& on, Box box, const ReportSignature& signature) {
         const TagScope drawn{on, Role::Figure, "Drawn signature of " + signature.name};
         draw_strokes(on, pad, signature.strokes);
     } else {
-        const auto lines = drawing::wrapped(on,
-                                            signature.refused_because.empty()
-                                                ? "not signed"
-                                                : "not signed: " + signature.refused_because,
-                                            small, pad.width - 8.0);
+        std::string words = "not signed";
+        if (!signature.refused_because.empty()) words += ": " + signature.refused_because;
+        else if (!signature.at.empty()) words = "signed by the name as typed, not drawn";
+        const auto lines = drawing::wrapped(on, words, small, pad.width - 8.0);
         drawing::draw_lines(
             on, {pad.left + 4.0, pad.top + 6.0},
             {lines.begin(), lines.begin() + std::min<std::ptrdiff_t>(

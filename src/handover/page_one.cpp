@@ -35,6 +35,8 @@ measure::Outcome mark_of(HandoverState state) {
             return measure::Outcome::Conforms;
         case HandoverState::Restricted:
             return measure::Outcome::Deferred;
+        case HandoverState::Practice:
+            return measure::Outcome::NotApplicable;
         case HandoverState::NotHandedOver:
             return measure::Outcome::DoesNotConform;
     }

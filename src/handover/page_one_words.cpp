@@ -48,6 +48,8 @@ std::string headline_of(HandoverState state) {
             return "Handed over in full";
         case HandoverState::Restricted:
             return "Handed over with a restriction";
+        case HandoverState::Practice:
+            return "Practice paper: nothing was fitted";
         case HandoverState::NotHandedOver:
             return "Not handed over";
     }
@@ -94,6 +96,10 @@ std::vector<std::string> outcome_of(const ReportInput& input) {
             sentences.push_back("Is it finished? No. " +
                                 undone_in_words(std::max<std::size_t>(later, 1), ""));
             break;
+        case HandoverState::Practice:
+            sentences = {"Is it safe? This paper cannot tell. It was made to learn the tool.",
+                         "Is it finished? Nothing was fitted and nothing was tested."};
+            break;
         case HandoverState::NotHandedOver:
             sentences = {"Is it safe? Not proven. Do not use it.",
                          "Is it finished? No. The crew must come again."};
@@ -108,6 +114,7 @@ std::vector<std::string> outcome_of(const ReportInput& input) {
 
 std::vector<std::string> hot_water_of(const PageOne& page) {
     if (page.state == HandoverState::NotHandedOver) return {"Take no hot water yet."};
+    if (page.state == HandoverState::Practice) return {"No tap was measured for this paper."};
     if (page.hottest_tap.empty()) {
         return {"Nobody has measured the taps yet.", "Do not wash with hot water until then."};
     }
@@ -238,6 +245,8 @@ std::string_view in_words(HandoverState state) {
             return "full";
         case HandoverState::Restricted:
             return "restricted";
+        case HandoverState::Practice:
+            return "practice";
         case HandoverState::NotHandedOver:
             return "not handed over";
     }

@@ -18,7 +18,12 @@ namespace wm::handover {
 /// Dates and times are texts and printed as they come, best "2027-03-04" and "2027-03-04 09:10".
 /// Any text may be long: it wraps; only where a field says so must it be short.
 
-enum class HandoverState { Full, Restricted, NotHandedOver };
+enum class HandoverState {
+    Full,
+    Restricted,
+    NotHandedOver,
+    Practice  ///< nothing was fitted: no page may read as if it were
+};
 
 /// "full", "restricted", "not handed over".
 [[nodiscard]] std::string_view in_words(HandoverState state);

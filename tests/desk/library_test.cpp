@@ -7,7 +7,7 @@ namespace wm::desk {
 TEST_CASE("the shipped checklists are read together") {
     const auto library = read_library(testing::shipped_texts());
     REQUIRE_MESSAGE(library, (library ? "" : told(library.error())));
-    for (const char* name : {"survey", "kit", "commissioning", "service"}) {
+    for (const char* name : {"survey", "kit", "commissioning", "service", "tutorial"}) {
         CAPTURE(name);
         CHECK((*library)->checklist_named(name) != nullptr);
     }

@@ -137,4 +137,14 @@ TEST_CASE("a coordinate that points at a house is locked, a coarse one is not") 
     CHECK(std::holds_alternative<record::Personal>(*hand->state().fact("customer.name")));
 }
 
+TEST_CASE("the list to try the tool with is always practice, and writes to nobody") {
+    Bench bench;
+    const auto tried = bench.desk().carry_out(OpenJob{"tutorial", "", "", "", false});
+    REQUIRE_MESSAGE(tried, (tried ? "" : told(tried.error())));
+    const auto view = bench.desk().job_view(*tried);
+    REQUIRE(view);
+    CHECK(view->row.practice);
+    CHECK(view->checks.size() >= 6);
+}
+
 }  // namespace wm::desk

@@ -24,7 +24,7 @@ std::vector<std::string> all_prose(const PageOneWords& words) {
 std::vector<ReportInput> every_kind() {
     std::vector<ReportInput> inputs;
     for (const HandoverState state :
-         {HandoverState::Full, HandoverState::Restricted, HandoverState::NotHandedOver}) {
+         {HandoverState::Full, HandoverState::Restricted, HandoverState::NotHandedOver, HandoverState::Practice}) {
         for (const figures::FeedKind feed : {figures::FeedKind::Mains, figures::FeedKind::Vented}) {
             for (const figures::LoopKind loop :
                  {figures::LoopKind::Direct, figures::LoopKind::Indirect}) {
@@ -175,4 +175,18 @@ TEST_CASE("care is never crowded out by checks that are still to be made") {
     REQUIRE(care.size() == 3);
     CHECK(care[1].date == "2027-03-02");
     CHECK(care[2].what == "first visit");
+}
+
+TEST_CASE("a practice paper says so in its headline and answers no question of safety") {
+    ReportInput input;
+    input.page_one.state = HandoverState::Practice;
+    input.page_one.hottest_tap = "46.4 °C";
+    input.page_one.hottest_allowed = "50 °C";
+    const auto words = page_one_words(input);
+    CHECK(words.headline.find("Practice") != std::string::npos);
+    std::string all;
+    for (const auto& sentence : all_prose(words)) all += sentence + " ";
+    CHECK(all.find("safe? Yes") == std::string::npos);
+    CHECK(all.find("46.4") == std::string::npos);
+    CHECK(in_words(HandoverState::Practice) == "practice");
 }
