@@ -17,7 +17,7 @@ const std::vector<Option>& option_table() {
         {"pin-file", true, "a file whose first line is that PIN"},
         {"new-pin-file", true, "a file whose first line is the new PIN"},
         {"role", true, "installer, lead or owner"},
-        {"checklist", true, "survey, kit, commissioning or service"},
+        {"checklist", true, "survey, kit, commissioning, service or tutorial"},
         {"facts", true, "a facts file (TOML)"},
         {"after", true, "the job whose facts are taken over"},
         {"practice", false, "a practice job, kept out of the audit"},
@@ -49,6 +49,9 @@ const std::vector<Option>& option_table() {
         {"from", true, "a file of entries (TOML); of trace, the first day in doubt"},
         {"done", true, "what was done to put it right"},
         {"until", true, "a date, 2027-03-18"},
+        {"search", true, "words that must stand in a row"},
+        {"sort", true, "the column to sort by, with - in front for falling"},
+        {"csv", false, "as CSV, which no spreadsheet takes for a formula"},
         {"owner", true, "who sees to it"},
         {"why", true, "the reason"},
         {"keep", true, "the entry that a person lets stand"},
@@ -81,6 +84,7 @@ const std::vector<Option>& option_table() {
         {"theme", true, "day, night or sun"},
         {"size", true, "width x height of the window in pixels"},
         {"text", true, "text size in percent"},
+        {"sound", true, "on or off: tones beside shape and word"},
         {"scale", true, "pixels per millimetre of the panel, as measured with the ruler"},
     };
     return table;

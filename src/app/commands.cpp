@@ -72,6 +72,8 @@ const std::vector<Command>& command_table() {
          run_handover},
         {"due", "witnessmark due [--until DATE]\n",
          "What was put off over all jobs, with day and owner; it may be entered after the handover.", run_due},
+        {"register", "witnessmark register instruments|people|checklists [--search WORDS] [--sort COLUMN] [--csv]\n",
+         "Instruments with their calibrations, people with their papers, checklists with the versions in use.", run_register},
         {"reissue", "witnessmark reissue JOB --out F.pdf [--stamp URL]\n",
          "Seals the report of a job that was handed over once more, with a sheet that names the first by its\n"
          "SHA-256. For a time stamp that was missing, or before a method of sealing grows old.",
@@ -127,7 +129,7 @@ const std::vector<Command>& command_table() {
          "Does one invented job from facts to sealed report, or with --weeks a whole season.", run_demo},
         {"work-out", "witnessmark work-out NAME key=value… | work-out --list | work-out NAME --help\n",
          "Any computation of the trade, with its source.", work_out},
-        {"window", "witnessmark window [--screen S] [--job JOB] [--check CHECK] [--theme T] [--size WxH] [--text P] [--scale X]\n",
+        {"window", "witnessmark window [--screen S] [--job JOB] [--check CHECK] [--theme T] [--size WxH] [--text P] [--scale X] [--sound on|off]\n",
          "Opens the window at a given place. With --picture FILE it draws it once and quits.", run_window_command},
     };
     return table;
