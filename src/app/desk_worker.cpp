@@ -6,11 +6,39 @@
 
 #include "app/window_settings.hpp"
 #include "desk/outbox.hpp"
+#include "desk/registers.hpp"
 #include "desk/week.hpp"
 
 namespace wm::app {
 
 namespace fs = std::filesystem;
+
+void take_in(screens::World& shown, News& news, int& pending) {
+    if (news.jobs) {
+        shown.jobs = std::move(*news.jobs);
+        ++shown.jobs_look;
+        shown.listed = true;
+    }
+    if (news.job) {
+        for (auto& row : shown.jobs)
+            if (row.job == news.job->row.job) row = news.job->row;
+        ++shown.jobs_look;
+        shown.job = std::move(*news.job);
+    }
+    if (news.messages) shown.messages = std::move(*news.messages);
+    if (news.week) shown.week = std::move(*news.week);
+    if (news.registers) shown.registers = std::move(*news.registers);
+    if (news.preview) shown.preview = std::move(*news.preview);
+    if (news.page_one) shown.page_one = std::move(*news.page_one);
+    if (news.photo_files) shown.photo_files = std::move(*news.photo_files);
+    if (news.facts_files) shown.facts_files = std::move(*news.facts_files);
+    if (news.saved_mark) shown.saved_mark = std::move(*news.saved_mark);
+    if (news.problem) shown.problem = std::move(*news.problem);
+    if (news.understood) shown.problem.reset();
+    if (!news.done) return;
+    ++shown.answered;
+    if (pending > 0) --pending;
+}
 
 std::vector<std::string> files_in(const fs::path& folder, const std::vector<std::string>& endings) {
     std::vector<std::pair<fs::file_time_type, std::string>> found;
@@ -186,6 +214,12 @@ void DeskWorker::carry_out(const screens::Request& request) {
         const auto posted = desk::send_messages(desk_, sender_of(places_.data), desk::Which::AllWaiting);
         if (!posted) trouble(posted.error());
         show_lists();
+    } else if (const auto* wanted_register = std::get_if<screens::AskRegister>(&request)) {
+        auto table = desk::register_table(desk_, wanted_register->which);
+        if (!table) return trouble(table.error());
+        News news;
+        news.registers = std::pair{wanted_register->which, std::move(*table)};
+        tell(std::move(news));
     } else if (std::holds_alternative<screens::ProblemUnderstood>(request)) {
         News news;
         news.understood = true;

@@ -1,16 +1,14 @@
 // The desk on a thread of its own: requests of the window go in, news for the window come out.
 #pragma once
 
-#include <condition_variable>
-#include <deque>
 #include <filesystem>
 #include <functional>
-#include <mutex>
 #include <optional>
 #include <string>
 #include <thread>
 #include <vector>
 
+#include "app/queue.hpp"
 #include "app/world.hpp"
 #include "desk/desk.hpp"
 #include "screens/window.hpp"
@@ -23,6 +21,7 @@ struct News {
     std::optional<desk::JobView> job;
     std::optional<std::vector<desk::MessageView>> messages;
     std::optional<desk::WeekView> week;
+    std::optional<std::pair<desk::Register, desk::RegisterTable>> registers;
     std::optional<screens::PreviewOf> preview;
     std::optional<std::vector<std::string>> page_one;
     std::optional<std::vector<std::string>> photo_files, facts_files;
@@ -32,46 +31,8 @@ struct News {
     bool done = false;        ///< one request less is on its way
 };
 
-/// A queue of values between two threads; nothing else is shared.
-template <class T>
-class Queue {
-public:
-    void put(T value) {
-        {
-            const std::lock_guard lock{mutex_};
-            items_.push_back(std::move(value));
-        }
-        arrived_.notify_one();
-    }
-    /// Waits; nullopt once closed and empty.
-    std::optional<T> take() {
-        std::unique_lock lock{mutex_};
-        arrived_.wait(lock, [&] { return closed_ || !items_.empty(); });
-        if (items_.empty()) return std::nullopt;
-        T value = std::move(items_.front());
-        items_.pop_front();
-        return value;
-    }
-    std::vector<T> take_all() {
-        const std::lock_guard lock{mutex_};
-        std::vector<T> all{std::make_move_iterator(items_.begin()), std::make_move_iterator(items_.end())};
-        items_.clear();
-        return all;
-    }
-    void close() {
-        {
-            const std::lock_guard lock{mutex_};
-            closed_ = true;
-        }
-        arrived_.notify_all();
-    }
-
-private:
-    std::mutex mutex_;
-    std::condition_variable arrived_;
-    std::deque<T> items_;
-    bool closed_ = false;
-};
+/// Puts the news into what the screens are shown; `pending` counts the requests that are on their way.
+void take_in(screens::World& shown, News& news, int& pending);
 
 /// Where the worker finds files that only the window's person names.
 struct WorkerPlaces {

@@ -34,6 +34,7 @@ Result<screens::WindowOptions> options_from(const Arguments& arguments, const Wo
     screens::WindowOptions options;
     const auto settings = read_window_settings(world.data);
     options.look = settings.look;
+    options.sound = settings.sound;
     options.text_percent = settings.text_percent;
     options.px_per_mm = settings.px_per_mm;
     if (const auto name = arguments.value("screen"); !name.empty()) {
@@ -64,6 +65,11 @@ Result<screens::WindowOptions> options_from(const Arguments& arguments, const Wo
         options.width = width;
         options.height = height;
     }
+    if (const auto sound = arguments.value("sound"); !sound.empty()) {
+        if (sound != "on" && sound != "off")
+            return refused({fmt::format("\"{}\" is neither on nor off.", sound), "window", "Use on or off.", ProblemKind::WrongUse});
+        options.sound = sound == "on" ? screens::Sound::On : screens::Sound::Off;
+    }
     if (const auto text = arguments.value("text"); !text.empty()) {
         int percent = 0;
         std::from_chars(text.data(), text.data() + text.size(), percent);
@@ -89,30 +95,6 @@ Result<screens::WindowOptions> options_from(const Arguments& arguments, const Wo
     if (!bold) return tl::unexpected(bold.error());
     options.fonts = {std::move(*regular), std::move(*bold)};
     return options;
-}
-
-void take_in(screens::World& shown, News& news, int& pending) {
-    if (news.jobs) {
-        shown.jobs = std::move(*news.jobs);
-        ++shown.jobs_look;
-        shown.listed = true;
-    }
-    if (news.job) {
-        for (auto& row : shown.jobs)
-            if (row.job == news.job->row.job) row = news.job->row;
-        ++shown.jobs_look;
-        shown.job = std::move(*news.job);
-    }
-    if (news.messages) shown.messages = std::move(*news.messages);
-    if (news.week) shown.week = std::move(*news.week);
-    if (news.preview) shown.preview = std::move(*news.preview);
-    if (news.page_one) shown.page_one = std::move(*news.page_one);
-    if (news.photo_files) shown.photo_files = std::move(*news.photo_files);
-    if (news.facts_files) shown.facts_files = std::move(*news.facts_files);
-    if (news.saved_mark) shown.saved_mark = std::move(*news.saved_mark);
-    if (news.problem) shown.problem = std::move(*news.problem);
-    if (news.understood) shown.problem.reset();
-    if (news.done && pending > 0) --pending;
 }
 
 desk::SettingsView settings_view(desk::Desk& desk) {
@@ -160,6 +142,8 @@ Output run_window_command(const Arguments& arguments, const World& world) {
     };
     if (options->first_check) ask(screens::OpenJobView{options->first_check->job});
     if (options->first_screen == screens::Screen::Week) ask(screens::AskWeek{});
+    Speaker speaker{play_tone};
+    screens::Sound heard = options->sound;
     std::optional<std::string> opened;
     bool first = true;
     const screens::Link link{
@@ -185,7 +169,15 @@ Output run_window_command(const Arguments& arguments, const World& world) {
                     return keep_text_size(world.data, size->percent);
                 if (const auto* scale = std::get_if<screens::ChooseScale>(&request))
                     return keep_scale(world.data, scale->px_per_mm);
-                if (std::holds_alternative<screens::RingDue>(request)) return ring(Tone::Due);
+                if (const auto* sound = std::get_if<screens::ChooseSound>(&request)) {
+                    heard = sound->sound;
+                    if (heard == screens::Sound::On) speaker.ring(Tone::Conforms);
+                    return keep_sound(world.data, sound->sound);
+                }
+                if (const auto* told = std::get_if<screens::RingTone>(&request)) {
+                    if (heard == screens::Sound::On) speaker.ring(told->tone);
+                    return;
+                }
                 ask(request);
             }};
     const auto done = screens::run_window(*options, link);

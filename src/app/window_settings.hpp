@@ -8,6 +8,7 @@
 
 #include "desk/outbox.hpp"
 #include "screens/theme.hpp"
+#include "screens/world.hpp"
 
 namespace wm::app {
 
@@ -15,6 +16,7 @@ struct WindowSettings {
     screens::Look look = screens::Look::Day;
     int text_percent = 100;
     std::optional<float> px_per_mm;
+    screens::Sound sound = screens::Sound::On;
 };
 
 [[nodiscard]] std::optional<screens::Look> look_named(std::string_view word);
@@ -23,6 +25,7 @@ struct WindowSettings {
 [[nodiscard]] WindowSettings read_window_settings(const std::filesystem::path& data);
 void keep_look(const std::filesystem::path& data, screens::Look look);
 void keep_text_size(const std::filesystem::path& data, int percent);
+void keep_sound(const std::filesystem::path& data, screens::Sound sound);
 void keep_scale(const std::filesystem::path& data, float px_per_mm);
 
 /// "" if none is set.

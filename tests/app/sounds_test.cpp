@@ -2,8 +2,12 @@
 
 #include <doctest/doctest.h>
 
+#include <atomic>
 #include <cmath>
+#include <mutex>
 #include <set>
+#include <thread>
+#include <vector>
 
 namespace wm::app {
 
@@ -76,6 +80,34 @@ TEST_CASE("the WAV file says how long it is") {
         CHECK(number(40) == wav.size() - 44);
         CHECK(number(24) == 22050);
     }
+}
+
+TEST_CASE("a speaker plays what it is given in order, and leaves out what comes too late") {
+    std::vector<Tone> played;
+    std::mutex gate;
+    std::atomic<bool> begun = false;
+    {
+        std::unique_lock closed{gate};
+        Speaker speaker{[&](Tone tone) {
+            begun = true;
+            const std::lock_guard wait{gate};
+            played.push_back(tone);
+        }};
+        speaker.ring(Tone::Conforms);
+        while (!begun) std::this_thread::yield();
+        // Four come while the first one sounds: the last two are told.
+        speaker.ring(Tone::Due);
+        speaker.ring(Tone::Due);
+        speaker.ring(Tone::Inconclusive);
+        speaker.ring(Tone::DoesNotConform);
+        closed.unlock();
+        for (;;) {
+            std::this_thread::yield();
+            const std::lock_guard look{gate};
+            if (played.size() == 3) break;
+        }
+    }
+    CHECK(played == std::vector{Tone::Conforms, Tone::Inconclusive, Tone::DoesNotConform});
 }
 
 }  // namespace wm::app
