@@ -234,9 +234,11 @@ void entry(Touch& touch, const Rect& at, const CheckView& check, const World& wo
 
 }  // namespace
 
-void check_head(Touch& touch, const Rect& at, const CheckView& check) {
+void check_head(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft) {
     Rect rest = at;
-    const Rect title = cut_top(rest, at.h - touch.mm(7.6F));
+    Rect title = cut_top(rest, at.h - touch.mm(7.6F));
+    if (key(touch, "how", cut_right(title, touch.mm(key_mm + 6.0F), touch.gap()), {.words = "How?", .face = Face::Small}))
+        draft.mode = RunMode::Help;
     draw_label(touch, touch.named("title"), title, check.title,
                {.face = Face::Bold, .colour = touch.theme.text});
     Rect word = cut_left(rest, std::min(rest.w * 0.5F, touch.mm(72.0F)), touch.mm(2.0F));
@@ -257,9 +259,9 @@ std::string title_of(const World& world, const std::string& check) {
 }
 
 /// On a low panel the head says what the typed value would mean.
-void head_or_meaning(Touch& touch, const Rect& at, const CheckView& check,
-                     const desk::Preview* preview) {
-    if (preview == nullptr) return check_head(touch, at, check);
+void head_or_meaning(Touch& touch, const Rect& at, const CheckView& check, const desk::Preview* preview,
+                     RunDraft& draft) {
+    if (preview == nullptr) return check_head(touch, at, check, draft);
     meaning(touch, at, *preview);
 }
 
@@ -316,7 +318,8 @@ void check_prose(Touch& touch, const Rect& at, const CheckView& check, const Wor
     if (place != nullptr && !place->limits.text.empty()) {
         area.words("Required: " + place->limits.text, Face::Bold);
     } else if (!check.limits.text.empty()) {
-        area.words("Required: " + check.limits.text, Face::Bold);
+        const std::string of = check.measurand.empty() ? std::string{} : " (" + check.measurand + ")";
+        area.words("Required" + of + ": " + check.limits.text, Face::Bold);
     }
     if (check.readings.empty())
         for (const std::string& sentence : check.beforehand) area.words(sentence, Face::Body);
@@ -349,7 +352,7 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     const float side_mm = at.h < touch.mm(keypad_side_mm) - 1.0F ? low_keypad_width_mm : keypad_side_mm;
     const Rect side = beside ? cut_right(rest, touch.mm(side_mm), touch.mm(4.0F)) : Rect{};
     head_or_meaning(touch, cut_top(rest, touch.mm(key_mm + 8.0F), touch.gap()), check,
-                    split ? preview_now(world, draft) : nullptr);
+                    split ? preview_now(world, draft) : nullptr, draft);
     correction_row(touch, rest, draft);
     photo_chip(touch, rest, draft);
     Rect below;

@@ -9,8 +9,8 @@ namespace wm::screens {
 void check_panel(Touch& touch, const Rect& at, const desk::CheckView& check, const World& world,
                  RunDraft& draft, std::vector<SeriesRun>& runs, Requests& requests);
 
-/// Title, outcome in shape and word, and why, for the top of a panel about a check.
-void check_head(Touch& touch, const Rect& at, const desk::CheckView& check);
+/// Title and outcome in shape and word, and the key to why and how, for the top of a panel about a check.
+void check_head(Touch& touch, const Rect& at, const desk::CheckView& check, RunDraft& draft);
 
 /// Question, what to do if it failed, cautions, reasons: the scrolling part.
 void check_prose(Touch& touch, const Rect& at, const desk::CheckView& check, const World& world,

@@ -4,11 +4,13 @@
 #include <imgui.h>
 
 #include <array>
+#include <utility>
 
 #include <fmt/format.h>
 
 #include "figures/sign.hpp"
 #include "screens/ink.hpp"
+#include "screens/marks.hpp"
 #include "screens/outbox_screen.hpp"
 #include "screens/run_screen.hpp"
 #include "screens/screen_canvas.hpp"
@@ -71,15 +73,29 @@ void header(Touch& touch, const Rect& at, const World& world, Drafts& drafts, Re
     }
 }
 
-void status(Touch& touch, const Rect& at, const World& world) {
+/// What was saved last, and that it is.
+void receipt_row(Touch& touch, const Rect& at, const Receipt& receipt, std::string_view saved) {
+    Rect rest = at;
+    outcome_shape(touch, cut_left(rest, at.h, touch.mm(1.5F)), receipt.outcome);
+    const std::string place = receipt.place.empty() ? std::string{} : " (" + receipt.place + ")";
+    line_of_text(touch, rest,
+                 fmt::format("{} · {}{}: {} · {}", measure::in_words(receipt.outcome), receipt.title, place, receipt.text, saved),
+                 {.face = Face::Small, .colour = touch.theme.text});
+}
+
+void status(Touch& touch, const Rect& at, const World& world, const Drafts& drafts) {
     Rect rest = at;
     const std::string saved = world.saving ? std::string{"saving …"} : world.saved_mark;
-    line_of_text(touch, cut_right(rest, rest.w * 0.34F, touch.mm(2.0F)), saved,
-                 {.face = Face::Small, .across = Across::Right, .colour = touch.theme.text});
+    const auto& receipt = drafts.run.receipt;
+    if (drafts.screen == Screen::Run && receipt && !world.saving)
+        receipt_row(touch, cut_right(rest, rest.w * 0.64F, touch.mm(2.0F)), *receipt, saved);
+    else
+        line_of_text(touch, cut_right(rest, rest.w * 0.34F, touch.mm(2.0F)), saved,
+                     {.face = Face::Small, .across = Across::Right, .colour = touch.theme.text});
     std::string words = "no job open";
     if (world.job) {
         const desk::JobRow& row = world.job->row;
-        words = fmt::format("{} · {} · {}{}", row.job, row.checklist, row.place,
+        words = fmt::format("{} · {}{}{}", row.job, row.checklist, row.place.empty() ? "" : " · " + row.place,
                             row.practice ? " · practice" : "");
     }
     line_of_text(touch, rest, words, {.face = Face::Small, .colour = touch.theme.quiet});
@@ -144,7 +160,9 @@ void screen_at_hand(Touch& touch, const Rect& at, const World& world, Drafts& dr
         case Screen::Jobs:
             return jobs(touch, at, world, drafts, requests);
         case Screen::Run:
-            return run_screen(touch, at, world, drafts.run, drafts.series, requests);
+            run_screen(touch, at, world, drafts.run, drafts.series, requests);
+            if (std::exchange(drafts.run.wants_sign_off, false)) go_to_screen(drafts, Screen::SignOff, world, requests);
+            return;
         case Screen::SignOff: {
             const auto wanted = sign_screen(touch, at, world, drafts.sign, requests);
             if (wanted && world.job) {
@@ -160,7 +178,7 @@ void screen_at_hand(Touch& touch, const Rect& at, const World& world, Drafts& dr
             return;
         }
         case Screen::Settings:
-            return settings_screen(touch, at, world, requests);
+            return settings_screen(touch, at, world, drafts.registers, requests);
     }
 }
 
@@ -215,7 +233,7 @@ void whole(Touch& touch, const Rect& display, const World& world, Drafts& drafts
     const bool narrow = display.w < touch.mm(narrow_mm);
     Rect rest = display.inset(touch.mm(narrow ? narrow_edge_mm : edge_mm));
     header(touch, cut_top(rest, touch.key_side(), touch.mm(1.0F)), world, drafts, requests);
-    status(touch, cut_top(rest, touch.mm(6.0F), touch.mm(1.0F)), world);
+    status(touch, cut_top(rest, touch.mm(6.0F), touch.mm(1.0F)), world, drafts);
     series_above(touch, rest, world, drafts, requests);
     problem_strip(touch, rest, world, requests);
     if (rest.h <= 0.0F) return;

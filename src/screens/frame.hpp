@@ -28,6 +28,7 @@ struct Drafts {
     RunDraft run;
     SignDraft sign;
     WeekDraft week;
+    RegisterDraft registers;
     std::vector<SeriesRun> series;
 };
 

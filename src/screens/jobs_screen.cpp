@@ -78,7 +78,16 @@ const FoundJobs& look_for(const World& world, JobsDraft& draft) {
     return found;
 }
 
-std::optional<std::string> list(Touch& touch, const Rect& at, const World& world, JobsDraft& draft) {
+/// The list a new person tries the tool with; it needs no house.
+constexpr std::string_view tutorial = "tutorial";
+
+bool can_be_tried(const World& world) {
+    return std::find(world.checklists.begin(), world.checklists.end(), tutorial) != world.checklists.end();
+}
+
+void start_tutorial(Requests& requests) { requests.emplace_back(StartJob{std::string{tutorial}, "", "", true}); }
+
+std::optional<std::string> list(Touch& touch, const Rect& at, const World& world, JobsDraft& draft, Requests& requests) {
     constexpr std::array<std::string_view, 3> titles{"Today", "Waiting", "Handed over"};
     std::optional<std::string> opened;
     const FoundJobs& found = look_for(world, draft);
@@ -94,6 +103,10 @@ std::optional<std::string> list(Touch& touch, const Rect& at, const World& world
     }
     if (!any && world.jobs.empty())
         area.words(world.listed ? "No job yet. Start one with New job." : "The jobs are being read.");
+    if (world.jobs.empty() && world.listed && can_be_tried(world) &&
+        key(touch, "try it", area.take(touch.strong_side(), touch.gap()),
+            {.words = "Try the tool first", .small = "two minutes, nothing counts"}))
+        start_tutorial(requests);
     if (!any && !world.jobs.empty()) area.words("No job has all of these words.");
     return opened;
 }
@@ -151,18 +164,19 @@ void new_job(Touch& touch, const Rect& at, const World& world, JobsDraft& draft,
     facts_rows(touch, rest, world, draft);
     if (key(touch, "back", deeds[0], {.words = "Back"})) draft.mode = JobsMode::List;
     if (key(touch, "practice", deeds[1],
-            {.words = draft.practice ? "Practice: not counted" : "A real job",
-             .state = draft.practice ? KeyState::Chosen : KeyState::Ready})) {
+            {.words = draft.practice || draft.checklist == tutorial ? "Practice: not counted" : "A real job",
+             .state = draft.practice || draft.checklist == tutorial ? KeyState::Chosen : KeyState::Ready})) {
         draft.practice = !draft.practice;
     }
+    const bool tried = draft.checklist == tutorial;
     const bool complete =
-        !draft.checklist.empty() && (!draft.facts_path.empty() || !draft.after.empty());
+        tried || (!draft.checklist.empty() && (!draft.facts_path.empty() || !draft.after.empty()));
     if (key(touch, "start", deeds[2],
             {.words = "Start the job",
              .role = complete ? KeyRole::Primary : KeyRole::Answer,
              .state = complete ? KeyState::Ready : KeyState::Blocked})) {
-        requests.emplace_back(
-            StartJob{draft.checklist, draft.facts_path, draft.after, draft.practice});
+        if (tried) start_tutorial(requests);
+        else requests.emplace_back(StartJob{draft.checklist, draft.facts_path, draft.after, draft.practice});
         draft = {};
     }
 }
@@ -197,7 +211,7 @@ std::optional<std::string> jobs_screen(Touch& touch, const Rect& at, const World
         draft.mode = JobsMode::New;
     }
     (void)field(touch, "search", head, draft.search, "Search: house, crew, job number, state");
-    const std::optional<std::string> opened = list(touch, rest, world, draft);
+    const std::optional<std::string> opened = list(touch, rest, world, draft, requests);
     if (opened) requests.emplace_back(OpenJobView{*opened});
     return opened;
 }

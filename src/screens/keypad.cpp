@@ -71,6 +71,8 @@ Rect save_cell(const Grid& grid, Layout layout, const Rect& at) {
 Keyed keypad(Touch& touch, const Rect& at, std::string& value, const KeypadFace& face) {
     const Scope scope{touch, "keypad"};
     bool changed = type_from_keyboard(touch, value);
+    // Who types a value means it with Enter, and not the key where the ring was left.
+    if (changed) touch.attention.at.clear();
     const Layout layout =
         at.h < touch.mm(keypad_side_mm) - 1.0F && at.w >= touch.mm(low_keypad_width_mm) - 1.0F
             ? Layout::Low

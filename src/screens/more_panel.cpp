@@ -76,7 +76,7 @@ void defer(Touch& touch, const Rect& at, const CheckView& check, const World& wo
     }
     form.offers(days, to.until);
     form.text("until", to.until, "due on, for example 2027-03-06");
-    if (world.job) form.offers({world.job->row.crew}, to.owner);
+    if (world.job && !world.job->row.crew.empty()) form.offers({world.job->row.crew}, to.owner);
     form.text("owner", to.owner, "who sees to it");
     const bool complete = !to.why.empty() && !to.until.empty() && !to.owner.empty();
     if (form.deed("put off", "Put off", ready_if(complete))) {
@@ -216,6 +216,7 @@ void more_panel(Touch& touch, const Rect& at, const CheckView& check, const Worl
         case RunMode::Reading:
         case RunMode::Correcting:
         case RunMode::Photo:
+        case RunMode::Help:
         case RunMode::Stages:
         case RunMode::Plant:
             return;

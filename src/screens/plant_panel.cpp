@@ -3,7 +3,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "screens/marks.hpp"
 #include "screens/screen_canvas.hpp"
@@ -69,6 +71,91 @@ std::optional<figures::Station> station_near(const figures::PlantPlaces& places,
     return nearest;
 }
 
+/// Which part of the enlarged drawing is seen.
+struct Eye {
+    float zoom, left_mm, top_mm;
+};
+
+figures::PlantPlaces drawn(Touch& touch, const Rect& at, const JobView& job, std::string_view current, const Eye& eye,
+                           const std::optional<figures::Station>& part) {
+    figures::PlantInput input{.shape = shape_of(job), .pins = {}, .pin_mm = 4.2 * std::min(2.0, static_cast<double>(eye.zoom))};
+    for (const CheckView& check : job.checks) {
+        if (!check.applies) continue;
+        input.pins.push_back({.check = check.id,
+                              .outcome = check.outcome,
+                              .label = {},
+                              .current = check.id == current});
+    }
+    ScreenCanvas canvas{touch, at};
+    const drawing::Box sheet = canvas.sheet();
+    const auto zoom = static_cast<double>(eye.zoom);
+    const auto places = figures::draw_plant(canvas,
+                                            {sheet.left + 1.0 - static_cast<double>(eye.left_mm),
+                                             sheet.top + 1.0 - static_cast<double>(eye.top_mm), (sheet.width - 2.0) * zoom,
+                                             (sheet.height - 2.0) * zoom},
+                                            input);
+    for (const figures::PinPlace& pin : places.pins) {
+        const double r = pin.radius_mm;
+        const Rect spot = in_pixels(touch, at, {pin.centre.x - r, pin.centre.y - r, 2 * r, 2 * r});
+        if (at.holds(spot.x + spot.w / 2.0F, spot.y + spot.h / 2.0F)) note_spot(touch, pin.check, spot);
+    }
+    for (const figures::StationPlace& place : places.stations)
+        if (part == place.station && eye.zoom == 1.0F)
+            outline(touch, in_pixels(touch, at, place.box).inset(-touch.mm(0.8F)), touch.theme.focus, 0.7F);
+    return places;
+}
+
+/// The mark under the finger; else the part near it.
+std::optional<std::string> chosen(const Touch& touch, const Contact& finger, const figures::PlantPlaces& places, PlantDraft& draft) {
+    const drawing::Point at{static_cast<double>(finger.x / touch.metrics.px_per_mm),
+                            static_cast<double>(finger.y / touch.metrics.px_per_mm)};
+    draft.part = station_near(places, at);
+    return pin_near(places, at);
+}
+
+constexpr float most_zoom = 4.0F;
+
+void zoom_keys(Touch& touch, const Rect& at, PlantDraft& draft) {
+    const std::vector<Rect> cells = columns(at, 3, touch.gap());
+    constexpr float middle_mm = 90.0F;
+    const auto to = [&](float zoom) {
+        // The middle stays in the middle.
+        const float ratio = zoom / draft.zoom;
+        draft.left_mm = (draft.left_mm + middle_mm) * ratio - middle_mm;
+        draft.top_mm = (draft.top_mm + middle_mm * 0.6F) * ratio - middle_mm * 0.6F;
+        draft.zoom = zoom;
+    };
+    if (key(touch, "smaller", cells[0], {.words = "− Smaller", .state = draft.zoom > 1.0F ? KeyState::Ready : KeyState::Blocked}))
+        to(std::max(1.0F, draft.zoom / 1.5F));
+    if (key(touch, "whole", cells[1], {.words = "Whole", .state = draft.zoom > 1.0F ? KeyState::Ready : KeyState::Blocked}))
+        to(1.0F);
+    if (key(touch, "larger", cells[2], {.words = "+ Larger", .state = draft.zoom < most_zoom ? KeyState::Ready : KeyState::Blocked}))
+        to(std::min(most_zoom, draft.zoom * 1.5F));
+}
+
+void move_with(const Touch& touch, const Contact& now, PlantDraft& draft) {
+    constexpr float still_mm = 2.0F;
+    if (!draft.finger) {
+        draft.finger = now;
+        draft.dragged = false;
+        return;
+    }
+    const float dx = (now.x - draft.finger->x) / touch.metrics.px_per_mm;
+    const float dy = (now.y - draft.finger->y) / touch.metrics.px_per_mm;
+    if (!draft.dragged && std::hypot(dx, dy) < still_mm) return;
+    draft.dragged = true;
+    draft.left_mm -= dx;
+    draft.top_mm -= dy;
+    draft.finger = now;
+}
+
+/// Nothing is seen beside the drawing.
+void keep_inside(const Touch& touch, const Rect& at, PlantDraft& draft) {
+    const float beyond = draft.zoom - 1.0F;
+    draft.left_mm = std::clamp(draft.left_mm, 0.0F, beyond * at.w / touch.metrics.px_per_mm);
+    draft.top_mm = std::clamp(draft.top_mm, 0.0F, beyond * at.h / touch.metrics.px_per_mm);
+}
+
 }  // namespace
 
 figures::PlantShape shape_of(const JobView& job) {
@@ -87,39 +174,27 @@ figures::PlantShape shape_of(const JobView& job) {
 std::optional<std::string> plant_panel(Touch& touch, const Rect& at, const JobView& job,
                                        std::string_view current, PlantDraft& draft) {
     const Scope scope{touch, "plant"};
-    const auto contact_key = finger_up(touch, "drawing", at);
+    const auto finger = finger_up(touch, "drawing", at);
     panel(touch, at);
-    figures::PlantInput input{.shape = shape_of(job), .pins = {}, .pin_mm = 4.2};
-    for (const CheckView& check : job.checks) {
-        if (!check.applies) continue;
-        input.pins.push_back({.check = check.id,
-                              .outcome = check.outcome,
-                              .label = {},
-                              .current = check.id == current});
-    }
-    figures::PlantPlaces places;
-    {
-        ScreenCanvas canvas{touch, at};
-        drawing::Box sheet = canvas.sheet();
-        sheet = {sheet.left + 1.0, sheet.top + 1.0, sheet.width - 2.0, sheet.height - 2.0};
-        places = figures::draw_plant(canvas, sheet, input);
-    }
-    for (const figures::PinPlace& pin : places.pins) {
-        const double r = pin.radius_mm;
-        note_spot(touch, pin.check,
-                  in_pixels(touch, at, {pin.centre.x - r, pin.centre.y - r, 2 * r, 2 * r}));
-    }
-    for (const figures::StationPlace& place : places.stations) {
-        if (draft.part == place.station) {
-            outline(touch, in_pixels(touch, at, place.box).inset(-touch.mm(0.8F)),
-                    touch.theme.focus, 0.7F);
-        }
-    }
-    if (!contact_key) return std::nullopt;
-    const drawing::Point finger{contact_key->x / touch.metrics.px_per_mm,
-                                contact_key->y / touch.metrics.px_per_mm};
-    draft.part = station_near(places, finger);
-    return pin_near(places, finger);
+    const auto places = drawn(touch, at, job, current, {.zoom = 1.0F, .left_mm = 0.0F, .top_mm = 0.0F}, draft.part);
+    return finger ? chosen(touch, *finger, places, draft) : std::nullopt;
+}
+
+std::optional<std::string> plant_sheet(Touch& touch, const Rect& at, const JobView& job, std::string_view current,
+                                       PlantDraft& draft) {
+    const Scope scope{touch, "sheet"};
+    Rect rest = at;
+    zoom_keys(touch, cut_bottom(rest, touch.key_side(), touch.gap()), draft);
+    const auto now = pad(touch, "drawing", rest);
+    std::optional<std::string> wanted;
+    std::optional<Contact> lifted;
+    if (now) move_with(touch, *now, draft);
+    else lifted = std::exchange(draft.finger, std::nullopt);
+    keep_inside(touch, rest, draft);
+    panel(touch, rest);
+    const auto places = drawn(touch, rest, job, current, {draft.zoom, draft.left_mm, draft.top_mm}, draft.part);
+    if (lifted && !std::exchange(draft.dragged, false)) wanted = chosen(touch, *lifted, places, draft);
+    return wanted;
 }
 
 namespace {

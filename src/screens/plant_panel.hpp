@@ -17,6 +17,11 @@ enum class ListShows { Stage, Open };
 struct PlantDraft {
     std::optional<figures::Station> part;
     ListShows shows = ListShows::Stage;
+    float zoom = 1.0F;             ///< 1 to 4: how much larger than it fits
+    float left_mm = 0.0F;          ///< what of the enlarged drawing lies left of the panel
+    float top_mm = 0.0F;           ///< and above it
+    std::optional<Contact> finger; ///< where the finger was in the last frame, while it is down
+    bool dragged = false;          ///< the finger moved too far to choose a mark
 };
 
 /// What is fitted, read from the facts; what a fact does not say is drawn as the usual set.
@@ -25,6 +30,10 @@ struct PlantDraft {
 /// The drawing. Touching a mark gives its check; touching near marks chooses the part.
 [[nodiscard]] std::optional<std::string> plant_panel(Touch& touch, const Rect& at,
                                                      const desk::JobView& job,
+                                                     std::string_view current, PlantDraft& draft);
+
+/// The drawing alone, with keys that enlarge it; a finger moves what is enlarged.
+[[nodiscard]] std::optional<std::string> plant_sheet(Touch& touch, const Rect& at, const desk::JobView& job,
                                                      std::string_view current, PlantDraft& draft);
 
 /// Rows of the checks of `stage`, or of the chosen part. Gives the one that was pressed.

@@ -3,6 +3,8 @@
 
 #include <utility>
 
+#include "screens/next_check.hpp"
+
 namespace wm::screens {
 
 using desk::CheckView;
@@ -118,6 +120,7 @@ void save_reading(const CheckView& check, std::string text, RunDraft& draft, Req
     reading.job = draft.job;
     reading.check = check.id;
     reading.place = draft.place;
+    const std::string text_sent = text;
     reading.text = std::move(text);
     // An answer in words was not read on the instrument at hand.
     const EntryForm form = form_at_hand(check, draft);
@@ -129,9 +132,9 @@ void save_reading(const CheckView& check, std::string text, RunDraft& draft, Req
     if (draft.mode == RunMode::Correcting) {
         intent = desk::CorrectFault{.reading = std::move(reading), .done = draft.done};
     }
-    draft.sent = SentEntry{.check = check.id, .place = draft.place, .value = draft.value, .done = draft.done,
-                           .caption = draft.caption, .photo_path = draft.photo_path, .mode = draft.mode,
-                           .run = std::nullopt, .was_on_its_way = false};
+    draft.sent = SentEntry{.check = check.id, .place = draft.place, .value = draft.value, .text = text_sent,
+                           .done = draft.done, .caption = draft.caption, .photo_path = draft.photo_path, .mode = draft.mode,
+                           .run = std::nullopt, .was_on_its_way = false, .after = draft.answered};
     if (draft.photo_path.empty()) {
         requests.emplace_back(std::move(intent));
     } else {
@@ -145,12 +148,70 @@ void save_reading(const CheckView& check, std::string text, RunDraft& draft, Req
     if (!next.empty()) draft.place = next;
 }
 
-void look_after_sent(const World& world, RunDraft& draft, std::vector<SeriesRun>& runs, Requests& requests) {
-    if (!draft.sent) return;
-    if (world.saving) draft.sent->was_on_its_way = true;
-    if (!world.problem) {
-        if (draft.sent->was_on_its_way && !world.saving) draft.sent.reset();
+namespace {
+
+std::optional<Tone> tone_of(measure::Outcome outcome) {
+    using measure::Outcome;
+    if (outcome == Outcome::Conforms) return Tone::Conforms;
+    if (outcome == Outcome::DoesNotConform) return Tone::DoesNotConform;
+    if (outcome == Outcome::Inconclusive) return Tone::Inconclusive;
+    return std::nullopt;
+}
+
+/// Told by ear and in the receipt; where the whole check conforms and the person has not turned elsewhere, the run goes on.
+void acknowledge(const World& world, const SentEntry& saved, const std::vector<SeriesRun>& runs, RunDraft& draft,
+                 Requests& requests) {
+    if (!world.job || world.job->row.job != draft.job) return;
+    for (const CheckView& check : world.job->checks) {
+        if (check.id != saved.check) continue;
+        Receipt receipt{check.id, check.title, saved.place, saved.text, check.outcome, true};
+        for (const PlaceView& place : check.places) {
+            if (place.name == saved.place) receipt.outcome = place.outcome;
+            receipt.whole = receipt.whole && (!place.required || place.outcome != measure::Outcome::Open);
+        }
+        if (const auto tone = tone_of(receipt.outcome)) requests.emplace_back(RingTone{*tone, check.id});
+        draft.receipt = std::move(receipt);
+        // Who goes through what is only wanted is not led away before its end.
+        const PlaceView* read = nullptr;
+        for (const PlaceView& place : check.places)
+            if (place.name == saved.place) read = &place;
+        const bool more_wanted = read != nullptr && !read->required && !first_open_place(check, {}).empty();
+        const bool stays = more_wanted || draft.check != saved.check || !draft.value.empty() || draft.mode != RunMode::Reading ||
+                           check.outcome != measure::Outcome::Conforms;
+        if (stays) return;
+        if (const CheckView* next = next_useful(*world.job, check.id, runs, world.moment.epoch_s)) go_on_to(draft, *next);
         return;
+    }
+}
+
+}  // namespace
+
+void go_on_to(RunDraft& draft, const CheckView& check) {
+    if (!draft.check.empty() && draft.check != check.id) draft.trail.push_back(draft.check);
+    go_to_check(draft, check);
+}
+
+bool go_back(RunDraft& draft, const desk::JobView& job) {
+    while (!draft.trail.empty()) {
+        const std::string left = std::move(draft.trail.back());
+        draft.trail.pop_back();
+        for (const CheckView& check : job.checks) {
+            if (check.id != left || !check.applies) continue;
+            go_to_check(draft, check);
+            return true;
+        }
+    }
+    return false;
+}
+
+void look_after_sent(const World& world, RunDraft& draft, std::vector<SeriesRun>& runs, Requests& requests) {
+    draft.answered = world.answered;
+    if (!draft.sent) return;
+    if (world.saving || world.answered != draft.sent->after) draft.sent->was_on_its_way = true;
+    if (!world.problem) {
+        if (!draft.sent->was_on_its_way || world.saving) return;
+        const SentEntry saved = *std::exchange(draft.sent, std::nullopt);
+        return acknowledge(world, saved, runs, draft, requests);
     }
     SentEntry sent = std::move(*draft.sent);
     draft.sent.reset();

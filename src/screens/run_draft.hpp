@@ -16,6 +16,7 @@ enum class RunMode {
     Deferring,
     Conceding,
     Photo,
+    Help,
     More,
     Facts,
     Stages,
@@ -41,16 +42,28 @@ struct WantedCheck {
 
 /// What was sent to be saved, until it is known to be safe: a refusal gives it back.
 struct SentEntry {
-    std::string check, place, value, done, caption, photo_path;
+    std::string check, place, value, text, done, caption, photo_path;
     RunMode mode = RunMode::Reading;
     std::optional<SeriesRun> run;
     bool was_on_its_way = false;
+    int after = 0;  ///< World::answered when it was sent: a fast disk answers between two frames
+};
+
+/// What was saved last: shown for a while beside the next check.
+struct Receipt {
+    std::string check, title, place, text;
+    measure::Outcome outcome = measure::Outcome::Open;  ///< of the place that was read, else of the check
+    bool whole = false;                                 ///< nothing of the check is left to read
 };
 
 struct RunDraft {
+    std::optional<Receipt> receipt;
+    std::vector<std::string> trail;  ///< checks that were left by going on, oldest first
+    bool wants_sign_off = false;     ///< Next was pressed where nothing is left to do
     KeptNumber kept;                       ///< what the disk holds of the value
     std::optional<KeptNumber> from_before; ///< a value that was being typed when the window ended
     std::optional<SentEntry> sent;
+    int answered = 0;  ///< World::answered as of the last frame
     std::optional<WantedCheck> wanted;
     std::string job;
     std::string check;
@@ -90,8 +103,14 @@ void go_to_check(RunDraft& draft, const desk::CheckView& check);
 /// Asks for the value that is being typed to be kept, when it changed. Called once a frame.
 void keep_typed(const desk::CheckView& check, RunDraft& draft, Requests& requests);
 
-/// Gives back what was refused, or forgets it once it is saved. Called once a frame.
+/// Gives back what was refused. What is saved becomes the receipt, is told by ear, and where the whole check conforms the
+/// run goes on to what is useful next. Called once a frame.
 void look_after_sent(const World& world, RunDraft& draft, std::vector<SeriesRun>& runs, Requests& requests);
+
+/// On to a check, remembering the one that is left.
+void go_on_to(RunDraft& draft, const desk::CheckView& check);
+/// Back to the check that was left last; false where nothing is remembered.
+bool go_back(RunDraft& draft, const desk::JobView& job);
 
 /// To the place that needs a correction, if the one at hand does not.
 void go_to_fault(RunDraft& draft, const desk::CheckView& check);

@@ -4,7 +4,9 @@
 #include <fmt/format.h>
 
 #include "screens/check_panel.hpp"
+#include "screens/help_panel.hpp"
 #include "screens/more_panel.hpp"
+#include "screens/next_check.hpp"
 #include "screens/photo_panel.hpp"
 
 namespace wm::screens {
@@ -52,6 +54,10 @@ void take_up_job(const JobView& job, RunDraft& draft) {
     if (draft.wanted) {
         const std::string id = draft.wanted->check;
         draft.wanted.reset();
+        if (draft.job != job.row.job) {
+            draft.receipt.reset();
+            draft.trail.clear();
+        }
         draft.job = job.row.job;
         draft.check.clear();
         for (const CheckView& check : job.checks) {
@@ -60,6 +66,8 @@ void take_up_job(const JobView& job, RunDraft& draft) {
     }
     if (draft.job == job.row.job && check_at_hand(job, draft) != nullptr) return;
     draft.job = job.row.job;
+    draft.receipt.reset();
+    draft.trail.clear();
     if (const CheckView* first = first_to_do(job)) go_to_check(draft, *first);
 }
 
@@ -135,6 +143,7 @@ struct NavKey {
     std::string words;
     KeyState state = KeyState::Ready;
     KeyRole role = KeyRole::Plain;
+    std::string small = {};
 };
 
 KeyState mode_state(const RunDraft& draft, RunMode mode) {
@@ -145,31 +154,38 @@ void flip(RunDraft& draft, RunMode mode) {
     draft.mode = draft.mode == mode ? RunMode::Reading : mode;
 }
 
-std::vector<NavKey> nav_keys(const JobView& job, const CheckView& check, const RunDraft& draft,
-                             Room room) {
+/// Where the run stands: the job, the check at hand, and what is useful after it.
+struct Standing {
+    const JobView& job;
+    const CheckView& check;
+    const CheckView* next;
+};
+
+std::vector<NavKey> nav_keys(const Standing& at, const RunDraft& draft, Room room) {
+    const auto& [job, check, next] = at;
     std::vector<NavKey> keys;
     keys.push_back({"previous", "◀ Previous",
-                    neighbour(job, check.id, -1) ? KeyState::Ready : KeyState::Blocked});
+                    !draft.trail.empty() || neighbour(job, check.id, -1) ? KeyState::Ready : KeyState::Blocked});
     if (room == Room::Small) {
         keys.push_back({"stages", fmt::format("{} open", still_open(job)),
                         mode_state(draft, RunMode::Stages)});
-        keys.push_back({"plant", "Plant", mode_state(draft, RunMode::Plant)});
     }
+    keys.push_back({"plant", "Plant", mode_state(draft, RunMode::Plant)});
     keys.push_back({"photo", check.photo == "required" ? "Photo !" : "Photo",
                     mode_state(draft, RunMode::Photo)});
-    if (check.outcome == Outcome::DoesNotConform || check.outcome == Outcome::Inconclusive) {
+    if (check.outcome == Outcome::DoesNotConform) {
         keys.push_back({"corrected", "Corrected", mode_state(draft, RunMode::Correcting)});
     }
     keys.push_back({"more", "More", mode_state(draft, RunMode::More)});
     keys.push_back({"undo", "Undo"});
-    keys.push_back({"next", "Next ▶",
-                    neighbour(job, check.id, 1) ? KeyState::Ready : KeyState::Blocked,
-                    check.outcome == Outcome::Conforms ? KeyRole::Primary : KeyRole::Plain});
+    keys.push_back({"next", next != nullptr ? "Next ▶" : "Sign-off ▶", KeyState::Ready,
+                    check.outcome == Outcome::Conforms ? KeyRole::Primary : KeyRole::Plain,
+                    next != nullptr ? next->title : "nothing is left to read"});
     return keys;
 }
 
-void nav_deed(std::string_view name, const JobView& job, const CheckView& check, RunDraft& draft,
-              Requests& requests) {
+void nav_deed(std::string_view name, const Standing& at, RunDraft& draft, Requests& requests) {
+    const auto& [job, check, next] = at;
     if (name == "stages") flip(draft, RunMode::Stages);
     if (name == "plant") flip(draft, RunMode::Plant);
     if (name == "photo") flip(draft, RunMode::Photo);
@@ -178,21 +194,24 @@ void nav_deed(std::string_view name, const JobView& job, const CheckView& check,
         flip(draft, RunMode::Correcting);
     }
     if (name == "more") flip(draft, RunMode::More);
-    if (name == "undo") requests.emplace_back(desk::Intent{desk::UndoLast{job.row.job}});
-    const CheckView* other = nullptr;
-    if (name == "previous") other = neighbour(job, check.id, -1);
-    if (name == "next") other = neighbour(job, check.id, 1);
-    if (other != nullptr) go_to_check(draft, *other);
+    if (name == "undo") {
+        draft.receipt.reset();
+        requests.emplace_back(desk::Intent{desk::UndoLast{job.row.job}});
+    }
+    if (name == "previous" && !go_back(draft, job))
+        if (const CheckView* other = neighbour(job, check.id, -1)) go_to_check(draft, *other);
+    if (name != "next") return;
+    draft.wants_sign_off = next == nullptr;
+    if (next != nullptr) go_on_to(draft, *next);
 }
 
-void nav_row(Touch& touch, const Rect& at, const JobView& job, const CheckView& check,
-             RunDraft& draft, Room room, Requests& requests) {
-    const std::vector<NavKey> keys = nav_keys(job, check, draft, room);
+void nav_row(Touch& touch, const Rect& at, const Standing& standing, RunDraft& draft, Room room, Requests& requests) {
+    const std::vector<NavKey> keys = nav_keys(standing, draft, room);
     const std::vector<Rect> cells = columns(at, static_cast<int>(keys.size()), touch.gap());
     std::string_view pressed;
     for (std::size_t i = 0; i < keys.size() && at.h > 0.0F; ++i) {
         if (key(touch, keys[i].name, cells[i],
-                {.words = keys[i].words, .role = keys[i].role, .state = keys[i].state})) {
+                {.words = keys[i].words, .small = keys[i].small, .role = keys[i].role, .state = keys[i].state})) {
             pressed = keys[i].name;
         }
     }
@@ -200,7 +219,7 @@ void nav_row(Touch& touch, const Rect& at, const JobView& job, const CheckView& 
     if (touch.typing.take(Stroke::PageDown)) pressed = "next";
     if (touch.typing.take(Stroke::Undo)) pressed = "undo";
     if (touch.typing.take(Stroke::Escape)) draft.mode = RunMode::Reading;
-    nav_deed(pressed, job, check, draft, requests);
+    nav_deed(pressed, standing, draft, requests);
 }
 
 void middle(Touch& touch, const Rect& at, const JobView& job, const CheckView& check,
@@ -211,10 +230,12 @@ void middle(Touch& touch, const Rect& at, const JobView& job, const CheckView& c
             return check_panel(touch, at, check, world, draft, runs, requests);
         case RunMode::Photo:
             return photo_panel(touch, at, check, world, draft);
+        case RunMode::Help:
+            return help_panel(touch, at, check, draft);
         case RunMode::Stages:
             return stage_sheet(touch, at, job, check, draft);
         case RunMode::Plant:
-            return go_to_id(job, draft, plant_panel(touch, at, job, check.id, draft.plant));
+            return go_to_id(job, draft, plant_sheet(touch, at, job, check.id, draft.plant));
         case RunMode::More:
         case RunMode::Deferring:
         case RunMode::Conceding:
@@ -255,8 +276,7 @@ void run_screen(Touch& touch, const Rect& at, const World& world, RunDraft& draf
     }
     const Room room = room_for(touch, at);
     // A glass that was turned or widened has both beside the check again.
-    const bool sheet = draft.mode == RunMode::Stages || draft.mode == RunMode::Plant;
-    if (sheet && room != Room::Small) draft.mode = RunMode::Reading;
+    if (draft.mode == RunMode::Stages && room != Room::Small) draft.mode = RunMode::Reading;
     Rect rest = at;
     // While letters are written on the glass there is no room for the row, and no need of it.
     const bool crowded = at.h < touch.mm(80.0F);
@@ -279,7 +299,7 @@ void run_screen(Touch& touch, const Rect& at, const World& world, RunDraft& draf
     }
     middle(touch, rest, job, *check, world, draft, runs, requests);
     keep_typed(*check, draft, requests);
-    nav_row(touch, nav, job, *check, draft, room, requests);
+    nav_row(touch, nav, {job, *check, next_useful(job, check->id, runs, world.moment.epoch_s)}, draft, room, requests);
 }
 
 }  // namespace wm::screens

@@ -358,7 +358,7 @@ void ring_due(std::vector<SeriesRun>& runs, const Moment& moment, Requests& requ
         const NextDue due = next_due(run, moment.epoch_s);
         if (due.all_taken || due.in_s > 0 || run.rung_for >= due.reading) continue;
         run.rung_for = due.reading;
-        requests.emplace_back(RingDue{run.check});
+        requests.emplace_back(RingTone{Tone::Due, run.check});
     }
 }
 

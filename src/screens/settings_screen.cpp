@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 
 #include "screens/number_panel.hpp"
 #include "screens/screen_canvas.hpp"
@@ -67,6 +68,16 @@ void text_sizes(Touch& touch, const Rect& at, Requests& requests) {
             requests.emplace_back(ChooseTextSize{sizes[i]});
         }
     }
+}
+
+void sounds(Touch& touch, const Rect& at, Sound now, Requests& requests) {
+    const std::vector<Rect> cells = columns(at, 2, touch.gap());
+    const auto one = [&](std::string_view name, std::string_view words, Sound sound, const Rect& cell) {
+        if (key(touch, name, cell, {.words = words, .state = sound == now ? KeyState::Chosen : KeyState::Ready}))
+            requests.emplace_back(ChooseSound{sound});
+    };
+    one("sound on", "Tones", Sound::On, cells[0]);
+    one("sound off", "Silent", Sound::Off, cells[1]);
 }
 
 /// A line that should be 50 mm long on the glass, and keys to make it so.
@@ -139,9 +150,35 @@ void keyboard_help(Touch& touch, ScrollArea& area) {
 
 }  // namespace
 
-void settings_screen(Touch& touch, const Rect& at, const World& world, Requests& requests) {
+namespace {
+
+/// What the screen shows: this device, or one of the registers.
+void page_keys(Touch& touch, const Rect& at, RegisterDraft& draft, Requests& requests) {
+    const Scope scope{touch, "page"};
+    struct Page {
+        std::string_view name, words;
+        std::optional<desk::Register> shown;
+    };
+    const std::array pages{Page{"device", "This device", std::nullopt}, Page{"instruments", "Instruments", desk::Register::Instruments},
+                           Page{"people", "People", desk::Register::People}, Page{"checklists", "Checklists", desk::Register::Checklists}};
+    const std::vector<Rect> cells = columns(at, static_cast<int>(pages.size()), touch.gap());
+    for (std::size_t i = 0; i < pages.size(); ++i) {
+        if (!key(touch, pages[i].name, cells[i],
+                 {.words = pages[i].words, .state = draft.shown == pages[i].shown ? KeyState::Chosen : KeyState::Ready, .face = Face::Small}))
+            continue;
+        draft = {};
+        draft.shown = pages[i].shown;
+        if (draft.shown) requests.emplace_back(AskRegister{*draft.shown});
+    }
+}
+
+}  // namespace
+
+void settings_screen(Touch& touch, const Rect& at, const World& world, RegisterDraft& draft, Requests& requests) {
     const Scope scope{touch, "settings"};
     Rect rest = at;
+    page_keys(touch, cut_top(rest, touch.key_side(), touch.gap()), draft, requests);
+    if (draft.shown) return register_screen(touch, rest, world, draft, requests);
     const bool side_by_side = at.w >= touch.mm(240.0F);
     Rect second = side_by_side ? cut_right(rest, rest.w * 0.5F, touch.mm(5.0F))
                                : cut_bottom(rest, rest.h * 0.42F, touch.mm(4.0F));
@@ -151,6 +188,8 @@ void settings_screen(Touch& touch, const Rect& at, const World& world, Requests&
         looks(touch, area.take(touch.strong_side(), touch.gap()), requests);
         area.heading("Size of words");
         text_sizes(touch, area.take(touch.key_side(), touch.gap()), requests);
+        area.heading("Told by ear as well");
+        sounds(touch, area.take(touch.key_side(), touch.gap()), world.sound, requests);
         area.heading("Ruler: hold a tape to it");
         area.words("The line should be 50 mm long. Key sizes follow it.", Face::Small,
                    touch.theme.quiet);

@@ -150,8 +150,13 @@ void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
     const Rect hand_over = cut_bottom(rest, touch.strong_side(), touch.gap());
     const std::vector<Rect> keys =
         columns(cut_bottom(rest, touch.strong_side(), touch.gap()),
-                draft.role == desk::Signer::Customer ? 3 : 2, touch.gap());
-    if (draft.mode == SignMode::Pad) {
+                draft.role == desk::Signer::Customer ? 4 : 3, touch.gap());
+    if (draft.mode == SignMode::NameOnly) {
+        Rect told = rest;
+        panel(touch, cut_top(told, std::min(told.h, touch.mm(40.0F))));
+        prose(touch, rest.inset(touch.mm(2.0F)),
+              "The typed name stands for the signature. The report says that it was not drawn.", Face::Body, touch.theme.text);
+    } else if (draft.mode == SignMode::Pad) {
         Rect pad_at = rest;
         pad_at.h = std::min(pad_at.h, touch.mm(70.0F));
         signature_pad(touch, pad_at, world.moment, draft);
@@ -160,17 +165,22 @@ void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
                     draft.refused_because, "why the customer does not sign, in their words");
     }
     if (key(touch, "clear", keys[0], {.words = "Wipe"})) draft.strokes.clear();
-    const bool complete =
-        !draft.name.empty() &&
-        (draft.mode == SignMode::Pad ? !draft.strokes.empty() : !draft.refused_because.empty());
+    const bool told = draft.mode == SignMode::NameOnly ||
+                      (draft.mode == SignMode::Pad ? !draft.strokes.empty() : !draft.refused_because.empty());
+    const bool complete = !draft.name.empty() && told;
+    if (key(touch, "no pen", keys[1],
+            {.words = "Name only", .state = draft.mode == SignMode::NameOnly ? KeyState::Chosen : KeyState::Ready})) {
+        draft.mode = draft.mode == SignMode::NameOnly ? SignMode::Pad : SignMode::NameOnly;
+        draft.strokes.clear();
+    }
     if (draft.role == desk::Signer::Customer &&
-        key(touch, "refuses", keys[1],
+        key(touch, "refuses", keys[2],
             {.words = "Does not sign",
              .state = draft.mode == SignMode::Refusing ? KeyState::Chosen : KeyState::Ready})) {
-        draft.mode = draft.mode == SignMode::Pad ? SignMode::Refusing : SignMode::Pad;
+        draft.mode = draft.mode == SignMode::Refusing ? SignMode::Pad : SignMode::Refusing;
     }
     if (key(touch, "sign", keys.back(),
-            {.words = draft.mode == SignMode::Pad ? "Sign" : "Record it",
+            {.words = draft.mode == SignMode::Refusing ? "Record it" : "Sign",
              .role = complete ? KeyRole::Primary : KeyRole::Answer,
              .state = complete ? KeyState::Ready : KeyState::Blocked,
              .face = Face::Bold})) {

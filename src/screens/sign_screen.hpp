@@ -10,7 +10,11 @@
 
 namespace wm::screens {
 
-enum class SignMode { Pad, Refusing };
+enum class SignMode {
+    Pad,
+    NameOnly,  ///< without a drawn signature: by keyboard, or where a hand cannot draw
+    Refusing
+};
 
 struct SignDraft {
     desk::Signer role = desk::Signer::Crew;

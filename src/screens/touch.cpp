@@ -209,6 +209,8 @@ bool field(Touch& touch, std::string_view name, const Rect& at, std::string& tex
     ImGui::PopStyleVar(2);
     ImGui::PopFont();
     outline(touch, at, touch.theme.line, touch.theme.line_mm * 1.6F);
+    // Tab may be faster than the field that it passed: the ring alone says where letters go.
+    if (ImGui::IsItemActive() && !focused && !touch.attention.at.empty()) ImGui::ClearActiveID();
     if (ImGui::IsItemActive()) touch.attention.writing = path;
     if (focused || ImGui::IsItemActive()) focus_ring(touch, at);
     return ended;

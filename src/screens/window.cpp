@@ -117,6 +117,7 @@ public:
         wanted_ = {.px_per_mm = options.px_per_mm.value_or(monitor_px_per_mm()),
                    .text_percent = options.text_percent};
         dress_.theme = theme_of(options.look);
+        wanted_sound_ = options.sound;
         drafts_.screen = options.first_screen;
         drafts_.run.wanted = options.first_check;
         drafts_.series = options.running;
@@ -170,6 +171,7 @@ private:
     void draw() {
         dress_for_size();
         link_.refresh(world_);
+        world_.sound = wanted_sound_;
         ImGui_ImplOpenGL3_NewFrame();
         ImGui_ImplGlfw_NewFrame();
         ImGui::NewFrame();
@@ -198,6 +200,7 @@ private:
         if (const auto* scale = std::get_if<ChooseScale>(&request)) {
             wanted_.px_per_mm = scale->px_per_mm;
         }
+        if (const auto* sound = std::get_if<ChooseSound>(&request)) wanted_sound_ = sound->sound;
         if (std::holds_alternative<Quit>(request)) quit_ = true;
         link_.post(request);
     }
@@ -223,6 +226,7 @@ private:
     const Link& link_;
     GLFWwindow* window_;
     Metrics wanted_;
+    Sound wanted_sound_ = Sound::On;
     Dress dress_;
     Drafts drafts_;
     World world_;

@@ -17,6 +17,7 @@ struct WindowOptions {
     FontFiles fonts;
     Look look = Look::Day;
     int text_percent = 100;
+    Sound sound = Sound::On;
     std::optional<float> px_per_mm;  ///< as calibrated; else from the size the monitor tells
     Screen first_screen = Screen::Jobs;
     std::optional<WantedCheck> first_check;

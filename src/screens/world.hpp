@@ -5,10 +5,12 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <variant>
 #include <vector>
 
 #include "desk/intent.hpp"
+#include "desk/register_table.hpp"
 #include "desk/view.hpp"
 #include "problem/problem.hpp"
 #include "screens/series_run.hpp"
@@ -53,9 +55,15 @@ struct KeptNumber {
 struct KeepNumber {
     KeptNumber number;
 };
-/// A reading of a running series is due now.
-struct RingDue {
+/// What is told by ear beside shape and word.
+enum class Tone { Conforms, DoesNotConform, Inconclusive, Due };
+struct RingTone {
+    Tone tone = Tone::Due;
     std::string check;
+};
+enum class Sound { On, Off };
+struct ChooseSound {
+    Sound sound = Sound::On;
 };
 struct ChooseLook {
     Look look = Look::Day;
@@ -66,12 +74,16 @@ struct ChooseTextSize {
 struct ChooseScale {
     float px_per_mm = 3.78F;  ///< measured on the glass with the ruler of the settings
 };
+/// A table of the quality lead.
+struct AskRegister {
+    desk::Register which = desk::Register::Instruments;
+};
 struct ProblemUnderstood {};
 struct Quit {};
 
 using Request = std::variant<desk::Intent, AskPreview, OpenJobView, AskWeek, SendPost, SavePost,
-                             WithPhoto, StartJob, KeepSeries, KeepNumber, RingDue, ChooseLook, ChooseTextSize,
-                             ChooseScale, ProblemUnderstood, Quit>;
+                             WithPhoto, StartJob, KeepSeries, KeepNumber, RingTone, ChooseLook,
+                             ChooseTextSize, ChooseScale, ChooseSound, AskRegister, ProblemUnderstood, Quit>;
 using Requests = std::vector<Request>;
 
 /// One line of text, and back; nullopt for anything else.
@@ -103,9 +115,12 @@ struct World {
     std::vector<std::string> checklists;   ///< names that a job can be started with
     std::vector<std::string> facts_files;  ///< paths offered for a new job
     std::vector<std::string> photo_files;  ///< newest first
+    Sound sound = Sound::On;
+    std::optional<std::pair<desk::Register, desk::RegisterTable>> registers;
     std::vector<std::string> page_one;     ///< the customer's page of the open job, as paragraphs
     std::string saved_mark;                ///< "saved 14:02:11"; empty while something waits
     bool saving = false;                   ///< an intent is on its way to the disk
+    int answered = 0;                      ///< requests the desk has carried out or refused since the start
     std::optional<Problem> problem;
 };
 

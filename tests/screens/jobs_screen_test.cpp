@@ -111,3 +111,27 @@ TEST_CASE("the keyboard walks down a list that is longer than the screen") {
     REQUIRE(open != nullptr);
     CHECK(open->job == "B-00010");
 }
+
+TEST_CASE("where no job is yet, one key starts the list to try the tool with, as practice and without a house") {
+    Glass glass{1280.0F, 800.0F, {}};
+    CHECK_FALSE(glass.press("jobs/list/try it"));
+    glass.world.jobs.clear();
+    ++glass.world.jobs_look;
+    REQUIRE(glass.press("jobs/list/try it"));
+    const auto* start = glass.last<StartJob>();
+    REQUIRE(start != nullptr);
+    CHECK(start->checklist == "tutorial");
+    CHECK(start->facts_path.empty());
+    CHECK(start->practice);
+}
+
+TEST_CASE("the tutorial needs no facts under New job, and cannot be made a real job") {
+    Glass glass{1280.0F, 800.0F, {}};
+    REQUIRE(glass.press("jobs/new job"));
+    REQUIRE(glass.press("jobs/new/tutorial"));
+    CHECK(glass.spot("jobs/new/practice").words == "Practice: not counted");
+    REQUIRE(glass.press("jobs/new/start"));
+    const auto* start = glass.last<StartJob>();
+    REQUIRE(start != nullptr);
+    CHECK(start->practice);
+}

@@ -111,3 +111,79 @@ TEST_CASE("a correction goes to the place that failed, wherever the eye was") {
     go_to_fault(draft, check);
     CHECK(draft.place == check.places[2].name);
 }
+
+namespace {
+
+/// Saves `text` for a check and lets the desk answer that the check now has `outcome`.
+struct SavedOne {
+    World world = testing::sample_world();
+    RunDraft draft;
+    std::vector<SeriesRun> runs;
+    Requests requests;
+
+    void save(const std::string& id, const char* text, measure::Outcome outcome, RunMode mode = RunMode::Reading) {
+        auto& checks = world.job->checks;
+        const auto check = std::find_if(checks.begin(), checks.end(), [&](const auto& each) { return each.id == id; });
+        draft.job = world.job->row.job;
+        go_to_check(draft, *check);
+        draft.mode = mode;
+        save_reading(*check, text, draft, requests);
+        world.saving = true;
+        look_after_sent(world, draft, runs, requests);
+        check->outcome = outcome;
+        for (auto& place : check->places) place.outcome = outcome;
+        world.saving = false;
+        look_after_sent(world, draft, runs, requests);
+    }
+    int rung(Tone tone) const {
+        int count = 0;
+        for (const auto& request : requests)
+            if (const auto* ring = std::get_if<RingTone>(&request); ring != nullptr && ring->tone == tone) ++count;
+        return count;
+    }
+};
+
+}  // namespace
+
+TEST_CASE("what conforms leads on by itself, leaves its receipt and can be gone back to") {
+    SavedOne one;
+    one.save("test-pressure", "450 kPa", measure::Outcome::Conforms);
+    CHECK(one.draft.check != "test-pressure");
+    REQUIRE(one.draft.receipt);
+    CHECK(one.draft.receipt->check == "test-pressure");
+    CHECK(one.draft.receipt->text == "450 kPa");
+    CHECK(one.draft.receipt->outcome == measure::Outcome::Conforms);
+    CHECK(one.rung(Tone::Conforms) == 1);
+    CHECK(go_back(one.draft, *one.world.job));
+    CHECK(one.draft.check == "test-pressure");
+    CHECK_FALSE(go_back(one.draft, *one.world.job));
+}
+
+TEST_CASE("what does not conform or cannot tell stays on the glass, and each has its own tone") {
+    SavedOne bad;
+    bad.save("test-pressure", "300 kPa", measure::Outcome::DoesNotConform);
+    CHECK(bad.draft.check == "test-pressure");
+    CHECK(bad.rung(Tone::DoesNotConform) == 1);
+    SavedOne unsure;
+    unsure.save("coll-tilt", "31.6°", measure::Outcome::Inconclusive);
+    CHECK(unsure.draft.check == "coll-tilt");
+    CHECK(unsure.rung(Tone::Inconclusive) == 1);
+    CHECK(unsure.rung(Tone::Conforms) == 0);
+}
+
+TEST_CASE("nobody is led away from another check or from a value being typed") {
+    SavedOne one;
+    auto& checks = one.world.job->checks;
+    one.draft.job = one.world.job->row.job;
+    go_to_check(one.draft, checks[0]);
+    save_reading(checks[0], "yes", one.draft, one.requests);
+    one.world.saving = true;
+    look_after_sent(one.world, one.draft, one.runs, one.requests);
+    one.draft.value = "4";
+    checks[0].outcome = measure::Outcome::Conforms;
+    one.world.saving = false;
+    look_after_sent(one.world, one.draft, one.runs, one.requests);
+    CHECK(one.draft.check == "fall-protection");
+    CHECK(one.draft.value == "4");
+    CHECK(one.draft.receipt);
+}

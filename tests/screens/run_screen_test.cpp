@@ -43,7 +43,7 @@ TEST_CASE("a small panel reaches stages, list and drawing through keys of the bo
     CHECK(glass.drafts.run.check == "test-pressure");
     REQUIRE(glass.press("run/plant"));
     (void)glass.frame();
-    CHECK(glass.shows("run/plant/test-hold"));
+    CHECK(glass.shows("run/sheet/test-hold"));
 }
 
 TEST_CASE("without a job the screen says where to find one") {

@@ -131,7 +131,7 @@ TEST_CASE("a due reading rings once") {
     for (int i = 0; i < 5; ++i) (void)glass.frame();
     int rings = 0;
     for (const Request& request : glass.all) {
-        if (std::holds_alternative<RingDue>(request)) ++rings;
+        if (std::holds_alternative<RingTone>(request)) ++rings;
     }
     CHECK(rings == 1);
 }

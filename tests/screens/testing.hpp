@@ -153,7 +153,7 @@ inline World sample_world() {
     World world;
     world.moment = {"2027-03-04T09:10:00+02:00", 1804144200, 100.0};
     world.saved_mark = "saved 09:09:41";
-    world.checklists = {"survey", "kit", "commissioning", "service"};
+    world.checklists = {"survey", "kit", "commissioning", "service", "tutorial"};
     world.facts_files = {"facts/kettlemark-row-12.toml", "facts/lower-sill-3.toml"};
     world.photo_files = {"pictures/091.jpg", "pictures/090.jpg", "pictures/089.jpg"};
     desk::JobView job;

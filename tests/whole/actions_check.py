@@ -31,6 +31,8 @@ ACTIONS = {
     "ChooseLook": ("choose the look", "window --theme"),
     "ChooseTextSize": ("choose the size of words", "window --text"),
     "ChooseScale": ("set the ruler", "window --scale"),
+    "ChooseSound": ("tones or silence", "window --sound"),
+    "AskRegister": ("instruments, people, checklists", "register --search --sort --csv"),
 }
 # What has no place in the window yet.
 ONLY_BY_COMMAND = {"DoubtInstrument", "DoubtBatch"}
@@ -39,7 +41,7 @@ OWN = {
     "AskPreview": "what a value would mean, while it is typed",
     "KeepSeries": "running series, across a restart",
     "KeepNumber": "a half typed number, across a restart",
-    "RingDue": "the sound of a reading that is due",
+    "RingTone": "the tone of an outcome, and of a reading that is due",
     "ProblemUnderstood": "the message on the screen, gone",
     "Quit": "the window, closed",
 }
