@@ -3,7 +3,9 @@
 
 #include "app/commands.hpp"
 #include "app/json_views.hpp"
+#include "desk/moment.hpp"
 #include "exchange/bundle.hpp"
+#include "exchange/exchanged.hpp"
 
 namespace wm::app {
 
@@ -46,6 +48,8 @@ Output run_pack(const Arguments& arguments, const World& world) {
     const auto packed = exchange::pack(desk->journal(), request);
     if (!packed) return told_as(packed.error(), form);
     if (const auto done = write_file(*file, packed->bytes); !done) return told_as(done.error(), form);
+    if (const auto noted = exchange::note_packed(desk->journal(), packed->heads, desk::text_of(world.now())); !noted)
+        *world.told += "That this bundle was made could not be noted: " + noted.error().what + "\n";
     if (form == Form::Json)
         return {document({{"bundle", *file}, {"entries", packed->entries}, {"attachments", packed->attachments},
                           {"heads", heads_json(packed->heads)}}),

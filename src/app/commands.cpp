@@ -107,6 +107,17 @@ const std::vector<Command>& command_table() {
          run_trace},
         {"pack", "witnessmark pack FILE [--since HEAD]\n", "Writes the journal as a bundle for another device.", run_pack},
         {"unpack", "witnessmark unpack FILE…\n", "Takes bundles in, whole or not at all, in any order.", run_unpack},
+        {"backup", "witnessmark backup [--status]\n",
+         "Copies the journal, opens the copy, verifies and folds it. The first writing of each day does that by\n"
+         "itself. Seven days and four weeks are kept, in backups/ of the data folder or in folder = \"…\" under\n"
+         "[backup] in settings.toml. The keys that sign are in it only sealed by PINs or locked under\n"
+         "password_file. --status says what there is, and what is in no bundle and with no other device yet.",
+         run_backup},
+        {"restore", "witnessmark restore [--from FOLDER|FILE.journal|DAY] [--move-aside] [--password-file F]\n",
+         "Puts the newest good backup, or the one named, into the data folder. Entries that are only here are not\n"
+         "overwritten: it refuses, or with --move-aside keeps them in the folder set-aside. Nothing is deleted. The\n"
+         "folder goes on as a new device, and customers who were erased meanwhile stay erased.",
+         run_restore},
         {"attest", "witnessmark attest FILE.pdf|FILE.bundle|--journal [--explain] [--expect FINGERPRINT] [--qr PHOTO]\n",
          "Says whether a report, a bundle or the journal is as it was written, and how to check that by hand.",
          run_attest},
@@ -147,7 +158,9 @@ Output run_command(const Arguments& arguments) {
         // work-out explains each computation itself.
         if (arguments.has("help") && !(command.form == "work-out" && arguments.words.size() > 1))
             return {help_for(command), "", 0};
-        return command.run(arguments, *world);
+        Output output = command.run(arguments, *world);
+        if (world->told) output.talk += *world->told;
+        return output;
     }
     return told_as({fmt::format("There is no form \"{}\".", arguments.words.front()), "witnessmark",
                     "See witnessmark --help for the forms.", ProblemKind::WrongUse},

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "app/window_settings.hpp"
+#include "desk/backup.hpp"
 #include "desk/outbox.hpp"
 #include "desk/registers.hpp"
 #include "desk/week.hpp"
@@ -77,9 +78,24 @@ void DeskWorker::tell(News news) {
 void DeskWorker::run() {
     show_lists();
     while (auto request = requests_.take()) {
+        back_up_before(*request);
         carry_out(*request);
         News news;
         news.done = true;
+        tell(std::move(news));
+    }
+}
+
+void DeskWorker::back_up_before(const screens::Request& request) {
+    const bool writes = std::holds_alternative<desk::Intent>(request) || std::holds_alternative<screens::WithPhoto>(request) ||
+                        std::holds_alternative<screens::StartJob>(request) || std::holds_alternative<screens::SendPost>(request);
+    const std::string today = desk::day_of(desk_.setup().now());
+    if (!writes || backed_up_on_ == today) return;
+    // Once a day also when it fails: the person hears of it, and works on.
+    backed_up_on_ = today;
+    if (const auto made = desk::back_up_if_due(desk_); !made) {
+        News news;
+        news.problem = made.error();
         tell(std::move(news));
     }
 }

@@ -58,6 +58,8 @@ private:
     void run();
     void carry_out(const screens::Request& request);
     void intent(const desk::Intent& intent);
+    /// The first writing of a day waits for the backup.
+    void back_up_before(const screens::Request& request);
     void show_job(const std::string& job);
     void show_lists();
     void show_week(const std::string& week);
@@ -67,6 +69,7 @@ private:
     WorkerPlaces places_;
     std::function<void()> wake_;
     std::string open_job_;
+    std::string backed_up_on_;  ///< the day for which that was done or tried
     std::string shown_week_;  ///< as last asked for; empty before that
     Queue<screens::Request> requests_;
     Queue<News> news_;

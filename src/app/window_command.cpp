@@ -116,7 +116,8 @@ desk::SettingsView settings_view(desk::Desk& desk) {
 Output run_window_command(const Arguments& arguments, const World& world) {
     auto options = options_from(arguments, world);
     if (!options) return told_as(options.error(), form_of(arguments));
-    auto desk = open_desk(world, desk::Access::Write);
+    // The worker makes the backup: the window opens at once.
+    auto desk = open_desk(world, desk::Access::Write, "", Daily::LeaveOut);
     if (!desk) return told_as(desk.error(), form_of(arguments));
 
     screens::World start;

@@ -13,6 +13,7 @@
 #include <memory>
 #include <random>
 
+#include "desk/backup.hpp"
 #include "digest/hash.hpp"
 
 namespace wm::app {
@@ -164,6 +165,7 @@ Result<desk::Setup> setup_for(const World& world, desk::Access access) {
                       .stamp_server = "",
                       .paper = handover::PaperSize::A4,
                       .stamp_ca = ""};
+    setup.patience_ms = 5000;  // another command is done by then; a window is not
     const fs::path file = world.data / "settings.toml";
     std::error_code problem;
     if (!fs::exists(file, problem)) return setup;
@@ -181,6 +183,13 @@ Result<desk::Setup> setup_for(const World& world, desk::Access access) {
     if (word_at(*read, "report", "paper", "a4") == "letter") setup.paper = handover::PaperSize::Letter;
     setup.stamp_server = word_at(*read, "stamp", "server", "");
     setup.stamp_ca = word_at(*read, "stamp", "ca", "");
+    if (const auto folder = word_at(*read, "backup", "folder", ""); !folder.empty()) setup.backups = folder;
+    if (const auto secret = word_at(*read, "backup", "password_file", ""); !secret.empty()) {
+        const auto words = read_file(secret);
+        // Without it the backup is made all the same, and keeps the keys that sign out.
+        if (words) setup.backup_passphrase = words->substr(0, words->find_first_of("\r\n"));
+        else *world.told += fmt::format("The passphrase of the backups cannot be read: {}\n", secret);
+    }
     setup.mail_from = word_at(*read, "mail", "from", setup.mail_from);
     return setup;
 }
@@ -192,7 +201,7 @@ std::string word_at(const checklist::Item& document, std::string_view table, std
     return item != nullptr && item->type == checklist::ItemType::Text ? item->text : std::move(otherwise);
 }
 
-Result<desk::Desk> open_desk(const World& world, desk::Access access, const std::string& stamp_server) {
+Result<desk::Desk> open_desk(const World& world, desk::Access access, const std::string& stamp_server, Daily daily) {
     auto setup = setup_for(world, access);
     if (!setup) return tl::unexpected(setup.error());
     if (!stamp_server.empty()) setup->stamp_server = stamp_server;
@@ -208,7 +217,12 @@ Result<desk::Desk> open_desk(const World& world, desk::Access access, const std:
         setup->sealing_key = std::move(in->sealing_key);
         setup->person = std::move(in->person);
     }
-    return desk::Desk::open(std::move(*setup));
+    auto desk = desk::Desk::open(std::move(*setup));
+    if (desk && access == desk::Access::Write && daily == Daily::BackUp)
+        if (const auto made = desk::back_up_if_due(*desk); !made)
+            *world.told += fmt::format("The backup of this day was not made: {} ({}) {}\n", made.error().what, made.error().where,
+                                       made.error().what_to_do);
+    return desk;
 }
 
 }  // namespace wm::app

@@ -3,6 +3,7 @@
 
 #include <filesystem>
 #include <functional>
+#include <memory>
 #include <string>
 #include <string_view>
 
@@ -19,6 +20,8 @@ struct World {
     std::filesystem::path data;   ///< --data, else the XDG data folder
     std::filesystem::path share;  ///< holds checklists/ and assets/
     std::string person = {};             ///< --person, else WITNESSMARK_PERSON; may be empty
+    /// What went wrong beside the work, for stderr: a backup that was not made stops nobody.
+    std::shared_ptr<std::string> told = std::make_shared<std::string>();
     std::filesystem::path pin_file = {};  ///< --pin-file, else WITNESSMARK_PIN_FILE; empty = no PIN was given
 };
 
@@ -43,6 +46,9 @@ struct World {
 [[nodiscard]] Result<desk::Setup> setup_for(const World& world, desk::Access access);
 /// Where persons have PINs, the one that was given is tried first; nothing is ever asked.
 /// `stamp_server`, if not "", goes before the one of the settings.
-[[nodiscard]] Result<desk::Desk> open_desk(const World& world, desk::Access access, const std::string& stamp_server = "");
+/// The first writing of a day makes a backup before; what went wrong with it stands in `world.told`.
+enum class Daily { BackUp, LeaveOut };
+[[nodiscard]] Result<desk::Desk> open_desk(const World& world, desk::Access access, const std::string& stamp_server = "",
+                                           Daily daily = Daily::BackUp);
 
 }  // namespace wm::app

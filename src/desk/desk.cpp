@@ -28,7 +28,10 @@ Result<Desk> Desk::open(Setup setup) {
                            .company = setup.company,
                            .vfs = "",
                            .disk = setup.disk,
-                           .sealing_key = setup.sealing_key};
+                           .sealing_key = setup.sealing_key,
+                           .backups = setup.backups,
+                           .patience_ms = setup.patience_ms,
+                           .file = {}};
     auto journal = setup.access == Access::Write ? store::Journal::open_to_write(std::move(opening))
                                                  : store::Journal::open_to_read(std::move(opening));
     if (!journal) return tl::unexpected(journal.error());

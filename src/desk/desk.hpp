@@ -45,6 +45,9 @@ struct Setup {
     store::Disk* disk = nullptr;  ///< outlives the desk; null = the machine's
     std::string sealing_key = {};  ///< what the person's PIN gave; empty while keys are not sealed
     std::optional<store::Person> person = std::nullopt;  ///< who gave the PIN; none without PINs
+    std::filesystem::path backups = {};   ///< folder of the backups; empty = backups/ in `data`
+    std::string backup_passphrase = {};   ///< locks the signing keys in a backup; may be empty
+    std::int64_t patience_ms = 0;         ///< how long to wait while another program writes
 };
 
 /// What handing over gave.
@@ -126,6 +129,7 @@ public:
     [[nodiscard]] Result<std::vector<std::string>> page_one(const std::string& job);
 
     [[nodiscard]] store::Journal& journal() { return journal_; }
+    [[nodiscard]] const store::Journal& journal() const { return journal_; }
     [[nodiscard]] const Setup& setup() const { return setup_; }
     [[nodiscard]] const checklist::Library& library() const { return *library_; }
 

@@ -34,6 +34,18 @@ record::FactStated stated(const checklist::FactValue& fact) {
     return {fact.key, locked ? record::Words{record::Personal{"", text}} : record::Words{text}};
 }
 
+/// What is known of the crew is not the customer's: it stays when the customer is erased.
+Result<void> lock_crew_apart(store::Journal& journal, record::FactsStated& facts) {
+    for (auto& fact : facts.facts) {
+        const auto* words = std::get_if<record::Personal>(&fact.value);
+        if (words == nullptr || !words->text || !fact.key.starts_with("crew.")) continue;
+        auto locked = journal.said_by_house(*words->text);
+        if (!locked) return refused(locked.error());
+        fact.value = std::move(*locked);
+    }
+    return {};
+}
+
 std::string said(checklist::PreUse preuse) {
     switch (preuse) {
         case checklist::PreUse::Passed: return "passed";
@@ -109,6 +121,7 @@ Result<std::string> Desk::carry_out(const OpenJob& intent) {
 
     const auto* list = library_->checklist_named(intent.checklist);
     facts.by = author(setup_, lead_of(file->facts));
+    if (auto done = lock_crew_apart(journal_, facts); !done) return tl::unexpected(done.error());
     drafts.push_back({number, record::JobOpened{.number = number,
                                                 .id = digest::to_hex(setup_.random(16)),
                                                 .customer = customer,
@@ -199,6 +212,7 @@ Result<void> Desk::carry_out(const StateFacts& intent) {
         read->facts.set(std::move(*value));
     }
     after.read = std::move(read);
+    if (auto done = lock_crew_apart(journal_, facts); !done) return tl::unexpected(done.error());
     std::string because = "facts stated:";
     for (const auto& fact : facts.facts) because += " " + fact.key;
     auto drafts = judged_again(*hand, after, because);

@@ -61,6 +61,18 @@ std::string objection(const JobInHand& job, const checklist::InstrumentInUse& in
     return "";
 }
 
+/// Whether everything that is missing was stated once and went with the customer, after the crew had signed.
+bool erased_after_signing(const JobInHand& job, const std::vector<std::string>& missing) {
+    const auto& state = job.state();
+    const bool crew_signed = std::any_of(state.signatures.begin(), state.signatures.end(),
+                                         [](const auto& each) { return each.by.role == record::SignRole::Crew; });
+    return state.erased && crew_signed && std::all_of(missing.begin(), missing.end(), [&](const std::string& key) {
+               const auto* fact = state.fact(key);
+               const auto* words = fact == nullptr ? nullptr : std::get_if<record::Personal>(fact);
+               return words != nullptr && !words->text;
+           });
+}
+
 }  // namespace
 
 RuleAnswer crew_licences(const JobInHand& job) {
@@ -86,6 +98,11 @@ RuleAnswer crew_licences(const JobInHand& job) {
     if (!faults.empty()) {
         answer.outcome = Outcome::DoesNotConform;
         answer.why = "Not ready to begin: " + joined(faults) + ".";
+    } else if (!answer.missing_facts.empty() && erased_after_signing(job, answer.missing_facts)) {
+        // Earlier versions locked licences with the words of the customer.
+        answer.missing_facts.clear();
+        answer.outcome = Outcome::Conforms;
+        answer.why = "The licences were erased with the customer; the crew could not have signed without them.";
     } else if (!answer.missing_facts.empty()) {
         answer.why = "Facts about the crew are missing.";
     } else {

@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include <cerrno>
+#include <chrono>
 #include <system_error>
+#include <thread>
 #include <utility>
 
 namespace wm::store {
@@ -150,11 +152,16 @@ Result<void> remove_file(const fs::path& path, Disk& disk) {
     return {};
 }
 
-Result<WriterLock> WriterLock::taken(const fs::path& file, Disk& disk) {
+Result<WriterLock> WriterLock::taken(const fs::path& file, Disk& disk, std::int64_t patience_ms) {
     if (auto made = make_folder(file.parent_path(), disk); !made) return refused(made.error());
     Open open{file, OpenAs::Locking, disk};
     if (!open) return not_written(file);
-    if (uninterrupted([&] { return disk.lock(open.descriptor()); }) != 0) {
+    constexpr std::int64_t pause_ms = 10;
+    for (std::int64_t waited_ms = 0; uninterrupted([&] { return disk.lock(open.descriptor()); }) != 0; waited_ms += pause_ms) {
+        if (errno == EWOULDBLOCK && waited_ms < patience_ms) {
+            std::this_thread::sleep_for(std::chrono::milliseconds{pause_ms});
+            continue;
+        }
         if (errno != EWOULDBLOCK) return not_written(file);
         return refused({.what = "Another window or program is writing into this data folder.",
                         .where = file.parent_path().string(),

@@ -1,6 +1,7 @@
 // Files that are whole or not there: written beside, synced, renamed, the folder synced.
 #pragma once
 
+#include <cstdint>
 #include <filesystem>
 #include <optional>
 #include <string>
@@ -36,9 +37,11 @@ namespace wm::store {
 /// Held by the one process that writes into a data folder. Let go when it ends, crash included.
 class WriterLock {
 public:
-    /// Refused while another holder is alive. The file itself stays and means nothing.
+    /// Refused while another holder is alive, after having asked again for `patience_ms`. The file
+    /// itself stays and means nothing.
     [[nodiscard]] static Result<WriterLock> taken(const std::filesystem::path& file,
-                                                  Disk& disk = system_disk());
+                                                  Disk& disk = system_disk(),
+                                                  std::int64_t patience_ms = 0);
 
     WriterLock(WriterLock&& other) noexcept;
     WriterLock& operator=(WriterLock&& other) noexcept;

@@ -13,6 +13,7 @@
 #include "store/sqlite_file.hpp"
 #include "store/files.hpp"
 #include "store/journal.hpp"
+#include "store/restore_marker.hpp"
 
 namespace wm::store {
 
@@ -26,10 +27,16 @@ struct Journal::Inside {
     record::Head head;
     record::Stamp clock;
     std::string read_only_because;
+    std::string former_device;  ///< of a device whose first entry is not written yet
+    std::vector<LockedWords> house_words;  ///< said, and stored with the next append
     std::map<std::string, std::string> kept;  ///< files not yet named by an entry → customer
 
     [[nodiscard]] std::filesystem::path file_of(std::string_view attachment) const {
         return opening.folder / "attachments" / std::string{attachment};
+    }
+
+    [[nodiscard]] std::filesystem::path backups() const {
+        return opening.backups.empty() ? opening.folder / "backups" : opening.backups;
     }
 
     /// The customer, or the house for an empty name.
@@ -54,12 +61,20 @@ struct Journal::Inside {
     void advance(const std::vector<record::Written>& written);
 
     // words.cpp
+    [[nodiscard]] Result<LockedWords> locked_words(const std::string& owner, const std::string& key,
+                                                   std::string_view words) const;
     /// Fills in commitments and stores the locked words, inside the caller's transaction.
     [[nodiscard]] Result<void> write_words(std::string_view customer,
                                            std::vector<record::Draft>& drafts);
     [[nodiscard]] Result<void> write_locked(const std::vector<LockedWords>& words);
     [[nodiscard]] Result<void> write_attachments(const std::vector<record::Draft>& drafts);
-    [[nodiscard]] Result<void> fill_in_words(std::vector<record::Written>& entries) const;
+    /// `missing` and `altered` get a sentence for words that are nowhere, and for words that their key
+    /// does not open. Words without a key are neither.
+    struct Doubts {
+        std::vector<std::string> missing, altered;
+    };
+    [[nodiscard]] Result<void> fill_in_words(std::vector<record::Written>& entries,
+                                             Doubts* doubts = nullptr) const;
     [[nodiscard]] Result<void> forget_rows_of(const std::string& customer);
     /// After the commit: key, files and every page that could still hold a copy.
     [[nodiscard]] Result<void> forget_rest_of(const std::vector<std::string>& customers);
@@ -78,9 +93,28 @@ struct Journal::Inside {
         const std::vector<record::Written>& fresh) const;
 
     // reading.cpp
+    /// A stretch of numbers of a device under which nothing stands, though the next ones do.
+    struct Gap {
+        std::string device;
+        std::int64_t first = 0, last = 0;
+    };
+    std::optional<std::vector<Gap>> gaps;  ///< as of `gaps_version`
+    std::int64_t gaps_version = 0;
+    [[nodiscard]] Result<void> look_for_gaps();
+    /// What the rows of a job, found by its index, leave out: entries that stand under its name in the
+    /// table, and gaps in which one of it may have stood.
+    [[nodiscard]] Result<void> complete(std::string_view job, Entries& read);
     /// Rows of entry, every hash recomputed.
     [[nodiscard]] Result<Entries> read_rows(
         std::string_view condition, const std::function<void(Statement&)>& bind_values) const;
 };
+
+/// The tables without free pages and caches as one file, synced. Replaces an older one.
+[[nodiscard]] Result<void> copy_tables(const Database& database, const std::filesystem::path& file,
+                                       Disk& disk);
+
+/// The tables of an older version before they are brought up; see older_version().
+[[nodiscard]] Result<void> copy_before_migration(const Opening& opening, const Database& database,
+                                                 std::int64_t version, Disk& disk);
 
 }  // namespace wm::store

@@ -24,6 +24,12 @@ const Keys& Journal::keys() const {
 Disk& Journal::disk() const {
     return *inside_->disk;
 }
+const fs::path& Journal::folder() const {
+    return inside_->opening.folder;
+}
+fs::path Journal::backups() const {
+    return inside_->backups();
+}
 const std::string& Journal::device() const {
     return inside_->device;
 }
@@ -54,6 +60,10 @@ std::unique_ptr<WatchedDisk> watched(const Opening& opening) {
     return std::make_unique<WatchedDisk>(opening.disk == nullptr ? system_disk() : *opening.disk);
 }
 
+fs::path file_of(const Opening& opening) {
+    return opening.file.empty() ? opening.folder / "journal.db" : opening.file;
+}
+
 std::string vfs_of(const Opening& opening, const Disk& disk) {
     return opening.vfs.empty() ? disk.vfs() : opening.vfs;
 }
@@ -63,12 +73,19 @@ std::string vfs_of(const Opening& opening, const Disk& disk) {
 Result<Journal> Journal::open_to_write(Opening opening) {
     auto disk = watched(opening);
     if (auto made = make_folder(opening.folder, *disk); !made) return refused(made.error());
-    auto lock = WriterLock::taken(opening.folder / "writer.lock", *disk);
+    const auto marker = read_restore_marker(opening.folder, *disk);
+    if (!marker) return refused(marker.error());
+    if (auto fine = not_half_restored(*marker, opening.folder); !fine) return refused(fine.error());
+    auto lock = WriterLock::taken(opening.folder / "writer.lock", *disk, opening.patience_ms);
     if (!lock) return refused(lock.error());
     const fs::path file = opening.folder / "journal.db";
     if (auto there = not_lost(opening.folder, file, *disk); !there) return refused(there.error());
     auto database = Database::opened(file, vfs_of(opening, *disk), OpenFor::Writing);
     if (!database) return refused(database.error());
+    const auto older = older_version(*database, file.string());
+    if (!older) return refused(older.error());
+    if (*older)
+        if (auto copied = copy_before_migration(opening, *database, **older, *disk); !copied) return refused(copied.error());
     // The file first: keys are not made beside a journal that is not ours.
     if (auto ready = set_up_for_writing(*database, file.string()); !ready)
         return refused(ready.error());
@@ -89,7 +106,11 @@ Result<Journal> Journal::open_to_write(Opening opening) {
                                                   .head = {},
                                                   .clock = {},
                                                   .read_only_because = {},
-                                                  .kept = {}});
+                                                  .former_device = {},
+                                                  .house_words = {},
+                                                  .kept = {},
+                                                  .gaps = {},
+                                                  .gaps_version = 0});
     if (auto found = inside->find_head(); !found) return refused(found.error());
     // An erasure that a crash cut short is finished now.
     const auto erased = inside->erased_customers();
@@ -101,11 +122,54 @@ Result<Journal> Journal::open_to_write(Opening opening) {
     if (!left.empty()) {
         if (auto done = inside->forget_rest_of(left); !done) return refused(done.error());
     }
+    Journal journal{std::move(inside)};
+    if (*marker)
+        if (auto done = journal.go_on_after_restore((*marker)->predecessor, (*marker)->erased); !done) return refused(done.error());
+    return journal;
+}
+
+Result<void> Journal::go_on_after_restore(const std::string& predecessor, const std::vector<std::string>& erased) {
+    const std::int64_t wall_ms = inside_->opening.wall_ms;
+    if (inside_->head.seq > 0) {
+        if (auto done = become_new_device(wall_ms); !done) return done;
+    } else {
+        inside_->former_device = predecessor;
+        if (auto done = append({.wall_ms = wall_ms, .customer = {}, .drafts = {}}); !done) return refused(done.error());
+    }
+    for (const std::string& customer : erased)
+        if (auto done = erase_again(customer, wall_ms); !done) return done;
+    return remove_restore_marker(inside_->opening.folder, *inside_->disk);
+}
+
+Result<Journal> Journal::open_copy(Opening opening, Keys keys) {
+    auto disk = watched(opening);
+    const fs::path file = file_of(opening);
+    auto database = Database::opened(file, vfs_of(opening, *disk), OpenFor::Reading);
+    if (!database) return refused(database.error());
+    if (auto fine = check_for_reading(*database, file.string()); !fine) return refused(fine.error());
+    auto inside = std::make_unique<Inside>(Inside{.opening = std::move(opening),
+                                                  .disk = std::move(disk),
+                                                  .keys = std::move(keys),
+                                                  .lock = std::nullopt,
+                                                  .database = std::move(*database),
+                                                  .device = {},
+                                                  .head = {},
+                                                  .clock = {},
+                                                  .read_only_because = "This is a copy.",
+                                                  .former_device = {},
+                                                  .house_words = {},
+                                                  .kept = {},
+                                                  .gaps = {},
+                                                  .gaps_version = 0});
+    if (auto found = inside->find_head(); !found) return refused(found.error());
     return Journal{std::move(inside)};
 }
 
 Result<Journal> Journal::open_to_read(Opening opening) {
     auto disk = watched(opening);
+    const auto marker = read_restore_marker(opening.folder, *disk);
+    if (!marker) return refused(marker.error());
+    if (auto fine = not_half_restored(*marker, opening.folder); !fine) return refused(fine.error());
     const fs::path file = opening.folder / "journal.db";
     const auto there = look_at_file(file, *disk);
     if (!there) return refused(there.error());
@@ -131,7 +195,11 @@ Result<Journal> Journal::open_to_read(Opening opening) {
                .head = {},
                .clock = {},
                .read_only_because = "This journal was opened for reading only.",
-               .kept = {}});
+               .former_device = {},
+                                                  .house_words = {},
+               .kept = {},
+                                                  .gaps = {},
+                                                  .gaps_version = 0});
     if (auto found = inside->find_head(); !found) return refused(found.error());
     return Journal{std::move(inside)};
 }
@@ -266,7 +334,7 @@ Result<std::vector<record::Written>> Journal::append(Intent intent) {
     auto transaction = Transaction::begun(inside_->database);
     if (!transaction) return refused(inside_->remembered(transaction.error()));
     const bool is_first = inside_->head.seq == 0;
-    if (is_first) intent.drafts.insert(intent.drafts.begin(), {"", inside_->start_of_device({}, inside_->keys.device())});
+    if (is_first) intent.drafts.insert(intent.drafts.begin(), {"", inside_->start_of_device(inside_->former_device, inside_->keys.device())});
     const auto failed = [&](const Problem& problem) {
         return refused(inside_->remembered(problem));
     };
@@ -279,6 +347,7 @@ Result<std::vector<record::Written>> Journal::append(Intent intent) {
     if (!written) return failed(written.error());
     if (auto done = transaction->commit(); !done) return failed(done.error());
     inside_->advance(*written);
+    inside_->house_words.clear();
     for (const auto& [entry, hash] : *written) {
         for (const record::Attached* file : record::attached_in(entry.body))
             inside_->kept.erase(file->id);

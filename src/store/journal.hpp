@@ -1,7 +1,7 @@
 // The journal of a data folder: append, read again with every hash recomputed, merge, erase.
 //
 // Files: journal.db (SQLite, WAL, synchronous FULL), attachments/<SHA-256 of the ciphertext>,
-// keys/ (keys.hpp), writer.lock. The table that counts is
+// keys/ (keys.hpp), writer.lock, backups/ (backup.hpp), restore.json (restore.hpp). The table that counts is
 //     entry(device, seq, prev, hash, time, job, body), keyed by (device, seq, hash)
 // so that a forked chain can be kept as evidence. personal, attachment, head and cache stand
 // beside it. One process writes, any number may read. Not for use by two threads at once; it may
@@ -37,6 +37,12 @@ struct Opening {
     std::string vfs;           ///< name of a registered SQLite VFS; empty = the disk's own
     Disk* disk = nullptr;      ///< outlives the journal; null = the machine's
     std::string sealing_key = {};  ///< what a PIN gave (people.hpp); empty while keys are not sealed
+    /// The folder of the backups (backup.hpp); empty = backups/ in `folder`.
+    std::filesystem::path backups = {};
+    /// How long to ask again while another program writes; then it is refused.
+    std::int64_t patience_ms = 0;
+    /// The SQLite file; empty = journal.db in `folder`. Another one is a copy and only read.
+    std::filesystem::path file = {};
 };
 
 /// What one intent writes, all of it or nothing.
@@ -59,6 +65,11 @@ struct JobLine {
     std::string job;
     std::string first_time, last_time;
     std::string last_hash;  ///< of the entry with the last time: names what a cache was made from
+};
+
+struct AttachmentLine {
+    std::string id;
+    std::string customer;
 };
 
 struct Cached {
@@ -102,6 +113,9 @@ struct JournalReport {
     [[nodiscard]] bool is_genuine() const { return reasons.empty(); }
 };
 
+/// How well the files beside the journal are looked at.
+enum class Files { Read, LookOnly, LeaveOut };
+
 class Journal {
 public:
     /// Makes the folder, keys and tables when they are missing. Refuses a second writer, a file of
@@ -109,6 +123,9 @@ public:
     [[nodiscard]] static Result<Journal> open_to_write(Opening opening);
     /// For a second window or a check. Nothing is written.
     [[nodiscard]] static Result<Journal> open_to_read(Opening opening);
+    /// A copy of a journal, named by `file`, under keys that are known already. Its folder holds the
+    /// attachments. Nothing is written.
+    [[nodiscard]] static Result<Journal> open_copy(Opening opening, Keys keys);
 
     Journal(Journal&&) noexcept;
     Journal& operator=(Journal&&) noexcept;
@@ -117,7 +134,9 @@ public:
     [[nodiscard]] const Keys& keys() const;
     /// The disk below, for files beside the journal: what it once failed to sync stops the journal too.
     [[nodiscard]] Disk& disk() const;
-    [[nodiscard]] const std::string& device() const;  ///< our device id
+    [[nodiscard]] const std::filesystem::path& folder() const;  ///< of the data
+    [[nodiscard]] std::filesystem::path backups() const;        ///< where its backups lie
+    [[nodiscard]] const std::string& device() const;            ///< our device id
     /// Our own head; seq 0 before the first entry.
     [[nodiscard]] const record::Head& head() const;
 
@@ -131,6 +150,10 @@ public:
                                                 std::string_view fingerprint);
     /// The bytes again, checked. Problem when erased, missing or changed.
     [[nodiscard]] Result<std::string> attachment(std::string_view id) const;
+
+    /// Words of the company's own people, locked under the key of the house: erasing a customer does not
+    /// take them. For a draft; stored with the next append.
+    [[nodiscard]] Result<record::Personal> said_by_house(std::string_view words);
 
     /// Chains, locks, stores, syncs. On return the entries are durable. The first append of a
     /// device is preceded by its DeviceStarted entry (not among the result). After a failed
@@ -184,8 +207,18 @@ public:
     [[nodiscard]] Result<void> remove_person(std::string_view name);
     [[nodiscard]] Result<std::vector<Person>> people() const;
 
-    /// Recomputes everything: chains, signatures of heads, attachments, commitments.
-    [[nodiscard]] Result<JournalReport> verify_journal() const;
+    /// Recomputes everything: chains, signatures of heads, attachments, commitments. LookOnly asks
+    /// of the files beside the journal only that they are there, LeaveOut nothing.
+    [[nodiscard]] Result<JournalReport> verify_journal(Files files = Files::Read) const;
+
+    /// Whether this very entry is here.
+    [[nodiscard]] Result<bool> holds(const record::Head& entry) const;
+    /// All attachments that were not erased.
+    [[nodiscard]] Result<std::vector<AttachmentLine>> attachments() const;
+    [[nodiscard]] Result<std::vector<std::string>> erased_customers() const;
+    /// The tables as one SQLite file without log, free pages and caches, synced. An older file of
+    /// that name is replaced.
+    [[nodiscard]] Result<void> copy_tables_to(const std::filesystem::path& file) const;
 
     /// Texts that can be thrown away and made again; erase_customer() throws all of them away. The
     /// body lies locked under the key of the house, for it may hold names. `made_from` is the
@@ -197,7 +230,12 @@ public:
 private:
     struct Inside;
     void check_personal(const std::vector<record::Written>& entries,
-                        const std::set<std::string>& erased, JournalReport& report) const;
+                        const std::set<std::string>& erased, Files files,
+                        JournalReport& report) const;
+    [[nodiscard]] Result<void> go_on_after_restore(const std::string& predecessor,
+                                                   const std::vector<std::string>& erased);
+    /// Of a customer who was erased already, here or elsewhere.
+    [[nodiscard]] Result<void> erase_again(const std::string& customer, std::int64_t wall_ms);
     explicit Journal(std::unique_ptr<Inside> inside);
     std::unique_ptr<Inside> inside_;
 };

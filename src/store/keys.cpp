@@ -141,6 +141,12 @@ Result<Keys> Keys::open(const fs::path& folder, Disk& disk, const std::string& s
     return keys;
 }
 
+Keys Keys::none(Disk& disk) {
+    Keys keys;
+    keys.disk_ = &disk;
+    return keys;
+}
+
 Result<void> Keys::read_files(const std::string& sealing_key) {
     const auto secret = read_secret(folder_, device_file, sealing_key, *disk_);
     if (!secret) return refused(secret.error());

@@ -43,6 +43,16 @@ public:
                                            Disk& disk = system_disk(),
                                            const std::string& sealing_key = {});
 
+    /// No keys at all: for reading what needs none.
+    [[nodiscard]] static Keys none(Disk& disk = system_disk());
+
+    /// Writes what a backup needs into `folder`/keys (backup.hpp says what). `passphrase` may be empty.
+    [[nodiscard]] Result<void> back_up_into(const std::filesystem::path& folder,
+                                            const std::string& passphrase,
+                                            const RandomBytes& random) const;
+    /// The customers' keys alone: after an erasure.
+    [[nodiscard]] Result<void> renew_customers_in(const std::filesystem::path& folder) const;
+
     [[nodiscard]] const digest::DeviceKey& device() const { return device_; }
     [[nodiscard]] const std::optional<digest::CompanyKeys>& company() const { return company_; }
     [[nodiscard]] bool sealed_by_pin() const { return !sealing_key_.empty(); }

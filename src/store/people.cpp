@@ -17,6 +17,7 @@ using digest::Document;
 
 constexpr std::int64_t second_ms = 1000;
 constexpr std::int64_t longest_delay_ms = 15 * 60 * second_ms;
+constexpr std::int64_t patience_ms = 60 * second_ms;  // each try works on its PIN for a fraction of a second
 
 digest::BoxKey pin_box(std::string key, const Person& person) {
     return {std::move(key), fmt::format("pin of {} {}", word_of(person.role), person.name)};
@@ -150,6 +151,7 @@ Result<void> People::read_tries() {
     const fs::path file = folder_ / "tries.json";
     const auto items = read_array(file, "tries", *disk_);
     if (!items) return refused(items.error());
+    tries_.clear();
     if (!*items) return {};
     for (const Document& item : **items)
         tries_.push_back({text_at(item, "name"), number_at(item, "wrong"), number_at(item, "not_before_ms")});
@@ -210,6 +212,10 @@ Result<Unlocked> People::unlocked(std::string_view name, std::string_view pin, s
                                        : fmt::format("Nobody called \"{}\" has a PIN here.", name),
                           "Say who you are with --person NAME; an owner can give you a PIN.");
     }
+    // One try at a time, and each begins with what the others have counted.
+    const auto turn = WriterLock::taken(folder_ / "tries.lock", *disk_, patience_ms);
+    if (!turn) return refused(turn.error());
+    if (auto done = read_tries(); !done) return refused(done.error());
     Tries& tries = tries_of(kept->person.name);
     // A clock that was put right must not shut anybody out for longer than the longest delay.
     const std::int64_t left = std::min(tries.not_before_ms - wall_ms, longest_delay_ms);

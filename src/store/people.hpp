@@ -59,7 +59,8 @@ public:
     [[nodiscard]] const Person* find(std::string_view name) const;
 
     /// The sealing key for the right PIN. The try is counted, durably, before the PIN is looked at,
-    /// so that ending the program does not take it back. `name` may be empty with one person only.
+    /// so that ending the program does not take it back; tries of several programs at once wait for
+    /// each other. `name` may be empty with one person only.
     /// Kind Refused for a wrong PIN, an unknown person, or while a delay runs.
     [[nodiscard]] Result<Unlocked> unlocked(std::string_view name, std::string_view pin,
                                             std::int64_t wall_ms);

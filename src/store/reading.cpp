@@ -2,6 +2,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
+#include <map>
+#include <set>
 
 #include "digest/hash.hpp"
 #include "store/inside.hpp"
@@ -57,14 +60,108 @@ Result<Entries> Journal::Inside::read_rows(
     return read;
 }
 
+Result<void> Journal::Inside::look_for_gaps() {
+    const auto version = database.number("PRAGMA data_version");
+    if (!version) return refused(version.error());
+    if (gaps && gaps_version == *version) return {};
+    std::vector<Gap> found;
+    // The numbers alone lie in the index of the primary key: this reads no entry.
+    auto all = database.prepared(
+        "SELECT device, max(seq), count(DISTINCT seq), (SELECT max(seq) FROM head WHERE head.device = entry.device) "
+        "FROM entry GROUP BY device");
+    if (!all) return refused(all.error());
+    auto seqs = database.prepared("SELECT DISTINCT seq FROM entry WHERE device = ?1 ORDER BY seq");
+    if (!seqs) return refused(seqs.error());
+    auto row = all->step();
+    for (; row && *row; row = all->step()) {
+        const std::string whose = all->text(0);
+        const std::int64_t last = all->number(1), signed_up_to = all->number(3);
+        if (signed_up_to > last) found.push_back({whose, last + 1, signed_up_to});
+        if (all->number(2) == last) continue;
+        std::int64_t expected = 1;
+        auto each = seqs->bind(1, whose).step();
+        for (; each && *each; each = seqs->step()) {
+            if (seqs->number(0) > expected) found.push_back({whose, expected, seqs->number(0) - 1});
+            expected = seqs->number(0) + 1;
+        }
+        if (!each) return refused(each.error());
+    }
+    if (!row) return refused(row.error());
+    gaps = std::move(found);
+    gaps_version = *version;
+    return {};
+}
+
+Result<void> Journal::Inside::complete(std::string_view job, Entries& read) {
+    if (auto done = look_for_gaps(); !done) return done;
+    struct Span {
+        std::int64_t first = 0, last = 0;
+        std::set<std::string> hashes;
+    };
+    std::map<std::string, Span> spans;
+    for (const record::Written& written : read.entries) {
+        if (written.entry.job != job) continue;
+        Span& span = spans[written.entry.device];
+        if (span.hashes.empty()) span.first = span.last = written.entry.seq;
+        span.first = std::min(span.first, written.entry.seq);
+        span.last = std::max(span.last, written.entry.seq);
+        span.hashes.insert(written.hash);
+    }
+    for (const Gap& gap : *gaps) {
+        const auto span = spans.find(gap.device);
+        if (span == spans.end() || gap.last < span->second.first) continue;
+        read.damaged.push_back(fmt::format("device {}: entries {} to {} are missing; one of this job may be among them.", gap.device,
+                                           gap.first, gap.last));
+    }
+    // The index may have lost a row that the table still has. Around the rows of the job, and as far from them as costs
+    // nothing to speak of, the table is asked itself; the whole of it is compared by verify_journal().
+    constexpr std::int64_t further = 500;
+    std::vector<std::pair<std::int64_t, std::string>> left_out;
+    auto around = database.prepared(
+        "SELECT seq, hash FROM entry WHERE device = ?1 AND seq BETWEEN ?2 AND ?3 AND +job = ?4 ORDER BY seq, hash");
+    if (!around) return refused(around.error());
+    for (const auto& [device_of, span] : spans) {
+        around->bind(1, device_of).bind(2, span.first - further).bind(3, span.last + further).bind(4, job);
+        left_out.clear();
+        auto row = around->step();
+        for (; row && *row; row = around->step())
+            if (!span.hashes.contains(around->text(1))) left_out.emplace_back(around->number(0), around->text(1));
+        if (!row && database.trouble() != Trouble::FileBroken) return refused(row.error());
+        if (!row) read.damaged.push_back(fmt::format("{}: {}", row.error().where, row.error().what));
+        for (const auto& [seq, hash] : left_out) {
+            auto more = read_rows("WHERE device = ?1 AND seq = ?2 AND hash = ?3",
+                                  [&, at = seq, of = hash](Statement& s) { s.bind(1, device_of).bind(2, at).bind(3, of); });
+            if (!more) return refused(more.error());
+            std::move(more->entries.begin(), more->entries.end(), std::back_inserter(read.entries));
+            // Damaged ones were named already, where the index found them.
+            if (read.damaged.empty())
+                read.damaged.push_back(fmt::format("device {}, entry {}: the list of this job does not name it; the file is damaged.",
+                                                   device_of, seq));
+        }
+    }
+    return {};
+}
+
 Result<Entries> Journal::read_job(std::string_view job) const {
     auto read = inside_->read_rows(
         "WHERE job = ?1 OR (job = '' AND (body LIKE '%\"kind\":\"received\"}' OR "
         "body LIKE '%\"kind\":\"clock-jumped\",%' OR body LIKE '%\"kind\":\"customer-erased\"}'))",
         [&](Statement& s) { s.bind(1, job); });
     if (!read) return read;
-    if (auto filled = inside_->fill_in_words(read->entries); !filled)
+    if (auto done = inside_->complete(job, *read); !done) return refused(done.error());
+    Inside::Doubts doubts;
+    if (auto filled = inside_->fill_in_words(read->entries, &doubts); !filled)
         return refused(filled.error());
+    if (!doubts.missing.empty()) {
+        const auto erased = inside_->erased_customers();
+        if (!erased) return refused(erased.error());
+        const bool may_be_gone = std::any_of(read->entries.begin(), read->entries.end(), [&](const record::Written& written) {
+            const auto* opened = std::get_if<record::JobOpened>(&written.entry.body);
+            return opened != nullptr && erased->contains(opened->customer);
+        });
+        if (!may_be_gone) std::move(doubts.missing.begin(), doubts.missing.end(), std::back_inserter(read->damaged));
+    }
+    std::move(doubts.altered.begin(), doubts.altered.end(), std::back_inserter(read->damaged));
     read->entries = record::in_order(std::move(read->entries));
     return read;
 }

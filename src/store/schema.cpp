@@ -103,6 +103,14 @@ Result<void> set_up_for_writing(const Database& database, const std::string& whe
     return migrate(database, found->version);
 }
 
+Result<std::optional<std::int64_t>> older_version(const Database& database, const std::string& where) {
+    const auto found = look_at(database);
+    if (!found) return refused(found.error());
+    if (auto fine = check(*found, where); !fine) return refused(fine.error());
+    if (found->is_empty || found->version >= schema_version) return std::optional<std::int64_t>{};
+    return std::optional{found->version};
+}
+
 Result<void> check_for_reading(const Database& database, const std::string& where) {
     const auto found = look_at(database);
     if (!found) return refused(found.error());

@@ -1,6 +1,10 @@
 // The tables of a journal file, their versions, and how a file of another program is refused.
 #pragma once
 
+#include <cstdint>
+#include <optional>
+#include <string>
+
 #include "problem/result.hpp"
 #include "store/sqlite_file.hpp"
 
@@ -15,6 +19,10 @@ inline constexpr std::int64_t schema_version = 1;
 /// migrated, WAL, synchronous FULL, secure_delete.
 [[nodiscard]] Result<void> set_up_for_writing(const Database& database, const std::string& where);
 
+/// The version of the tables when they are older than this program's and hold something; such a file
+/// is copied before it is brought up. Nothing is changed.
+[[nodiscard]] Result<std::optional<std::int64_t>> older_version(const Database& database,
+                                                                const std::string& where);
 /// Checks the file; nothing is changed.
 [[nodiscard]] Result<void> check_for_reading(const Database& database, const std::string& where);
 

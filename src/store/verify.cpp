@@ -65,8 +65,9 @@ void check_trust(const std::vector<Written>& entries, JournalReport& report) {
 
 }  // namespace
 
-Result<JournalReport> Journal::verify_journal() const {
-    const auto quick = inside_->database.text("PRAGMA quick_check(1)");
+Result<JournalReport> Journal::verify_journal(Files files) const {
+    // Tables and indexes against each other too: an index that lost a row hides an entry from its job.
+    const auto whole = inside_->database.text("PRAGMA integrity_check(1)");
     auto read = inside_->read_rows("", [](Statement&) {});
     if (!read) return refused(read.error());
     const auto heads = signed_heads();
@@ -76,9 +77,9 @@ Result<JournalReport> Journal::verify_journal() const {
     JournalReport report;
     report.chains = record::verify_links(read->entries);
     report.reasons = read->damaged;
-    if (!quick || *quick != "ok") {
+    if (!whole || *whole != "ok") {
         report.reasons.push_back(
-            fmt::format("The journal file is damaged: {}.", quick ? *quick : quick.error().what));
+            fmt::format("The journal file is damaged: {}.", whole ? *whole : whole.error().what));
     }
     for (const std::string& broken : report.chains.broken) report.reasons.push_back(broken);
     for (const record::Fork& fork : report.chains.forks) {
@@ -96,12 +97,13 @@ Result<JournalReport> Journal::verify_journal() const {
     if (wrote && !has_head)
         report.reasons.emplace_back("The signed head of this device is missing: whether the end is whole cannot be told.");
     check_trust(read->entries, report);
-    check_personal(read->entries, *erased, report);
+    check_personal(read->entries, *erased, files, report);
     return report;
 }
 
 void Journal::check_personal(const std::vector<Written>& entries,
-                             const std::set<std::string>& erased, JournalReport& report) const {
+                             const std::set<std::string>& erased, Files files,
+                             JournalReport& report) const {
     std::map<std::string, std::string> customer_of;
     for (const Written& written : entries) {
         if (const auto* opened = std::get_if<record::JobOpened>(&written.entry.body)) {
@@ -143,7 +145,15 @@ void Journal::check_personal(const std::vector<Written>& entries,
             const bool is_here = row && *row;
             find_file->reset();
             if (!is_here && may_be_gone) continue;
+            if (files == Files::LeaveOut) continue;
             ++report.attachments;
+            if (files == Files::LookOnly) {
+                const auto there = look_at_file(inside_->file_of(file->id), *inside_->disk);
+                if (!there || !*there)
+                    report.reasons.push_back(
+                        fmt::format("{}: attachment {} is missing.", where, file->id));
+                continue;
+            }
             const auto bytes = read_file(inside_->file_of(file->id), *inside_->disk);
             if (!bytes) {
                 report.reasons.push_back(

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "digest/hash.hpp"
+#include "store/backup.hpp"
 #include "store/inside.hpp"
 
 namespace wm::store {
@@ -99,20 +100,40 @@ Result<void> Journal::Inside::write_locked(const std::vector<LockedWords>& words
     return {};
 }
 
+Result<LockedWords> Journal::Inside::locked_words(const std::string& owner, const std::string& key,
+                                                  std::string_view words) const {
+    LockedWords locked{digest::to_hex(digest::hmac_sha256(key, words)), owner, {}};
+    auto box = digest::lock(words_key(key, locked.commitment), opening.random(digest::box_nonce_bytes), words);
+    if (!box) return refused(box.error());
+    locked.box = std::move(*box);
+    return locked;
+}
+
+Result<record::Personal> Journal::said_by_house(std::string_view words) {
+    if (auto fine = inside_->may_write(); !fine) return refused(fine.error());
+    const std::string house = inside_->keys.house();
+    const auto key = inside_->keys.customer(house);
+    if (!key) return no_key(house);
+    auto locked = inside_->locked_words(house, *key, words);
+    if (!locked) return refused(locked.error());
+    record::Personal said{locked->commitment, std::string{words}};
+    inside_->house_words.push_back(std::move(*locked));
+    return said;
+}
+
 Result<void> Journal::Inside::write_words(std::string_view customer,
                                           std::vector<record::Draft>& drafts) {
     const std::string owner = owner_of(customer);
-    std::vector<LockedWords> locked;
+    std::vector<LockedWords> locked = house_words;
     for (record::Draft& draft : drafts) {
         for (record::Personal* words : record::personal_in(draft.body)) {
             if (!words->commitment.empty() || !words->text) continue;
             const auto key = keys.customer(owner);
             if (!key) return no_key(customer);
-            words->commitment = digest::to_hex(digest::hmac_sha256(*key, *words->text));
-            const auto box = digest::lock(words_key(*key, words->commitment),
-                                          opening.random(digest::box_nonce_bytes), *words->text);
+            auto box = locked_words(owner, *key, *words->text);
             if (!box) return refused(box.error());
-            locked.push_back({words->commitment, owner, *box});
+            words->commitment = box->commitment;
+            locked.push_back(std::move(*box));
         }
     }
     return write_locked(locked);
@@ -132,20 +153,27 @@ Result<void> Journal::Inside::write_attachments(const std::vector<record::Draft>
     return {};
 }
 
-Result<void> Journal::Inside::fill_in_words(std::vector<record::Written>& entries) const {
+Result<void> Journal::Inside::fill_in_words(std::vector<record::Written>& entries, Doubts* doubts) const {
     auto find = database.prepared("SELECT customer, box FROM personal WHERE commitment = ?1");
     if (!find) return refused(find.error());
+    const auto noted = [](std::vector<std::string>& list, const record::Written& written, std::string_view what) {
+        list.push_back(fmt::format("device {}, entry {}: words of a person {}.", written.entry.device, written.entry.seq, what));
+    };
     for (record::Written& written : entries) {
         for (record::Personal* words : record::personal_in(written.entry.body)) {
             const auto row = find->bind(1, words->commitment).step();
             if (!row) return refused(row.error());
-            if (!*row) continue;
+            if (!*row) {
+                if (doubts != nullptr && !words->commitment.empty()) noted(doubts->missing, written, "are missing");
+                continue;
+            }
             const std::string box = find->text(1);
             auto key = keys.customer(find->text(0));
             find->reset();
             if (!key) continue;
             auto text = digest::unlock(words_key(std::move(*key), words->commitment), box, "words");
             if (text) words->text = std::move(*text);
+            else if (doubts != nullptr) noted(doubts->altered, written, "are not those that were entered");
         }
     }
     return {};
@@ -215,6 +243,7 @@ Result<void> Journal::Inside::forget_rows_of(const std::string& customer) {
 
 Result<void> Journal::Inside::forget_rest_of(const std::vector<std::string>& customers) {
     // The key last: as long as it is there, the next start knows that the erasure is not finished.
+    std::vector<std::string> all_ids;
     for (const std::string& customer : customers) {
         std::vector<std::string> ids;
         auto find = database.prepared("SELECT id FROM attachment WHERE customer = ?1");
@@ -229,19 +258,25 @@ Result<void> Journal::Inside::forget_rest_of(const std::vector<std::string>& cus
             if (auto done = remove_file(file_of(id), *disk); !done) return done;
             kept.erase(id);
         }
+        all_ids.insert(all_ids.end(), ids.begin(), ids.end());
         auto drop = database.prepared("DELETE FROM attachment WHERE customer = ?1");
         if (!drop) return refused(drop.error());
         if (auto done = drop->bind(1, customer).run(); !done) return done;
     }
     if (auto done = database.run("DELETE FROM cache; PRAGMA wal_checkpoint(TRUNCATE)"); !done)
         return refused(remembered(done.error()));
-    return keys.erase_customers(customers, opening.random);
+    if (auto done = keys.erase_customers(customers, opening.random); !done) return done;
+    return erase_in_backups(backups(), keys, customers, all_ids, *disk);
 }
 
 Result<void> Journal::erase_customer(std::string_view customer, std::int64_t wall_ms) {
     if (auto fine = inside_->may_write(); !fine) return fine;
     const std::string id{customer};
     if (id == inside_->keys.house() || !inside_->keys.customer(id)) return no_key(customer);
+    return erase_again(id, wall_ms);
+}
+
+Result<void> Journal::erase_again(const std::string& id, std::int64_t wall_ms) {
     auto transaction = Transaction::begun(inside_->database);
     if (!transaction) return refused(inside_->remembered(transaction.error()));
     if (auto done = inside_->forget_rows_of(id); !done)

@@ -4,6 +4,7 @@
 #include <cstdlib>
 #include <functional>
 
+#include "desk/backup.hpp"
 #include "desk/outbox.hpp"
 #include "desk/recorded_work.hpp"
 #include "desk/week.hpp"
@@ -172,6 +173,8 @@ std::vector<Operation> operations(const Rests& rests, const std::string& bundle)
          [](Desk& desk, J) { return desk.journal().put_person({"Ilka Marrowby", store::Role::Owner}, testing::memory_pin, {1, 8}); }},
         {"a second PIN", &rests.sealed,
          [](Desk& desk, J) { return desk.journal().put_person({"Ode Brannick", store::Role::Installer}, "604417", {1, 8}); }},
+        {"a backup is made", &rests.handed_over, [](Desk& desk, J) { return without_value(back_up(desk)); }},
+        {"a backup under sealed keys", &rests.sealed, [](Desk& desk, J) { return without_value(back_up(desk)); }},
         {"an entry under sealed keys", &rests.sealed, with([=](J) { return OpenJob{"kit", facts, "facts.toml", "", false}; })},
     };
 }

@@ -2,6 +2,9 @@
 
 #include <doctest/doctest.h>
 
+#include <atomic>
+#include <thread>
+
 #include "store/testing.hpp"
 
 using namespace wm::store;
@@ -150,4 +153,44 @@ TEST_CASE("neither the PIN nor the sealing key stands in any file") {
     CHECK(files_holding(folder, "482913").empty());
     CHECK(files_holding(folder, sealing_key).empty());
     CHECK(files_holding(folder, "Ilka Marrowby").size() == 1);  // the scan finds what is there
+}
+
+TEST_CASE("wrong PINs tried by several programs at once all count, and none keeps the others out") {
+    const Folder folder;
+    with_two(folder);
+    // Each reads the files for itself, as a program of its own does; all begin before one has ended.
+    for (const int together : {2, 8}) {
+        std::atomic<int> wrong_pin = 0, told_to_wait = 0, other = 0;
+        std::vector<std::thread> programs;
+        for (int i = 0; i < together; ++i)
+            programs.emplace_back([&] {
+                auto people = People::read(folder).value();
+                const auto in = people.unlocked("Tindo Quellaby", "000017", some_time);
+                if (in) ++other;
+                else if (in.error().what.starts_with("This is not the PIN")) ++wrong_pin;
+                else if (in.error().what.starts_with("After 3 wrong PINs")) ++told_to_wait;
+                else ++other;
+            });
+        for (auto& program : programs) program.join();
+        CHECK(other == 0);
+        // Two more may be wrong, then one: the third shuts the door for those who come after it.
+        CHECK(wrong_pin == (together == 2 ? 2 : 1));
+        CHECK(told_to_wait == (together == 2 ? 0 : 7));
+    }
+    auto people = People::read(folder).value();
+    const auto in = people.unlocked("Tindo Quellaby", "775021", some_time);
+    REQUIRE_FALSE(in);
+    CHECK(in.error().what == "After 3 wrong PINs the next can be tried in 30 s.");
+    CHECK(people.unlocked("Tindo Quellaby", "775021", some_time + 30'000));
+}
+
+TEST_CASE("the right PIN given by several programs at once lets all of them in") {
+    const Folder folder;
+    with_two(folder);
+    std::atomic<int> in = 0;
+    std::vector<std::thread> programs;
+    for (int i = 0; i < 8; ++i)
+        programs.emplace_back([&] { in += People::read(folder).value().unlocked("Tindo Quellaby", "775021", some_time) ? 1 : 0; });
+    for (auto& program : programs) program.join();
+    CHECK(in == 8);
 }

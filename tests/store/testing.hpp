@@ -71,6 +71,13 @@ inline record::ReadingTaken reading(std::string check, std::string text) {
     return taken;
 }
 
+inline record::JobOpened opened(const std::string& customer) {
+    record::JobOpened job;
+    job.number = "J-1";
+    job.customer = customer;
+    return job;
+}
+
 inline record::NoteMade note(std::string words) {
     return {record::Personal::said(std::move(words)), "", "P-02"};
 }
