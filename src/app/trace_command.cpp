@@ -31,7 +31,8 @@ std::string in_text(const desk::TraceView& view) {
                             job.revisit.empty() ? "" : ", visit " + job.revisit);
         for (const auto& row : view.rows)
             if (row.job == job.job)
-                text += fmt::format("  {} {}{}{}: {} ({})\n", row.day, row.title, row.where.empty() ? "" : " ", row.where, row.text, row.outcome);
+                text += fmt::format("  {} {}{}{}: {}\n", row.day, row.title, row.where.empty() ? "" : " ", row.where,
+                                    row.text.empty() ? row.outcome : fmt::format("{} ({})", row.text, row.outcome));
     }
     return text;
 }

@@ -4,7 +4,11 @@
 #include <cmath>
 #include <functional>
 #include <map>
+#include <optional>
+#include <string_view>
+#include <tuple>
 
+#include "audit/columns.hpp"
 #include "measure/demands.hpp"
 
 namespace wm::audit {
@@ -24,42 +28,126 @@ double median_of(std::vector<double> values) {
     return (*middle + *std::max_element(values.begin(), middle)) / 2.0;
 }
 
+/// A reading with what it is compared by as numbers.
+struct Reading {
+    const GaugeReading* of;
+    Day day;
+    std::size_t instrument;
+    std::size_t series;  ///< one instrument between two calibrations
+    double kpa;
+};
+
+/// All readings of a span, made once; a look may leave out witnesses.
+struct Readings {
+    std::vector<Reading> all;                      ///< oldest first
+    std::vector<std::vector<std::size_t>> places;  ///< those of one check in one street, lowest pressure first
+    std::vector<std::string_view> instruments;
+    std::size_t series = 0;
+};
+
 struct Compared {
-    std::string instrument, day, job, calibrated;
+    std::size_t reading;
     double difference;
     double doubt;  ///< of the median it is compared with: one standard error, in deviations
 };
 
-/// Instrument to the day from which it is no witness against the others.
-using Suspects = std::map<std::string, std::string, std::less<>>;
+constexpr Day no_suspect = 0xFFFFFFFF;
 
-// What the others read at the same place: without the gauge itself, without suspects.
-std::vector<Compared> compared(const AuditTable& table, const std::string& first_day, const std::string& last_day,
-                               const Suspects& suspects) {
-    const auto bears_witness = [&](const GaugeReading& reading) {
-        const auto suspect = suspects.find(reading.instrument);
-        return suspect == suspects.end() || reading.day < suspect->second;
-    };
-    std::map<std::pair<std::string_view, std::string_view>, std::vector<const GaugeReading*>> places;
-    for (const auto& reading : table.gauges)
-        if (reading.day >= first_day && reading.day <= last_day)
-            places[{reading.check, table.jobs[reading.job].street}].push_back(&reading);
+Readings readings_of(const AuditTable& table, const std::string& first_day, const std::string& last_day) {
+    Readings readings;
+    const Day first = day_code(first_day);
+    const Day last = day_code(last_day);
+    std::map<std::string_view, std::size_t> instruments;
+    std::map<std::pair<std::string_view, std::string_view>, std::size_t> series;
+    for (const auto& one : table.gauges) {
+        const Day day = day_code(one.day);
+        if (day < first || day > last) continue;
+        const auto instrument = instruments.try_emplace(one.instrument, instruments.size()).first->second;
+        if (instrument == readings.instruments.size()) readings.instruments.push_back(one.instrument);
+        readings.all.push_back({&one, day, instrument, series.try_emplace({one.instrument, one.calibrated}, series.size()).first->second, one.kpa});
+    }
+    readings.series = series.size();
+    std::stable_sort(readings.all.begin(), readings.all.end(), [](const Reading& a, const Reading& b) { return a.day < b.day; });
+    std::map<std::pair<std::string_view, std::string_view>, std::size_t> places;
+    for (std::size_t i = 0; i < readings.all.size(); ++i) {
+        const auto& one = *readings.all[i].of;
+        const auto place = places.try_emplace({one.check, table.jobs[one.job].street}, places.size()).first->second;
+        if (place == readings.places.size()) readings.places.emplace_back();
+        readings.places[place].push_back(i);
+    }
+    for (auto& place : readings.places)
+        std::stable_sort(place.begin(), place.end(), [&](std::size_t a, std::size_t b) { return readings.all[a].kpa < readings.all[b].kpa; });
+    return readings;
+}
+
+/// Values of one place in order, and where those of each instrument stand among them.
+class Witnesses {
+public:
+    explicit Witnesses(std::size_t instruments) : own_(instruments) {}
+    /// Values come lowest first.
+    void add(std::size_t instrument, double kpa) {
+        own_[instrument].push_back(values_.size());
+        values_.push_back(kpa);
+    }
+    void clear() {
+        values_.clear();
+        for (auto& own : own_) own.clear();
+    }
+    [[nodiscard]] std::size_t without(std::size_t instrument) const { return values_.size() - own_[instrument].size(); }
+    /// Of the values of all others; there must be one.
+    [[nodiscard]] double median_without(std::size_t instrument) const {
+        const std::size_t count = without(instrument);
+        if (count % 2 == 1) return other(own_[instrument], count / 2);
+        return (other(own_[instrument], count / 2 - 1) + other(own_[instrument], count / 2)) / 2.0;
+    }
+
+private:
+    // The n-th value that is not its own: own[i] stands behind own[i] - i values of others.
+    [[nodiscard]] double other(const std::vector<std::size_t>& own, std::size_t n) const {
+        std::size_t low = 0;
+        std::size_t high = own.size();
+        while (low < high) {
+            const auto middle = (low + high) / 2;
+            if (own[middle] - middle <= n) low = middle + 1;
+            else high = middle;
+        }
+        return values_[n + low];
+    }
+
+    std::vector<double> values_;
+    std::vector<std::vector<std::size_t>> own_;
+};
+
+// What the others read at the same place: without the gauge itself, without suspects from their day on.
+std::vector<Compared> compared(const Readings& readings, const std::vector<Day>& suspect_from) {
     std::vector<Compared> all;
-    for (const auto& [place, readings] : places) {
-        std::map<std::string_view, std::vector<double>> others;
-        for (const auto* reading : readings) others.try_emplace(reading->instrument);
-        for (auto& [instrument, values] : others)
-            for (const auto* reading : readings)
-                if (reading->instrument != instrument && bears_witness(*reading)) values.push_back(reading->kpa);
-        for (const auto* reading : readings) {
-            const auto& values = others[reading->instrument];
-            if (values.size() < least_others) continue;
-            // A median of n normal values is known to 1.2533 deviations over √n.
-            all.push_back({reading->instrument, reading->day, table.jobs[reading->job].job, reading->calibrated,
-                           reading->kpa - median_of(values), 1.2533 / std::sqrt(static_cast<double>(values.size()))});
+    Witnesses witnesses{readings.instruments.size()};
+    struct Beside {
+        std::optional<double> median;
+        double doubt = 0.0;
+        bool known = false;
+    };
+    std::vector<Beside> others;
+    for (const auto& place : readings.places) {
+        witnesses.clear();
+        for (const auto at : place)
+            if (const auto& one = readings.all[at]; one.day < suspect_from[one.instrument]) witnesses.add(one.instrument, one.kpa);
+        others.assign(readings.instruments.size(), {});
+        for (const auto at : place) {
+            const auto& one = readings.all[at];
+            auto& beside = others[one.instrument];
+            if (!beside.known) {
+                beside.known = true;
+                // A median of n normal values is known to 1.2533 deviations over √n.
+                if (const auto count = witnesses.without(one.instrument); count >= least_others) {
+                    beside.median = witnesses.median_without(one.instrument);
+                    beside.doubt = 1.2533 / std::sqrt(static_cast<double>(count));
+                }
+            }
+            if (beside.median) all.push_back({at, one.kpa - *beside.median, beside.doubt});
         }
     }
-    std::stable_sort(all.begin(), all.end(), [](const Compared& a, const Compared& b) { return a.day < b.day; });
+    std::sort(all.begin(), all.end(), [](const Compared& a, const Compared& b) { return a.reading < b.reading; });
     return all;
 }
 
@@ -102,30 +190,34 @@ void judge(GaugeDrift& gauge, const std::vector<double>& doubts) {
         gauge.p = chance_of_sum(slack, gauge.highest, static_cast<double>(above.size())).value_or(1.0);
 }
 
-std::vector<GaugeDrift> drifts_of(const std::vector<Compared>& all, std::size_t least) {
-    struct Series {
-        GaugeDrift gauge;
-        std::vector<double> doubts;
-    };
+/// A drift and the readings it is about; their days and jobs are written out for the last look only.
+struct Series {
+    GaugeDrift gauge;
+    std::vector<double> doubts;
+    std::vector<std::size_t> readings;
+};
+
+std::vector<Series> drifts_of(const Readings& readings, const std::vector<Compared>& all, std::size_t least) {
     const double deviation = deviation_of(all);
-    std::map<std::pair<std::string, std::string>, Series> gauges;
+    std::vector<Series> by_series(readings.series);
     for (const auto& one : all) {
-        auto& [gauge, doubts] = gauges[{one.instrument, one.calibrated}];
-        gauge.instrument = one.instrument;
-        gauge.deviation = deviation;
-        gauge.days.push_back(one.day);
-        gauge.jobs.push_back(one.job);
-        gauge.differences.push_back(one.difference);
-        doubts.push_back(one.doubt);
+        auto& series = by_series[readings.all[one.reading].series];
+        series.gauge.differences.push_back(one.difference);
+        series.doubts.push_back(one.doubt);
+        series.readings.push_back(one.reading);
     }
-    std::vector<GaugeDrift> drifts;
-    for (auto& [key, series] : gauges) {
-        if (series.doubts.size() < least) continue;
+    std::erase_if(by_series, [&](const Series& series) { return series.doubts.empty() || series.doubts.size() < least; });
+    for (auto& series : by_series) {
+        series.gauge.instrument = readings.all[series.readings.front()].of->instrument;
+        series.gauge.deviation = deviation;
         judge(series.gauge, series.doubts);
-        drifts.push_back(std::move(series.gauge));
     }
-    std::stable_sort(drifts.begin(), drifts.end(), [](const GaugeDrift& a, const GaugeDrift& b) { return a.p < b.p; });
-    return drifts;
+    const auto calibrated = [&](const Series& series) -> const std::string& { return readings.all[series.readings.front()].of->calibrated; };
+    std::stable_sort(by_series.begin(), by_series.end(), [&](const Series& a, const Series& b) {
+        if (a.gauge.p != b.gauge.p) return a.gauge.p < b.gauge.p;
+        return std::tie(a.gauge.instrument, calibrated(a)) < std::tie(b.gauge.instrument, calibrated(b));
+    });
+    return by_series;
 }
 
 }  // namespace
@@ -149,17 +241,30 @@ Result<double> chance_of_sum(double k, double h, double readings) {
 
 std::vector<GaugeDrift> gauge_drifts(const AuditTable& table, const std::string& first_day,
                                      const std::string& last_day, std::size_t least) {
+    const auto readings = readings_of(table, first_day, last_day);
     // A gauge that wanders pulls the others' medians along; from the day it began it is no witness.
-    Suspects suspects;
+    std::vector<Day> suspect_from(readings.instruments.size(), no_suspect);
     while (true) {
-        const auto all = compared(table, first_day, last_day, suspects);
+        const auto all = compared(readings, suspect_from);
         if (all.empty()) return {};
-        auto drifts = drifts_of(all, least);
-        const auto next = std::find_if(drifts.begin(), drifts.end(), [&](const GaugeDrift& drift) {
-            return drift.p < suspect_below && !suspects.contains(drift.instrument);
+        auto drifts = drifts_of(readings, all, least);
+        const auto next = std::find_if(drifts.begin(), drifts.end(), [&](const Series& series) {
+            return series.gauge.p < suspect_below && suspect_from[readings.all[series.readings.front()].instrument] == no_suspect;
         });
-        if (next == drifts.end()) return drifts;
-        suspects.emplace(next->instrument, next->days[next->onset]);
+        if (next != drifts.end()) {
+            const auto& onset = readings.all[next->readings[next->gauge.onset]];
+            suspect_from[onset.instrument] = onset.day;
+            continue;
+        }
+        std::vector<GaugeDrift> found;
+        for (auto& series : drifts) {
+            for (const auto at : series.readings) {
+                series.gauge.days.push_back(readings.all[at].of->day);
+                series.gauge.jobs.push_back(table.jobs[readings.all[at].of->job].job);
+            }
+            found.push_back(std::move(series.gauge));
+        }
+        return found;
     }
 }
 

@@ -34,16 +34,22 @@ private:
     const std::string& done_on_;
 };
 
-void count_results(Sides& sides, const AuditTable& table, const EffectScope& scope) {
+void count_results(Sides& sides, const Columns& columns, const EffectScope& scope) {
     const bool by_crew = scope.kind == kind_in_words(QuestionKind::Crew);
     const bool by_household = scope.kind == kind_in_words(QuestionKind::Household);
-    for (const auto& result : table.results) {
-        if (result.check != scope.check) continue;
-        const auto& job = table.jobs[result.job];
+    const auto check = columns.names().check.find(scope.check);
+    if (!check) return;
+    for (std::size_t j = 0; j < columns.job_count(); ++j) {
+        const auto& job = columns.card(j);
         // Homes with and without vulnerable people are set differently; only the former were found.
         if (by_household && !job.vulnerable) continue;
-        if ((by_crew || by_household) && job.crew != scope.subject) sides.other(result.day, result.failed);
-        else sides.own(result.day, result.failed);
+        const auto range = columns.results_of(j);
+        for (auto row = range.first; row < range.last; ++row) {
+            if (columns.results().check[row] != *check) continue;
+            const auto day = day_text(columns.results().day[row]);
+            if ((by_crew || by_household) && job.crew != scope.subject) sides.other(day, columns.failed(row));
+            else sides.own(day, columns.failed(row));
+        }
     }
 }
 
@@ -108,7 +114,7 @@ std::string sentence_for(const Effect& effect, const CheckCards& cards, const Ef
 
 }  // namespace
 
-Effect effect_of(const AuditTable& table, const CheckCards& cards, const EffectScope& scope, const EffectSpan& span) {
+Effect effect_of(const Columns& columns, const CheckCards& cards, const EffectScope& scope, const EffectSpan& span) {
     Effect effect;
     const auto from = units::day_after(span.done_on, 1 - span.before_days);
     const auto next = units::day_after(span.done_on, 1);
@@ -118,9 +124,9 @@ Effect effect_of(const AuditTable& table, const CheckCards& cards, const EffectS
     effect.after_from = *next;
     effect.until = *until;
     Sides sides{effect, span.done_on};
-    if (scope.kind == kind_in_words(QuestionKind::Deferral)) count_deferrals(sides, table, scope, effect.until);
-    else if (scope.kind == "instrument drift") count_gauge(sides, table, scope, effect);
-    else count_results(sides, table, scope);
+    if (scope.kind == kind_in_words(QuestionKind::Deferral)) count_deferrals(sides, columns.rest(), scope, effect.until);
+    else if (scope.kind == "instrument drift") count_gauge(sides, columns.rest(), scope, effect);
+    else count_results(sides, columns, scope);
     // Without tries on a side there is no share and no difference.
     if (const auto difference = share_difference(effect.before, effect.after)) effect.difference = *difference;
     effect.verdict = verdict_of(effect.difference);

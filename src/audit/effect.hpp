@@ -4,7 +4,7 @@
 #include <optional>
 #include <string>
 
-#include "audit/results.hpp"
+#include "audit/columns.hpp"
 #include "audit/shares.hpp"
 #include "record/entry.hpp"
 
@@ -40,7 +40,7 @@ struct Effect {
 /// chance: the others' figures stand beside it, and the sentence says when they moved as well.
 /// A day that is none gives an effect without tries.
 /// Source of the interval: Newcombe 1998, method 10 (share_difference).
-[[nodiscard]] Effect effect_of(const AuditTable& table, const CheckCards& cards, const EffectScope& scope,
+[[nodiscard]] Effect effect_of(const Columns& columns, const CheckCards& cards, const EffectScope& scope,
                                const EffectSpan& span);
 
 }  // namespace wm::audit

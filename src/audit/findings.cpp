@@ -25,9 +25,9 @@ struct Asked {
     std::vector<Hypothesis> hypotheses;  ///< of the questions, then of the drifts
 };
 
-Asked ask_all(const AuditTable& table, const FindingRule& rule) {
+Asked ask_all(const Columns& columns, const FindingRule& rule) {
     Asked asked;
-    for (auto& question : questions_of(table, {.first_day = rule.first_day, .last_day = rule.last_day})) {
+    for (auto& question : questions_of(columns, {.first_day = rule.first_day, .last_day = rule.last_day})) {
         if (question.own.tries < rule.least_tries || question.others.tries < rule.least_tries) continue;
         const auto test = stratified_exact(question.strata);
         if (!test) continue;
@@ -36,7 +36,7 @@ Asked ask_all(const AuditTable& table, const FindingRule& rule) {
                                     .kind = static_cast<std::size_t>(question.kind)});
         asked.questions.push_back(std::move(question));
     }
-    asked.drifts = gauge_drifts(table, rule.first_day, rule.last_day);
+    asked.drifts = gauge_drifts(columns.rest(), rule.first_day, rule.last_day);
     for (const auto& drift : asked.drifts) asked.hypotheses.push_back({.p = drift.p, .least_p = 0.0, .kind = drift_kind});
     return asked;
 }
@@ -71,8 +71,8 @@ bool is_told(const Question& question, const std::vector<const Question*>& found
 
 }  // namespace
 
-std::vector<Finding> findings_of(const AuditTable& table, const CheckCards& cards, const FindingRule& rule) {
-    const auto asked = ask_all(table, rule);
+std::vector<Finding> findings_of(const Columns& columns, const CheckCards& cards, const FindingRule& rule) {
+    const auto asked = ask_all(columns, rule);
     std::vector<Finding> findings;
     if (asked.hypotheses.empty()) return findings;
     const auto q = discoveries(asked.hypotheses, error_shares, rule.level);

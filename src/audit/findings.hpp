@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "audit/results.hpp"
+#include "audit/columns.hpp"
 #include "audit/shares.hpp"
 
 namespace wm::audit {
@@ -36,7 +36,7 @@ struct FindingRule {
 /// behind a check), crews 0.25, crews by household 0.20, forgotten deferrals 0.15, recent weeks
 /// 0.05, drift of gauges 0.05 (few are compared, and a drift grows without end). What one finding explains is not told again by another: a crew that
 /// fails in one kind of household only, recent weeks in which a new batch is behind it.
-[[nodiscard]] std::vector<Finding> findings_of(const AuditTable& table, const CheckCards& cards,
+[[nodiscard]] std::vector<Finding> findings_of(const Columns& columns, const CheckCards& cards,
                                                const FindingRule& rule);
 
 }  // namespace wm::audit

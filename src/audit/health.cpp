@@ -6,6 +6,7 @@
 #include <map>
 #include <set>
 #include <string_view>
+#include <unordered_map>
 
 #include "audit/agreement.hpp"
 #include "audit/shares.hpp"
@@ -31,21 +32,45 @@ bool can_hurt(const CheckCards& cards, const std::string& check) {
 
 std::string percent(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
 
-void count_pairs(std::map<std::string, Counts>& counts, const AuditTable& table, const HealthRule& rule) {
-    std::map<std::string_view, std::size_t> by_number;
-    for (std::size_t i = 0; i < table.jobs.size(); ++i) by_number.emplace(table.jobs[i].job, i);
-    std::map<std::pair<std::size_t, std::string_view>, bool> failed;
-    for (const auto& result : table.results) failed[{result.job, result.check}] = result.failed;
-    for (const auto& later : table.results) {
-        const auto& job = table.jobs[later.job];
-        if (job.after.empty() || later.day < rule.first_day || later.day > rule.last_day) continue;
-        const auto house = by_number.find(job.after);
+// Visits to a house that was visited before are few: only their results are looked up.
+void count_pairs(std::map<std::string, Counts>& counts, const Columns& columns, const HealthRule& rule) {
+    const Day first = day_code(rule.first_day);
+    const Day last = day_code(rule.last_day);
+    std::unordered_map<std::string_view, std::size_t> by_number;
+    for (std::size_t job = 0; job < columns.job_count(); ++job) by_number.emplace(columns.card(job).job, job);
+    for (std::size_t visit = 0; visit < columns.job_count(); ++visit) {
+        const auto& after = columns.card(visit).after;
+        const auto house = after.empty() ? by_number.end() : by_number.find(after);
         if (house == by_number.end()) continue;
-        const auto before = failed.find({house->second, later.check});
-        if (before == failed.end()) continue;
-        auto& pairs = counts[later.check].pairs;
-        ++(before->second ? (later.failed ? pairs.both_fail : pairs.fail_pass) : (later.failed ? pairs.pass_fail : pairs.both_pass));
+        std::unordered_map<Code, bool> failed;
+        const auto before = columns.results_of(house->second);
+        for (auto row = before.first; row < before.last; ++row) failed[columns.results().check[row]] = columns.failed(row);
+        const auto later = columns.results_of(visit);
+        for (auto row = later.first; row < later.last; ++row) {
+            const auto same = failed.find(columns.results().check[row]);
+            if (same == failed.end() || columns.results().day[row] < first || columns.results().day[row] > last) continue;
+            auto& pairs = counts[columns.check(row)].pairs;
+            const bool now = columns.failed(row);
+            ++(same->second ? (now ? pairs.both_fail : pairs.fail_pass) : (now ? pairs.pass_fail : pairs.both_pass));
+        }
     }
+}
+
+std::vector<Tally> tallies_of(const Columns& columns, Day first, Day last) {
+    std::vector<Tally> tallies(columns.names().check.size());
+    const auto& rows = columns.results();
+    for (std::size_t job = 0; job < columns.job_count(); ++job) {
+        const auto& codes = columns.codes(job);
+        if (codes.last_day < first || codes.first_day > last) continue;
+        const auto range = columns.results_of(job);
+        for (auto row = range.first; row < range.last; ++row) {
+            if (rows.day[row] < first || rows.day[row] > last) continue;
+            auto& tally = tallies[rows.check[row]];
+            ++tally.tries;
+            tally.failed += rows.marks[row] & ResultColumns::failed;
+        }
+    }
+    return tallies;
 }
 
 HealthRow row(std::string kind, const std::string& check, std::int64_t tries, std::string sentence, std::string proposal) {
@@ -85,17 +110,14 @@ void judge(std::vector<HealthRow>& rows, const std::string& check, const Counts&
 
 }  // namespace
 
-std::vector<HealthRow> health_of(const AuditTable& table, const CheckCards& cards, const HealthRule& rule) {
+std::vector<HealthRow> health_of(const Columns& columns, const CheckCards& cards, const HealthRule& rule) {
     std::map<std::string, Counts> counts;
-    for (const auto& result : table.results) {
-        if (result.day < rule.first_day || result.day > rule.last_day) continue;
-        auto& tally = counts[result.check].tally;
-        ++tally.tries;
-        tally.failed += result.failed ? 1 : 0;
-    }
-    for (const auto& deferral : table.deferrals)
+    const auto tallies = tallies_of(columns, day_code(rule.first_day), day_code(rule.last_day));
+    for (Code check = 0; check < tallies.size(); ++check)
+        if (tallies[check].tries > 0) counts[columns.names().check.text(check)].tally = tallies[check];
+    for (const auto& deferral : columns.rest().deferrals)
         if (deferral.since >= rule.first_day && deferral.since <= rule.last_day) counts[deferral.check].put_off.insert(deferral.job);
-    count_pairs(counts, table, rule);
+    count_pairs(counts, columns, rule);
     std::vector<HealthRow> rows;
     for (const auto& [check, count] : counts) judge(rows, check, count, cards, rule);
     std::stable_sort(rows.begin(), rows.end(), [](const HealthRow& a, const HealthRow& b) {

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "audit/results.hpp"
+#include "audit/columns.hpp"
 
 namespace wm::audit {
 
@@ -30,6 +30,6 @@ struct HealthRule {
 /// same house, where its interval lies below 0.6. Often put off: the interval of the share of
 /// jobs that put it off lies above one fifth. The bounds 0.6, one half and one fifth are common
 /// practice, no source. Sorted by kind, then by tries, most first.
-[[nodiscard]] std::vector<HealthRow> health_of(const AuditTable& table, const CheckCards& cards, const HealthRule& rule);
+[[nodiscard]] std::vector<HealthRow> health_of(const Columns& columns, const CheckCards& cards, const HealthRule& rule);
 
 }  // namespace wm::audit

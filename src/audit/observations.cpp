@@ -174,37 +174,44 @@ void ask_neighbours(std::vector<Observation>& all, const AuditTable& table, cons
     }
 }
 
-void ask_what_came_back(std::vector<Observation>& all, const AuditTable& table, const CheckCards& cards,
-                        const ObservationSpan& span) {
-    std::map<std::string_view, const JobCard*> by_number;
-    for (const auto& job : table.jobs) by_number.emplace(job.job, &job);
-    for (const auto& result : table.results) {
-        const auto& job = table.jobs[result.job];
-        if (!result.failed || job.after.empty() || job.kind == "commissioning" ||
-            !lies_within(result.day, span.first_day_of_week, span.last_day))
-            continue;
-        const auto earlier = by_number.find(job.after);
-        if (earlier == by_number.end()) continue;
-        Observation asked;
-        asked.kind = "came back";
-        asked.subject = earlier->second->crew;
-        asked.check = result.check;
-        asked.jobs = {job.job, earlier->second->job};
-        asked.sentence = fmt::format("\"{}\" did not conform at the visit {}, {} days after {} of crew {}.",
-                                     title_of(cards, result.check), job.job,
-                                     units::days_between(earlier->second->day, result.day).value_or(0),
-                                     earlier->second->job, earlier->second->crew);
-        asked.what_to_do = "Look what the earlier job recorded of it, and whether homes done alike have the same.";
-        all.push_back(std::move(asked));
-    }
+Observation came_back(const JobCard& job, const JobCard& earlier, const CheckResult& result, const CheckCards& cards) {
+    Observation asked;
+    asked.kind = "came back";
+    asked.subject = earlier.crew;
+    asked.check = result.check;
+    asked.jobs = {job.job, earlier.job};
+    asked.sentence = fmt::format("\"{}\" did not conform at the visit {}, {} days after {} of crew {}.", title_of(cards, result.check),
+                                 job.job, units::days_between(earlier.day, result.day).value_or(0), earlier.job, earlier.crew);
+    asked.what_to_do = "Look what the earlier job recorded of it, and whether homes done alike have the same.";
+    return asked;
 }
 
+void ask_what_came_back(std::vector<Observation>& all, const Columns& columns, const CheckCards& cards,
+                        const ObservationSpan& span) {
+    const Day first = day_code(span.first_day_of_week);
+    const Day last = day_code(span.last_day);
+    for (std::size_t visit = 0; visit < columns.job_count(); ++visit) {
+        const auto& job = columns.card(visit);
+        const auto& codes = columns.codes(visit);
+        if (job.after.empty() || job.kind == "commissioning" || codes.failed == 0 || codes.last_day < first || codes.first_day > last) continue;
+        const auto earlier = std::find_if(columns.rest().jobs.begin(), columns.rest().jobs.end(),
+                                          [&](const JobCard& card) { return card.job == job.after; });
+        if (earlier == columns.rest().jobs.end()) continue;
+        const auto range = columns.results_of(visit);
+        for (auto row = range.first; row < range.last; ++row) {
+            const auto result = columns.result(visit, row);
+            if (!result.failed || !lies_within(result.day, span.first_day_of_week, span.last_day)) continue;
+            all.push_back(came_back(job, *earlier, result, cards));
+        }
+    }
+}
 }  // namespace
 
-std::vector<Observation> observations_of(const AuditTable& table, const CheckCards& cards, const ObservationSpan& span) {
+std::vector<Observation> observations_of(const Columns& columns, const CheckCards& cards, const ObservationSpan& span) {
+    const auto& table = columns.rest();
     std::vector<Observation> all;
     ask_neighbours(all, table, span);
-    ask_what_came_back(all, table, cards, span);
+    ask_what_came_back(all, columns, cards, span);
     ask_equal_readings(all, table, cards, span);
     ask_pace(all, table, span);
     ask_photos(all, table, cards, span);

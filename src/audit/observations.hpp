@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "audit/results.hpp"
+#include "audit/columns.hpp"
 
 namespace wm::audit {
 
@@ -31,7 +31,7 @@ struct ObservationSpan {
 /// after the one before. One photo twice: equal fingerprints in two jobs, of which the later is in the
 /// week. Neighbours differ: homes of one street with different frost classes. Came back: a failure at a
 /// later visit of the week to a job.
-[[nodiscard]] std::vector<Observation> observations_of(const AuditTable& table, const CheckCards& cards,
+[[nodiscard]] std::vector<Observation> observations_of(const Columns& columns, const CheckCards& cards,
                                                        const ObservationSpan& span);
 
 }  // namespace wm::audit

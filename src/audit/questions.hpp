@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "audit/columns.hpp"
 #include "audit/fisher.hpp"
-#include "audit/results.hpp"
 
 namespace wm::audit {
 
@@ -38,6 +38,6 @@ struct QuestionSpan {
 
 /// All questions that the results of the span can answer: both sides have tries. Two materials, or
 /// two checks put off, that divide the jobs in the same way are asked about once.
-[[nodiscard]] std::vector<Question> questions_of(const AuditTable& table, const QuestionSpan& span);
+[[nodiscard]] std::vector<Question> questions_of(const Columns& columns, const QuestionSpan& span);
 
 }  // namespace wm::audit

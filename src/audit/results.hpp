@@ -35,6 +35,8 @@ struct JobCard {
     std::string kind{};         ///< "commissioning", "service", "revisit"
     std::string frost_class{};  ///< as surveyed: "none", "rare", "regular", "hard"; empty where not asked
     std::string after{};        ///< number of the earlier job; empty = none
+    std::string made_after{};   ///< hash of the entry these rows were made after; empty = not to be relied on
+    friend bool operator==(const JobCard&, const JobCard&) = default;
 };
 
 /// The first judged result of one check in one job.
@@ -46,6 +48,7 @@ struct CheckResult {
     bool corrected = false;     ///< conforms now
     std::string outcome;        ///< as it stands now, in words
     std::string day;            ///< of the first reading
+    friend bool operator==(const CheckResult&, const CheckResult&) = default;
 };
 
 /// Something that waits for somebody: an uncorrected failure, or a deferral.
@@ -55,6 +58,7 @@ struct OpenItem {
     std::string owner;
     std::string what;  ///< "does not conform", "inconclusive", "deferred until 2027-03-18"
     std::string since;
+    friend bool operator==(const OpenItem&, const OpenItem&) = default;
 };
 
 /// A reading that stands, and the instrument it was taken with.
@@ -64,6 +68,8 @@ struct InstrumentUse {
     std::string day;
     std::string calibrated;  ///< day of the calibration it was read under; empty = unknown
     bool is_evidence = true; ///< it was judged, and not set aside since
+    std::string text{};      ///< as entered
+    friend bool operator==(const InstrumentUse&, const InstrumentUse&) = default;
 };
 
 /// A check put off, with the day a reading followed.
@@ -72,6 +78,7 @@ struct DeferralRow {
     std::string check, owner;
     std::string since, until;  ///< days
     std::string closed;        ///< day of the first reading after it; empty while there is none
+    friend bool operator==(const DeferralRow&, const DeferralRow&) = default;
 };
 
 /// A pressure that the network and a valve give, and the crew only reads: what shows a gauge that
@@ -82,10 +89,12 @@ struct GaugeReading {
     double kpa = 0.0;
     std::string day;
     std::string calibrated{};  ///< day of the calibration it was read under; empty = unknown
+    friend bool operator==(const GaugeReading&, const GaugeReading&) = default;
 };
 
 struct PhotoUse {
     std::string check, fingerprint;
+    friend bool operator==(const PhotoUse&, const PhotoUse&) = default;
 };
 
 /// How the readings of a job were written down.
@@ -95,6 +104,7 @@ struct JobTrace {
     int hasty = 0;    ///< 1 to 3 s after the reading before
     std::vector<std::string> alike;  ///< checks with four or more measured places that all read the same
     std::vector<PhotoUse> photos;    ///< with a fingerprint
+    friend bool operator==(const JobTrace&, const JobTrace&) = default;
 };
 
 struct AuditTable {
@@ -105,6 +115,7 @@ struct AuditTable {
     std::vector<GaugeReading> gauges{};
     std::vector<JobTrace> traces{};  ///< one per job, in the order of jobs
     std::vector<InstrumentUse> uses{};
+    friend bool operator==(const AuditTable&, const AuditTable&) = default;
 };
 
 /// Practice jobs are left out. Jobs without any reading give no row.

@@ -3,67 +3,61 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 
 namespace wm::audit {
 
-ReverseIndex::ReverseIndex(const AuditTable& table) : table_{table} {
-    for (std::size_t i = 0; i < table.uses.size(); ++i)
-        uses_[table.uses[i].instrument].push_back(static_cast<std::uint32_t>(i));
-    for (auto& [instrument, rows] : uses_)
-        std::stable_sort(rows.begin(), rows.end(),
-                         [&](std::uint32_t a, std::uint32_t b) { return table.uses[a].day < table.uses[b].day; });
-    for (std::size_t i = 0; i < table.jobs.size(); ++i)
-        for (const auto& [material, batch] : table.jobs[i].batches) jobs_[batch][material].push_back(static_cast<std::uint32_t>(i));
-    for (auto& [batch, materials] : jobs_)
-        for (auto& [material, rows] : materials)
-            std::stable_sort(rows.begin(), rows.end(),
-                             [&](std::uint32_t a, std::uint32_t b) { return table.jobs[a].day < table.jobs[b].day; });
-}
-
 std::vector<std::string> ReverseIndex::instruments() const {
+    std::vector<bool> used(columns_.names().instrument.size());
+    for (const auto instrument : columns_.uses().instrument) used[instrument] = true;
     std::vector<std::string> names;
-    for (const auto& [instrument, rows] : uses_) names.emplace_back(instrument);
-    return names;
-}
-
-std::vector<std::string> ReverseIndex::batches() const {
-    std::vector<std::string> names;
-    for (const auto& [batch, materials] : jobs_)
-        for (const auto& [material, rows] : materials) names.push_back(fmt::format("{} {}", material, batch));
+    for (Code code = 0; code < used.size(); ++code)
+        if (used[code]) names.push_back(columns_.names().instrument.text(code));
     std::sort(names.begin(), names.end());
     return names;
 }
 
+std::vector<std::string> ReverseIndex::batches() const {
+    std::set<std::string> names;
+    for (std::size_t job = 0; job < columns_.job_count(); ++job)
+        for (const auto& [material, batch] : columns_.batches(job))
+            names.insert(fmt::format("{} {}", columns_.names().material.text(material), columns_.names().batch.text(batch)));
+    return {names.begin(), names.end()};
+}
+
 std::vector<std::size_t> ReverseIndex::uses_of(const InstrumentDays& asked) const {
     std::vector<std::size_t> found;
-    const auto rows = uses_.find(asked.instrument);
-    if (rows == uses_.end()) return found;
-    auto at = std::lower_bound(rows->second.begin(), rows->second.end(), asked.from,
-                               [&](std::uint32_t use, const std::string& day) { return table_.uses[use].day < day; });
-    for (; at != rows->second.end(); ++at) {
-        const auto& use = table_.uses[*at];
-        if (!asked.until.empty() && use.day > asked.until) break;
+    const auto& uses = columns_.uses();
+    const auto instrument = columns_.names().instrument.find(asked.instrument);
+    if (!instrument) return found;
+    const Day from = day_code(asked.from);
+    const Day until = day_code(asked.until);
+    for (std::size_t use = 0; use < uses.instrument.size(); ++use) {
+        if (uses.instrument[use] != *instrument || uses.day[use] < from) continue;
+        if (!asked.until.empty() && uses.day[use] > until) continue;
         // Calibrated since: what it reads from that day on is sound again.
-        if (asked.until.empty() && !asked.from.empty() && use.calibrated > asked.from && use.calibrated <= use.day) continue;
-        found.push_back(*at);
+        if (asked.until.empty() && !asked.from.empty() && uses.calibrated[use] > from && uses.calibrated[use] <= uses.day[use]) continue;
+        found.push_back(use);
     }
+    std::stable_sort(found.begin(), found.end(), [&](std::size_t a, std::size_t b) { return uses.day[a] < uses.day[b]; });
     return found;
 }
 
 std::vector<BatchUse> ReverseIndex::jobs_with(std::string_view batch) const {
     std::vector<BatchUse> found;
-    const auto add = [&](std::string_view material, const std::vector<std::uint32_t>& rows) {
-        for (const auto row : rows) found.push_back({row, material});
-    };
-    if (const auto exact = jobs_.find(batch); exact != jobs_.end())
-        for (const auto& [material, rows] : exact->second) add(material, rows);
-    if (found.empty())
-        for (const auto& [name, materials] : jobs_)
-            for (const auto& [material, rows] : materials)
-                if (batch.size() == material.size() + 1 + name.size() && batch.starts_with(material) && batch.ends_with(name))
-                    add(material, rows);
+    std::vector<BatchUse> with_material;
+    for (std::size_t job = 0; job < columns_.job_count(); ++job)
+        for (const auto& [material_code, batch_code] : columns_.batches(job)) {
+            const std::string_view material = columns_.names().material.text(material_code);
+            const std::string_view name = columns_.names().batch.text(batch_code);
+            if (name == batch) found.push_back({job, material});
+            else if (batch.size() == material.size() + 1 + name.size() && batch.starts_with(material) && batch.ends_with(name))
+                with_material.push_back({job, material});
+        }
+    // A batch may be called what another is called with its material before it.
+    if (found.empty()) found = std::move(with_material);
     std::stable_sort(found.begin(), found.end(),
-                     [&](const BatchUse& a, const BatchUse& b) { return table_.jobs[a.job].day < table_.jobs[b.job].day; });
+                     [&](const BatchUse& a, const BatchUse& b) { return columns_.codes(a.job).day < columns_.codes(b.job).day; });
     return found;
 }
 

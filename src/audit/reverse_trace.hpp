@@ -2,13 +2,11 @@
 #pragma once
 
 #include <cstddef>
-#include <cstdint>
-#include <map>
 #include <string>
 #include <string_view>
 #include <vector>
 
-#include "audit/results.hpp"
+#include "audit/columns.hpp"
 
 namespace wm::audit {
 
@@ -19,33 +17,31 @@ struct InstrumentDays {
     std::string until;  ///< empty = until it was calibrated again after `from`
 };
 
-/// One check of one job that the batch stands behind.
+/// One job that has a batch.
 struct BatchUse {
-    std::size_t job = 0;  ///< index into AuditTable::jobs
+    std::size_t job = 0;  ///< of the columns
     std::string_view material;
 };
 
-/// Where each instrument and each batch was used, made once of a table and asked often: an answer
-/// looks only at the uses of that one instrument or batch. The table must outlive it.
+/// Where each instrument and each batch was used. The columns must outlive it.
 class ReverseIndex {
 public:
-    explicit ReverseIndex(const AuditTable& table);
+    explicit ReverseIndex(const Columns& columns) : columns_{columns} {}
+    explicit ReverseIndex(Columns&&) = delete;
 
     /// Every instrument that was ever read, sorted.
     [[nodiscard]] std::vector<std::string> instruments() const;
     /// "relief valve RV-K17", "fluid PGC-0777": material and batch, sorted.
     [[nodiscard]] std::vector<std::string> batches() const;
 
-    /// Indexes into AuditTable::uses, by day and then in the order of the table. Empty for an
+    /// Rows of UseColumns, by day and then in their order. Empty for an
     /// instrument that nobody read.
     [[nodiscard]] std::vector<std::size_t> uses_of(const InstrumentDays& asked) const;
     /// Jobs with that batch, by day; the name is the batch alone or with its material before it.
     [[nodiscard]] std::vector<BatchUse> jobs_with(std::string_view batch) const;
 
 private:
-    const AuditTable& table_;
-    std::map<std::string_view, std::vector<std::uint32_t>> uses_;  ///< by day
-    std::map<std::string_view, std::map<std::string_view, std::vector<std::uint32_t>>> jobs_;  ///< batch, material
+    const Columns& columns_;
 };
 
 }  // namespace wm::audit

@@ -15,9 +15,20 @@ namespace {
 constexpr double inner_alpha = 0.05;
 constexpr double outer_alpha = 0.002;
 
-void count(Tally& tally, bool failed) {
-    ++tally.tries;
-    tally.failed += failed ? 1 : 0;
+void add(Tally& tally, const Tally& more) {
+    tally.tries += more.tries;
+    tally.failed += more.failed;
+}
+
+// A job does not spread over the ends of a span but rarely; then its results are looked at one by one.
+Tally of_span(const Columns& columns, std::size_t job, Day first, Day last) {
+    const auto& codes = columns.codes(job);
+    const auto range = columns.results_of(job);
+    if (codes.first_day >= first && codes.last_day <= last) return {codes.failed, static_cast<std::int64_t>(range.last - range.first)};
+    Tally tally;
+    for (auto row = range.first; row < range.last; ++row)
+        if (const Day day = columns.results().day[row]; day >= first && day <= last) add(tally, {columns.failed(row) ? 1 : 0, 1});
+    return tally;
 }
 
 Interval widened_limits(double target, std::int64_t tries, double alpha, double spread) {
@@ -29,14 +40,16 @@ Interval widened_limits(double target, std::int64_t tries, double alpha, double 
 
 }  // namespace
 
-std::vector<SeasonPoint> season_points(const AuditTable& table, const std::string& week, int weeks) {
+std::vector<SeasonPoint> season_points(const Columns& columns, const std::string& week, int weeks) {
     const auto monday = units::monday_of(week);
     if (!monday) return {};
     const auto first = units::week_of(units::day_after(*monday, -7 * (weeks - 1)).value_or(*monday)).value_or(week);
     std::map<std::string, Tally> by_week;
-    for (const auto& result : table.results) {
-        const auto& name = table.jobs[result.job].week;
-        if (name >= first && name <= week) count(by_week[name], result.failed);
+    for (std::size_t job = 0; job < columns.job_count(); ++job) {
+        const auto& name = columns.names().week.text(columns.codes(job).week);
+        const auto range = columns.results_of(job);
+        if (name >= first && name <= week && range.last > range.first)
+            add(by_week[name], {columns.codes(job).failed, static_cast<std::int64_t>(range.last - range.first)});
     }
     Tally baseline;
     for (const auto& [name, tally] : by_week) {
@@ -58,14 +71,15 @@ std::vector<SeasonPoint> season_points(const AuditTable& table, const std::strin
     return points;
 }
 
-CrewFunnel crew_funnel(const AuditTable& table, const std::string& first_day, const std::string& last_day) {
+CrewFunnel crew_funnel(const Columns& columns, const std::string& first_day, const std::string& last_day) {
     CrewFunnel funnel;
     std::map<std::string, Tally> crews;
     Tally all;
-    for (const auto& result : table.results) {
-        if (result.day < first_day || result.day > last_day) continue;
-        count(crews[table.jobs[result.job].crew], result.failed);
-        count(all, result.failed);
+    for (std::size_t job = 0; job < columns.job_count(); ++job) {
+        const auto tally = of_span(columns, job, day_code(first_day), day_code(last_day));
+        if (tally.tries == 0) continue;
+        add(crews[columns.names().crew.text(columns.codes(job).crew)], tally);
+        add(all, tally);
     }
     if (crews.size() < 2 || all.failed == 0 || all.failed == all.tries) return funnel;
     funnel.target = all.share();

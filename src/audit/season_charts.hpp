@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "audit/results.hpp"
+#include "audit/columns.hpp"
 #include "audit/shares.hpp"
 
 namespace wm::audit {
@@ -21,7 +21,7 @@ struct SeasonPoint {
 /// Weeks with results among the last `weeks` up to and with `week`, oldest first. The centre is the
 /// share of all weeks shown but the last one, so that a bad week does not excuse itself; empty while
 /// there is no week before it. Limits: watch_limits (charts.hpp).
-[[nodiscard]] std::vector<SeasonPoint> season_points(const AuditTable& table, const std::string& week, int weeks);
+[[nodiscard]] std::vector<SeasonPoint> season_points(const Columns& columns, const std::string& week, int weeks);
 
 struct FunnelPoint {
     std::string crew;
@@ -42,6 +42,6 @@ struct CrewFunnel {
 /// All checks of each crew between the days, both included. Unlike roofs and kinds are not told apart
 /// here: the picture shows who did how much, the findings say who differs. No points with fewer than
 /// two crews or where nothing or everything failed.
-[[nodiscard]] CrewFunnel crew_funnel(const AuditTable& table, const std::string& first_day, const std::string& last_day);
+[[nodiscard]] CrewFunnel crew_funnel(const Columns& columns, const std::string& first_day, const std::string& last_day);
 
 }  // namespace wm::audit

@@ -114,7 +114,8 @@ std::vector<InstrumentUse> uses_of(const record::JobState& job, std::size_t inde
             uses.push_back({.job = index, .check = id, .place = place, .instrument = reading->taken.instrument,
                             .day = day_of(*reading),
                             .calibrated = inst == job.instruments.end() ? "" : inst->second.calibrated_on,
-                            .is_evidence = reading->judged().place_outcome != measure::Outcome::Open});
+                            .is_evidence = reading->judged().place_outcome != measure::Outcome::Open,
+                            .text = record::shown(reading->taken.text)});
         }
     return uses;
 }

@@ -8,6 +8,7 @@
 #include <numeric>
 #include <random>
 #include <set>
+#include <tuple>
 
 #include "audit/drift.hpp"
 #include "audit/likeness.hpp"
@@ -28,10 +29,10 @@ struct Count {
     std::vector<std::string> jobs;
     std::int64_t inconclusive = 0;
 
-    void add(const CheckResult& result, const std::string& job) {
+    void add(bool failed, bool doubtful, const std::string& job) {
         ++tally.tries;
-        inconclusive += result.inconclusive ? 1 : 0;
-        if (!result.failed) return;
+        inconclusive += doubtful ? 1 : 0;
+        if (!failed) return;
         ++tally.failed;
         if (jobs.empty() || jobs.back() != job) jobs.push_back(job);
     }
@@ -48,45 +49,83 @@ void most_failures_first(std::vector<ShareRow>& rows) {
                      [](const ShareRow& a, const ShareRow& b) { return a.tally.failed > b.tally.failed; });
 }
 
-void count_shares(Week& week, const AuditTable& table) {
-    std::map<std::string, Count> checks;
-    std::map<std::string, Count> crews;
-    std::map<std::pair<std::string, std::string>, Count> crew_checks;
-    std::map<std::pair<std::string, std::string>, Count> batches;
-    std::set<std::size_t> jobs;
-    for (const auto& result : table.results) {
-        const auto& job = table.jobs[result.job];
-        if (job.week != week.week) continue;
-        jobs.insert(result.job);
+/// The jobs of some weeks that end with one.
+std::vector<std::size_t> jobs_in(const Columns& columns, const std::string& monday, int weeks) {
+    std::vector<bool> counts(columns.names().week.size());
+    for (int back = 0; back < weeks; ++back) {
+        const auto day = units::day_after(monday, -7 * back);
+        const auto name = day ? units::week_of(*day) : std::nullopt;
+        if (const auto code = name ? columns.names().week.find(*name) : std::nullopt) counts[*code] = true;
+    }
+    std::vector<std::size_t> jobs;
+    for (std::size_t job = 0; job < columns.job_count(); ++job)
+        if (counts[columns.codes(job).week]) jobs.push_back(job);
+    return jobs;
+}
+
+/// The counts of a week under small numbers; names come in at the end.
+struct WeekCounts {
+    explicit WeekCounts(const Columns& columns) : checks(columns.names().check.size()), behind(columns.names().check.size()) {
+        for (Code check = 0; check < behind.size(); ++check)
+            for (const auto name : materials_behind(columns.names().check.text(check)))
+                if (const auto material = columns.names().material.find(name)) behind[check].push_back(*material);
+    }
+
+    std::vector<Count> checks;
+    std::vector<std::vector<Code>> behind;  ///< materials behind each check
+    std::map<Code, Count> crews;
+    std::map<std::pair<Code, Code>, Count> crew_checks;
+    std::map<std::tuple<Code, Code, Code>, Count> batches;  ///< material, batch, check
+};
+
+void count_job(Week& week, WeekCounts& counts, const Columns& columns, std::size_t job) {
+    const auto& number = columns.card(job).job;
+    const auto crew = columns.codes(job).crew;
+    const auto range = columns.results_of(job);
+    if (range.last > range.first) ++week.jobs;
+    for (auto row = range.first; row < range.last; ++row) {
+        const auto check = columns.results().check[row];
+        const bool failed = columns.failed(row);
+        const bool doubtful = columns.inconclusive(row);
         ++week.results;
-        week.inconclusive += result.inconclusive ? 1 : 0;
-        checks[result.check].add(result, job.job);
-        crews[job.crew].add(result, job.job);
-        crew_checks[{job.crew, result.check}].add(result, job.job);
-        for (const auto& [kind, batch] : job.batches) {
-            const auto behind = materials_behind(result.check);
-            if (std::find(behind.begin(), behind.end(), kind) != behind.end())
-                batches[{kind + " " + batch, result.check}].add(result, job.job);
-        }
+        week.inconclusive += doubtful ? 1 : 0;
+        counts.checks[check].add(failed, doubtful, number);
+        counts.crews[crew].add(failed, doubtful, number);
+        counts.crew_checks[{crew, check}].add(failed, doubtful, number);
+        for (const auto material : counts.behind[check])
+            for (const auto& [name, batch] : columns.batches(job))
+                if (name == material) counts.batches[{material, batch, check}].add(failed, doubtful, number);
     }
-    week.jobs = static_cast<int>(jobs.size());
-    for (const auto& [check, count] : checks)
-        if (count.tally.failed > 0) week.by_check.push_back(share_row("", check, count));
+}
+
+bool by_name(const ShareRow& a, const ShareRow& b) { return a.subject != b.subject ? a.subject < b.subject : a.check < b.check; }
+
+void count_shares(Week& week, const Columns& columns, const std::vector<std::size_t>& jobs) {
+    WeekCounts counts{columns};
+    const auto& names = columns.names();
+    for (const auto job : jobs) count_job(week, counts, columns, job);
+    for (Code check = 0; check < counts.checks.size(); ++check)
+        if (counts.checks[check].tally.failed > 0) week.by_check.push_back(share_row("", names.check.text(check), counts.checks[check]));
+    for (const auto& [crew, count] : counts.crews) week.by_crew.push_back(share_row(names.crew.text(crew), "", count));
+    for (const auto& [key, part] : counts.crew_checks)
+        if (part.tally.failed > 0) week.by_crew.push_back(share_row(names.crew.text(key.first), names.check.text(key.second), part));
+    for (const auto& [key, count] : counts.batches) {
+        const auto& [material, batch, check] = key;
+        week.by_batch.push_back(share_row(names.material.text(material) + " " + names.batch.text(batch), names.check.text(check), count));
+    }
+    for (auto* rows : {&week.by_check, &week.by_crew, &week.by_batch}) std::sort(rows->begin(), rows->end(), by_name);
     most_failures_first(week.by_check);
-    for (const auto& [crew, count] : crews) {
-        week.by_crew.push_back(share_row(crew, "", count));
-        for (const auto& [key, part] : crew_checks)
-            if (key.first == crew && part.tally.failed > 0) week.by_crew.push_back(share_row(crew, key.second, part));
-    }
-    for (const auto& [key, count] : batches) week.by_batch.push_back(share_row(key.first, key.second, count));
     most_failures_first(week.by_batch);
 }
 
-void list_severe(Week& week, const AuditTable& table, const CheckCards& cards) {
-    for (const auto& result : table.results) {
-        const auto& job = table.jobs[result.job];
-        if (job.week != week.week || !(result.failed || result.inconclusive) || !is_severe(cards, result.check)) continue;
-        week.severe.push_back({job.job, result.check, result.outcome, result.corrected});
+void list_severe(Week& week, const Columns& columns, const CheckCards& cards, const std::vector<std::size_t>& jobs) {
+    for (const auto job : jobs) {
+        const auto range = columns.results_of(job);
+        for (auto row = range.first; row < range.last; ++row) {
+            if (!columns.failed(row) && !columns.inconclusive(row)) continue;
+            const auto result = columns.result(job, row);
+            if (is_severe(cards, result.check)) week.severe.push_back({columns.card(job).job, result.check, result.outcome, result.corrected});
+        }
     }
 }
 
@@ -114,15 +153,15 @@ void list_gauges(Week& week, const AuditTable& table, const std::string& first_d
     }
 }
 
-void draw_samples(Week& week, const AuditTable& table, const CheckCards& cards, const WeekSettings& settings) {
+void draw_samples(Week& week, const Columns& columns, const std::vector<std::size_t>& jobs, const CheckCards& cards,
+                  const WeekSettings& settings) {
     std::set<std::string> taken;
     const auto take = [&](const std::string& job, std::string why) {
         if (taken.insert(job).second) week.samples.push_back({job, std::move(why)});
     };
     for (const auto& row : week.severe) take(row.job, fmt::format("a failure that can hurt someone: {}", title_of(cards, row.check)));
     std::vector<std::string> finished;
-    for (const auto& job : table.jobs)
-        if (job.week == week.week) finished.push_back(job.job);
+    for (const auto job : jobs) finished.push_back(columns.card(job).job);
     std::mt19937_64 random{settings.seed ^ (finished.size() * 0x9E3779B97F4A7C15ULL)};
     // std::shuffle differs between libraries; this order does not.
     for (std::size_t i = finished.size(); i > 1; --i) std::swap(finished[i - 1], finished[random() % i]);
@@ -146,10 +185,10 @@ void draw_samples(Week& week, const AuditTable& table, const CheckCards& cards, 
 
 }  // namespace
 
-std::vector<std::string> weeks_of(const AuditTable& table) {
+std::vector<std::string> weeks_of(const Columns& columns) {
     std::set<std::string> weeks;
-    for (const auto& job : table.jobs)
-        if (!job.week.empty()) weeks.insert(job.week);
+    for (std::size_t job = 0; job < columns.job_count(); ++job)
+        if (const auto& week = columns.names().week.text(columns.codes(job).week); !week.empty()) weeks.insert(week);
     return {weeks.begin(), weeks.end()};
 }
 
@@ -169,32 +208,62 @@ void add_open_severe(Week& week, const CheckCards& cards) {
 
 }  // namespace
 
-Week week_audit(const AuditTable& table, const CheckCards& cards, const std::string& week_name,
-                const WeekSettings& settings) {
+namespace {
+
+/// Takes away what no job of the part stands behind.
+class Relevant {
+public:
+    Relevant(const Columns& part, const Filter& filter) : filter_{filter} {
+        if (filter.is_empty()) return;
+        for (const auto& job : part.rest().jobs) jobs_.insert(job.job);
+        for (const auto& gauge : part.rest().gauges) gauges_.insert(gauge.instrument);
+    }
+    [[nodiscard]] bool operator()(const std::string& check, const std::vector<std::string>& jobs) const {
+        if (filter_.is_empty()) return true;
+        if (!filter_.check.empty() && check != filter_.check) return false;
+        return std::any_of(jobs.begin(), jobs.end(), [&](const std::string& job) { return jobs_.contains(job); });
+    }
+    [[nodiscard]] bool operator()(const GaugeRow& gauge) const { return filter_.is_empty() || gauges_.contains(gauge.instrument); }
+
+private:
+    const Filter& filter_;
+    std::set<std::string_view> jobs_, gauges_;
+};
+
+}  // namespace
+
+Week week_audit(const Columns& all, const CheckCards& cards, const std::string& week_name, const WeekSettings& settings) {
     Week week;
     week.week = week_name;
     const auto monday = units::monday_of(week_name);
     if (!monday) return week;
+    const Columns part = settings.filter.is_empty() ? Columns{} : filtered(all, settings.filter);
+    const Columns& columns = settings.filter.is_empty() ? all : part;
+    const auto jobs = jobs_in(columns, *monday, settings.weeks);
     const auto last_day = units::day_after(*monday, 6).value_or(*monday);
-    count_shares(week, table);
-    list_severe(week, table, cards);
-    list_open(week, table, last_day);
+    count_shares(week, columns, jobs);
+    list_severe(week, columns, cards, jobs);
+    list_open(week, columns.rest(), last_day);
     add_open_severe(week, cards);
     const auto first_day = units::day_after(last_day, -7 * settings.weeks_back + 1).value_or("");
-    week.findings = findings_of(table, cards,
+    const Relevant relevant{part, settings.filter};
+    week.findings = findings_of(all, cards,
                                 {.first_day = first_day,
                                  .last_day = last_day,
                                  .level = settings.q_shown,
                                  .p_clear = settings.p_clear,
                                  .least_tries = settings.least_tries});
-    week.questions = observations_of(table, cards,
+    std::erase_if(week.findings, [&](const Finding& one) { return !relevant(one.check, one.jobs); });
+    week.questions = observations_of(all, cards,
                                      {.first_day = first_day,
                                       .last_day = last_day,
                                       .first_recent_day = units::day_after(last_day, -7 * 8 + 1).value_or(""),
-                                      .first_day_of_week = *monday});
-    week.ageing = ageing_of(table, first_day, last_day);
-    list_gauges(week, table, first_day, last_day);
-    draw_samples(week, table, cards, settings);
+                                      .first_day_of_week = units::day_after(*monday, -7 * (settings.weeks - 1)).value_or(*monday)});
+    std::erase_if(week.questions, [&](const Observation& one) { return !relevant(one.check, one.jobs); });
+    week.ageing = ageing_of(columns.rest(), first_day, last_day);
+    list_gauges(week, all.rest(), first_day, last_day);
+    std::erase_if(week.gauges, [&](const GaugeRow& one) { return !relevant(one); });
+    draw_samples(week, columns, jobs, cards, settings);
     return week;
 }
 

@@ -6,9 +6,10 @@
 #include <vector>
 
 #include "audit/ageing.hpp"
+#include "audit/filter.hpp"
 #include "audit/findings.hpp"
 #include "audit/observations.hpp"
-#include "audit/results.hpp"
+#include "audit/columns.hpp"
 #include "audit/shares.hpp"
 
 namespace wm::audit {
@@ -76,15 +77,19 @@ struct WeekSettings {
     double p_clear = 0.01;      ///< a finding above this p says so in its sentence; it hides none
     std::int64_t least_tries = 8;
     std::uint64_t seed = 1;     ///< of the random sample
+    int weeks = 1;              ///< results of so many weeks up to this one are counted
+    /// Only what fits is counted and listed. Findings and gauges stay compared with all jobs, since
+    /// like is held beside like; shown are those that one of the jobs looked at stands behind.
+    Filter filter{};
 };
 
 /// The weeks that hold results, oldest first.
-[[nodiscard]] std::vector<std::string> weeks_of(const AuditTable& table);
+[[nodiscard]] std::vector<std::string> weeks_of(const Columns& columns);
 
 /// A week without results gives empty lists. Rule of the findings: like beside like (likeness.hpp),
 /// exact test in strata, at least `least_tries` tries on both sides, and false-discovery control
 /// over all comparisons (discoveries.hpp).
-[[nodiscard]] Week week_audit(const AuditTable& table, const CheckCards& cards, const std::string& week,
+[[nodiscard]] Week week_audit(const Columns& all, const CheckCards& cards, const std::string& week,
                               const WeekSettings& settings = {});
 
 }  // namespace wm::audit

@@ -77,7 +77,7 @@ Result<record::OfficeState> office_at(Desk& desk) {
     return record::office_of(stream->entries);
 }
 
-EffectView effect_view(const record::ActionState& action, const audit::AuditTable& table, const audit::CheckCards& cards,
+EffectView effect_view(const record::ActionState& action, const audit::Columns& table, const audit::CheckCards& cards,
                        const EffectAsked& asked) {
     EffectView view;
     view.after_days = asked.after_days;
@@ -104,7 +104,7 @@ EffectView effect_view(const record::ActionState& action, const audit::AuditTabl
     return view;
 }
 
-ActionView action_view(const record::ActionState& action, const audit::AuditTable& table, const audit::CheckCards& cards,
+ActionView action_view(const record::ActionState& action, const audit::Columns& table, const audit::CheckCards& cards,
                        const std::string& today, int zone_minutes) {
     const auto& told = action.decided;
     ActionView view{.action = told.action, .finding = told.finding, .subject = record::shown(told.subject), .check = told.check,
@@ -139,7 +139,7 @@ Result<std::vector<ActionView>> action_views(Desk& desk, const std::string& toda
     const auto office = office_at(desk);
     if (!office) return tl::unexpected(office.error());
     if (office->actions.empty()) return std::vector<ActionView>{};
-    const auto table = desk.audit_table();
+    const auto table = desk.audit_columns();
     if (!table) return tl::unexpected(table.error());
     const auto cards = cards_of(desk.library());
     std::vector<ActionView> views;
@@ -239,7 +239,7 @@ Result<std::string> Desk::carry_out(const CheckEffect& intent) {
                         fmt::format("Ask again on {}.", day_after(action->done->second.on, wanted + 1).value_or("")),
                         ProblemKind::Refused});
     }
-    const auto table = audit_table();
+    const auto table = audit_columns();
     if (!table) return tl::unexpected(table.error());
     const auto effect = audit::effect_of(**table, cards_of(library()),
                                          {action->decided.finding, record::shown(action->decided.subject), action->decided.check},

@@ -19,11 +19,11 @@ struct EffectAsked {
 };
 /// The figures as they are now; the verdict is the one on record where one is. The action must have
 /// been carried out.
-[[nodiscard]] EffectView effect_view(const record::ActionState& action, const audit::AuditTable& table,
+[[nodiscard]] EffectView effect_view(const record::ActionState& action, const audit::Columns& table,
                                      const audit::CheckCards& cards, const EffectAsked& asked);
 
 /// `today` is the day by which it is due, overdue and so many days old.
-[[nodiscard]] ActionView action_view(const record::ActionState& action, const audit::AuditTable& table,
+[[nodiscard]] ActionView action_view(const record::ActionState& action, const audit::Columns& table,
                                      const audit::CheckCards& cards, const std::string& today, int zone_minutes);
 
 /// All of them: open ones first, oldest first, as of that day; without a day, as of today.

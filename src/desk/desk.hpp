@@ -12,7 +12,7 @@
 #include <string_view>
 #include <vector>
 
-#include "audit/results.hpp"
+#include "audit/columns.hpp"
 #include "desk/in_hand.hpp"
 #include "desk/intent.hpp"
 #include "desk/job_list.hpp"
@@ -58,12 +58,6 @@ struct HandedOverView {
     std::string message;  ///< id of the queued message; empty without an address
     int supplement = 0;   ///< its number; 0 for the report itself
     std::string unstamped;  ///< why the seal has no time stamp although a server is set; "" if it has
-};
-
-/// What one job counts for, as it stood after that entry.
-struct AuditedJob {
-    std::string last_hash;
-    audit::AuditTable rows;
 };
 
 class Desk {
@@ -114,8 +108,9 @@ public:
     [[nodiscard]] Result<JobInHand> in_hand(const std::string& job);
     /// All jobs, folded: for the week.
     [[nodiscard]] Result<std::vector<record::JobState>> all_states();
-    /// What every job counts for in the week; made anew only of what changed since the last look.
-    [[nodiscard]] Result<std::shared_ptr<const audit::AuditTable>> audit_table();
+    /// What every job counts for in the week; made anew only of what changed since the last look, also
+    /// that of an earlier start. Holds until the next intent or look.
+    [[nodiscard]] Result<const audit::Columns*> audit_columns();
     /// Sentences on entries that could not be read, of all jobs looked into so far.
     [[nodiscard]] std::vector<std::string> damaged() const;
     /// The report as it would be printed now, unsealed.
@@ -146,6 +141,7 @@ private:
     void note_written(const std::string& job, const std::string& head_before);
     [[nodiscard]] Result<ListedJob> row_made_of(const store::JobLine& line);
     [[nodiscard]] Result<void> look_through_jobs();
+    [[nodiscard]] Result<bool> count_again(const store::JobLine& line);
     [[nodiscard]] Result<handover::ReportInput> report_for(const JobInHand& hand);
     [[nodiscard]] Result<std::vector<Answer>> record_reading(const TakeReading& intent, const std::string* done);
 
@@ -160,8 +156,10 @@ private:
     std::set<std::string> touched_;                ///< jobs written to since the last look at the list
     std::optional<std::int64_t> listed_version_;   ///< none: the list was not looked at yet
     std::int64_t listed_erasures_ = 0;
-    std::map<std::string, AuditedJob, std::less<>> audited_jobs_;
-    std::shared_ptr<const audit::AuditTable> audited_;  ///< of all of them; null = to be put together
+    audit::Columns audited_;
+    std::map<std::string, std::string, std::less<>> audited_after_;  ///< the entry each job was counted after
+    std::optional<std::int64_t> audited_version_;  ///< none: nothing was counted yet
+    std::string audited_head_;                     ///< our head at the last look
     std::int64_t audited_erasures_ = 0;
     std::string listed_after_;                     ///< our head at the last look, or after what `touched_` names
 };

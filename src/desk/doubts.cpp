@@ -45,7 +45,7 @@ Result<int> Desk::carry_out(const DoubtInstrument& intent) {
         return wrong(fmt::format("\"{}\" is no day after {}.", intent.until, intent.from), where,
                      "Write the last day in doubt as 2027-03-18, or leave it out.");
     if (intent.why.empty()) return wrong("The reason is missing.", where, "Write --why \"…\".");
-    const auto table = audit_table();
+    const auto table = audit_columns();
     if (!table) return tl::unexpected(table.error());
     const audit::ReverseIndex index{**table};
     const auto known = index.instruments();
@@ -60,9 +60,10 @@ Result<int> Desk::carry_out(const DoubtInstrument& intent) {
                                                     .by = words_if_any(intent.by)}});
     std::vector<std::string> jobs;
     for (const auto row : index.uses_of({intent.instrument, intent.from, intent.until})) {
-        const auto& use = (*table)->uses[row];
+        const auto job = (*table)->job_of_use(row);
+        const auto use = (*table)->use(job, row);
         if (!use.is_evidence) continue;
-        const std::string& number = (*table)->jobs[use.job].job;
+        const std::string& number = (*table)->card(job).job;
         const auto state = state_of(number);
         // Nothing is written into a record that cannot be read whole; the week names it.
         if (!state || damaged_.contains(number)) continue;
@@ -89,7 +90,7 @@ Result<int> Desk::carry_out(const DoubtInstrument& intent) {
 Result<void> Desk::carry_out(const DoubtBatch& intent) {
     const std::string where = "batch " + intent.batch;
     if (intent.why.empty()) return wrong("The reason is missing.", where, "Write --why \"…\".");
-    const auto table = audit_table();
+    const auto table = audit_columns();
     if (!table) return tl::unexpected(table.error());
     if (audit::ReverseIndex{**table}.jobs_with(intent.batch).empty())
         return wrong("No job names this batch.", where, "Check it, as printed on the part.", ProblemKind::Unreadable);

@@ -14,8 +14,17 @@ struct TraceAsked {
     std::string batch;
 };
 
+/// Who signs the letters.
+struct TraceSender {
+    std::string company, contact;
+};
+
 /// Every reading that stands on it, the jobs and customers concerned with a letter drafted to each, and
 /// which houses have a later visit. Nothing is written. Refused for a name nobody used.
 [[nodiscard]] Result<TraceView> trace_view(Desk& desk, const TraceAsked& asked);
+
+/// The same from columns and rows of the job list at hand, without what is on record of doubts.
+[[nodiscard]] Result<TraceView> traced(const audit::Columns& columns, const audit::CheckCards& cards,
+                                       const std::vector<JobRow>& listed, const TraceSender& sender, const TraceAsked& asked);
 
 }  // namespace wm::desk

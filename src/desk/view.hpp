@@ -331,6 +331,21 @@ struct TraceView {
     bool doubted = false;            ///< it is on record that it is not to be trusted
 };
 
+/// What a week is looked at for; empty does not matter.
+struct WeekFilterView {
+    std::string crew{}, check{}, roof{}, kind{}, batch{}, instrument{}, street{};
+    int weeks = 1;  ///< so many up to the week are counted
+
+    friend bool operator==(const WeekFilterView&, const WeekFilterView&) = default;
+};
+/// A name, and how people call it.
+struct WeekChoiceView {
+    std::string name, words;
+};
+struct WeekChoicesView {
+    std::vector<WeekChoiceView> crews, checks, roofs, kinds, batches, instruments, streets;
+};
+
 struct WeekView {
     std::string week;
     int jobs = 0;
@@ -352,6 +367,8 @@ struct WeekView {
     std::vector<HealthView> health{};
     std::vector<WeekPointView> trend{};  ///< share of failures of all results, week by week
     std::optional<FunnelView> funnel{};
+    WeekFilterView filter{};
+    WeekChoicesView choices{};           ///< what a filter may name
 };
 
 /// "J-07-0031, Kettlemark Row": a number alone sends nobody to a house.

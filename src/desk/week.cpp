@@ -1,6 +1,9 @@
 #include "desk/week.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
 
 #include "audit/causes.hpp"
 #include "audit/health.hpp"
@@ -61,11 +64,11 @@ struct ChartSpan {
     int weeks = 26;
 };
 
-void add_charts(WeekView& view, const audit::AuditTable& table, const ChartSpan& span) {
-    for (const auto& point : audit::season_points(table, view.week, span.weeks))
+void add_charts(WeekView& view, const audit::Columns& columns, const ChartSpan& span) {
+    for (const auto& point : audit::season_points(columns, view.week, span.weeks))
         view.trend.push_back({point.week, static_cast<int>(point.tally.failed), static_cast<int>(point.tally.tries),
                               point.tally.share(), point.centre, point.limits.low, point.limits.high, point.signals});
-    const auto funnel = audit::crew_funnel(table, span.first_day, span.last_day);
+    const auto funnel = audit::crew_funnel(columns, span.first_day, span.last_day);
     if (funnel.points.empty()) return;
     view.funnel = FunnelView{.target = funnel.target, .spread = funnel.spread, .points = {}, .limits = {}};
     for (const auto& point : funnel.points)
@@ -99,7 +102,44 @@ Result<void> add_revisits(WeekView& view, Desk& desk) {
     return {};
 }
 
+WeekFilterView filter_view(const audit::WeekSettings& settings) {
+    const auto& f = settings.filter;
+    return {.crew = f.crew, .check = f.check, .roof = f.roof, .kind = f.kind, .batch = f.batch, .instrument = f.instrument,
+            .street = f.street, .weeks = settings.weeks};
+}
+
+WeekChoicesView choices_view(const audit::FilterChoices& choices, const audit::CheckCards& cards) {
+    const auto plain = [](const std::vector<std::string>& names) {
+        std::vector<WeekChoiceView> all;
+        for (const auto& name : names) all.push_back({name, name});
+        return all;
+    };
+    WeekChoicesView view{.crews = plain(choices.crews), .checks = {}, .roofs = plain(choices.roofs), .kinds = plain(choices.kinds),
+                         .batches = plain(choices.batches), .instruments = plain(choices.instruments), .streets = plain(choices.streets)};
+    for (const auto& check : choices.checks) view.checks.push_back({check, audit::title_of(cards, check)});
+    std::stable_sort(view.checks.begin(), view.checks.end(), [](const WeekChoiceView& a, const WeekChoiceView& b) { return a.words < b.words; });
+    return view;
+}
+
 }  // namespace
+
+audit::WeekSettings settings_for(const WeekFilterView& filter) {
+    audit::WeekSettings settings;
+    settings.weeks = std::max(1, filter.weeks);
+    settings.filter = {.crew = filter.crew, .check = filter.check, .roof = filter.roof, .kind = filter.kind, .batch = filter.batch,
+                       .instrument = filter.instrument, .street = filter.street};
+    return settings;
+}
+
+std::string in_words(const WeekFilterView& filter, const audit::CheckCards& cards) {
+    std::vector<std::string> parts;
+    for (const auto& [what, name] : {std::pair{"crew", &filter.crew}, std::pair{"roof", &filter.roof}, std::pair{"kind", &filter.kind},
+                                     std::pair{"batch", &filter.batch}, std::pair{"instrument", &filter.instrument}, std::pair{"street", &filter.street}})
+        if (!name->empty()) parts.push_back(fmt::format("{} {}", what, *name));
+    if (!filter.check.empty()) parts.push_back(fmt::format("\"{}\"", audit::title_of(cards, filter.check)));
+    if (filter.weeks > 1) parts.push_back(fmt::format("{} weeks", filter.weeks));
+    return fmt::format("{}", fmt::join(parts, ", "));
+}
 
 audit::CheckCards cards_of(const checklist::Library& library) {
     audit::CheckCards cards;
@@ -109,56 +149,26 @@ audit::CheckCards cards_of(const checklist::Library& library) {
     return cards;
 }
 
-Result<std::shared_ptr<const audit::AuditTable>> Desk::audit_table() {
-    const auto jobs = journal_.jobs();
-    if (!jobs) return tl::unexpected(jobs.error());
-    // The rows hold owners by name, which an erasure takes away.
-    if (const auto erasures = journal_.erasures(); erasures != audited_erasures_) {
-        audited_jobs_.clear();
-        audited_.reset();
-        audited_erasures_ = erasures;
-    }
-    for (const auto& line : *jobs) {
-        auto& counted = audited_jobs_[line.job];
-        if (counted.last_hash == line.last_hash) continue;
-        audited_.reset();
-        if (const auto at_hand = states_.find(line.job); at_hand != states_.end() && at_hand->second->last_time == line.last_time) {
-            counted = {line.last_hash, audit::audit_table({at_hand->second.get(), 1})};
-            continue;
-        }
-        // Folded and let go: ten thousand folded jobs would fill the memory of a tablet.
-        auto entries = journal_.read_job(line.job);
-        if (!entries) return tl::unexpected(entries.error());
-        const auto state = record::folded(line.job, entries->entries);
-        // A damaged job may be mended by a bundle, which leaves its last entry as it was.
-        counted = {entries->damaged.empty() ? line.last_hash : "", audit::audit_table({&state, 1})};
-        if (!entries->damaged.empty()) damaged_[line.job] = std::move(entries->damaged);
-        else damaged_.erase(line.job);
-    }
-    if (!audited_) {
-        auto all = std::make_shared<audit::AuditTable>();
-        for (const auto& [job, counted] : audited_jobs_) audit::add_rows(*all, counted.rows);
-        audited_ = std::move(all);
-    }
-    return audited_;
-}
-
 Result<std::vector<std::string>> weeks(Desk& desk) {
-    const auto table = desk.audit_table();
-    if (!table) return tl::unexpected(table.error());
-    return audit::weeks_of(**table);
+    const auto columns = desk.audit_columns();
+    if (!columns) return tl::unexpected(columns.error());
+    return audit::weeks_of(**columns);
 }
 
 Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::WeekSettings& settings) {
     if (!monday_of(week))
         return refused({fmt::format("\"{}\" is no week.", week), "week", "Write it as 2027-W09 (ISO 8601).",
                         ProblemKind::WrongUse});
-    const auto counted = desk.audit_table();
+    const auto counted = desk.audit_columns();
     if (!counted) return tl::unexpected(counted.error());
-    const audit::AuditTable& table = **counted;
+    const audit::Columns& columns = **counted;
     const auto cards = cards_of(desk.library());
-    const auto audited = audit::week_audit(table, cards, week, settings);
+    if (const auto unknown = audit::unknown_in(columns, settings.filter); !unknown.empty())
+        return refused({fmt::format("No job has the {}.", unknown), "week", "Write it as the week lists it, letter by letter.", ProblemKind::WrongUse});
+    const auto audited = audit::week_audit(columns, cards, week, settings);
     WeekView view;
+    view.filter = filter_view(settings);
+    view.choices = choices_view(audit::choices_of(columns), cards);
     view.week = week;
     view.jobs = audited.jobs;
     view.results = audited.results;
@@ -177,14 +187,16 @@ Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::Wee
     for (const auto& row : audited.gauges)
         view.gauges.push_back({row.instrument, row.readings, row.recent_kpa, row.highest, row.signal_since, row.p});
     for (const auto& row : audited.samples) view.samples.push_back({row.job, row.why, ""});
-    view.weeks = audit::weeks_of(table);
-    for (const auto& job : table.jobs) view.places.emplace(job.job, job.street);
+    view.weeks = audit::weeks_of(columns);
+    for (const auto& job : columns.rest().jobs) view.places.emplace(job.job, job.street);
     const auto last_day = day_after(monday_of(week).value_or(""), 6).value_or("");
     const auto first_day = day_after(last_day, 1 - 7 * settings.weeks_back).value_or("");
-    for (const auto& row : audit::health_of(table, cards, {.first_day = first_day, .last_day = last_day}))
+    const auto part = settings.filter.is_empty() ? audit::Columns{} : audit::filtered(columns, settings.filter);
+    const auto& looked_at = settings.filter.is_empty() ? columns : part;
+    for (const auto& row : audit::health_of(looked_at, cards, {.first_day = first_day, .last_day = last_day}))
         view.health.push_back({row.check, audit::title_of(cards, row.check), row.kind, row.sentence, row.proposal,
                                static_cast<int>(row.tries)});
-    add_charts(view, table, {first_day, last_day, settings.weeks_back});
+    add_charts(view, looked_at, {first_day, last_day, settings.weeks_back});
     if (auto done = add_actions(view, desk); !done) return tl::unexpected(done.error());
     if (auto done = add_revisits(view, desk); !done) return tl::unexpected(done.error());
     view.damaged = desk.damaged();

@@ -9,12 +9,19 @@ namespace wm::desk {
 /// Titles and severities of all checks.
 [[nodiscard]] audit::CheckCards cards_of(const checklist::Library& library);
 
-/// Refuses what is no ISO week; a week without results gives empty lists.
+/// Refuses what is no ISO week, and a filter that names what no job has; a week without results gives
+/// empty lists.
 [[nodiscard]] Result<WeekView> week_view(Desk& desk, const std::string& week,
                                          const audit::WeekSettings& settings = {});
 [[nodiscard]] Result<std::vector<std::string>> weeks(Desk& desk);
 
-/// The week as a letter (PDF), not sealed.
+/// The usual look at a week, for so much of the jobs.
+[[nodiscard]] audit::WeekSettings settings_for(const WeekFilterView& filter);
+
+/// What the view is narrowed to, "crew Tindo Quellaby, roof tile, 4 weeks"; empty for one whole week.
+[[nodiscard]] std::string in_words(const WeekFilterView& filter, const audit::CheckCards& cards);
+
+/// The week as a letter (PDF), sealed as a report is; unsealed while the company key is locked.
 [[nodiscard]] Result<std::string> week_letter(Desk& desk, const WeekView& week);
 
 }  // namespace wm::desk

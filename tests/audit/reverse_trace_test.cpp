@@ -36,7 +36,8 @@ AuditTable random_table(std::uint64_t seed, int jobs) {
 TEST_CASE("the index finds what a plain walk over every reading finds") {
     for (std::uint64_t seed = 1; seed <= 20; ++seed) {
         const auto table = random_table(seed, 60);
-        const ReverseIndex index{table};
+        const Columns columns{table};
+        const ReverseIndex index{columns};
         for (const auto& asked : {InstrumentDays{"PG-1", "2027-02-10", "2027-05-01"}, InstrumentDays{"PG-2", "2027-02-10", ""},
                                   InstrumentDays{"PG-3", "2026-01-01", ""}, InstrumentDays{"PG-9", "2026-01-01", ""}}) {
             std::vector<std::size_t> plain;
@@ -64,8 +65,8 @@ TEST_CASE("the index finds what a plain walk over every reading finds") {
 }
 
 TEST_CASE("instruments and batches are listed by name") {
-    const auto table = random_table(3, 60);
-    const ReverseIndex index{table};
+    const Columns columns{random_table(3, 60)};
+    const ReverseIndex index{columns};
     CHECK(index.instruments() == std::vector<std::string>{"PG-0", "PG-1", "PG-2", "PG-3"});
     CHECK(index.batches().size() == 8);
     CHECK(index.batches().front() == "fluid RV-K0");

@@ -9,7 +9,8 @@ namespace wm::bench {
 int computations(double seconds);
 /// Append against a bare fdatasync of the same bytes, fold of a job, verify, in a folder of its own.
 int journal(const std::string& folder, double seconds);
-/// The week over the season in `data`, against SQLite counting the same results.
-int week(const std::string& data, double seconds);
+/// The week over the season in `data`, and over up to ten million drawn results against SQLite counting the same. A
+/// million of them are written to `rows_file` for other engines, if it is named: week, check, crew, failed as numbers.
+int week(const std::string& data, const std::string& rows_file, double seconds);
 
 }  // namespace wm::bench

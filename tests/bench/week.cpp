@@ -1,38 +1,22 @@
-// The week over a season, against SQLite counting the same results.
+// The week over up to ten million results, against SQLite counting the same.
 #include <sqlite3.h>
 
 #include <iostream>
 
 #include "app/world.hpp"
+#include "audit/health.hpp"
+#include "audit/season_charts.hpp"
 #include "audit/week.hpp"
 #include "bench/benches.hpp"
 #include "bench/timing.hpp"
+#include "demo/drawn_season.hpp"
+#include "desk/trace.hpp"
 #include "desk/week.hpp"
+#include "units/calendar.hpp"
 
 namespace wm::bench {
 
 namespace {
-
-// As many seasons side by side as `times`, each with jobs of its own.
-audit::AuditTable many(const audit::AuditTable& one, int times) {
-    audit::AuditTable all;
-    for (int i = 0; i < times; ++i) {
-        const std::size_t shift = all.jobs.size();
-        for (auto job : one.jobs) {
-            job.job += fmt::format("-{}", i);
-            all.jobs.push_back(std::move(job));
-        }
-        for (auto result : one.results) {
-            result.job += shift;
-            all.results.push_back(std::move(result));
-        }
-        for (auto item : one.open) {
-            item.job += shift;
-            all.open.push_back(std::move(item));
-        }
-    }
-    return all;
-}
 
 void must(int code, const char* what) {
     if (code == SQLITE_OK || code == SQLITE_DONE) return;
@@ -40,28 +24,160 @@ void must(int code, const char* what) {
     std::exit(4);
 }
 
-sqlite3* in_sqlite(const audit::AuditTable& table) {
+/// Rows of the job at the head of `from`, as rows of a job alone.
+template <class Row>
+void take_rows(const std::vector<Row>& from, std::size_t& at, std::size_t job, std::vector<Row>& into) {
+    for (; at < from.size() && from[at].job == job; ++at) {
+        into.push_back(from[at]);
+        into.back().job = 0;
+    }
+}
+
+/// Jobs of drawn seasons one after the other, each with a number of its own, until there are so many results: what an
+/// office with sixty crews has after eight years.
+audit::Columns synthetic(std::size_t results) {
+    audit::Columns columns;
+    std::uint64_t seed = 1;
+    for (int year = 0; columns.result_count() < results; year = (year + 1) % 8, ++seed) {
+        const auto season = demo::drawn_season({.seed = seed});
+        audit::AuditTable one;
+        std::size_t result = 0, deferral = 0, gauge = 0, trace = 0;
+        for (std::size_t j = 0; j < season.jobs.size() && columns.result_count() < results; ++j) {
+            one = {};
+            one.jobs.push_back(season.jobs[j]);
+            auto& card = one.jobs.back();
+            card.job = fmt::format("J-{:06}", columns.job_count());
+            const auto moved = [&](const std::string& day) { return units::day_after(day, -364 * year).value_or(day); };
+            card.day = moved(card.day);
+            card.week = units::week_of(card.day).value_or("");
+            const std::string office = fmt::format(" {}", seed % 10);
+            card.crew += office;
+            take_rows(season.results, result, j, one.results);
+            take_rows(season.deferrals, deferral, j, one.deferrals);
+            take_rows(season.gauges, gauge, j, one.gauges);
+            take_rows(season.traces, trace, j, one.traces);
+            for (auto& row : one.gauges) {
+                row.day = moved(row.day);
+                row.instrument += office;
+            }
+            for (auto& row : one.deferrals) {
+                row.since = moved(row.since);
+                if (!row.closed.empty()) row.closed = moved(row.closed);
+            }
+            // A third of the checks is measured with a tool.
+            for (std::size_t i = 0; i < one.results.size(); ++i) {
+                auto& row = one.results[i];
+                row.day = moved(row.day);
+                if (i % 3 == 0)
+                    one.uses.push_back({.job = 0, .check = row.check, .place = "", .instrument = one.gauges.front().instrument, .day = row.day,
+                                        .calibrated = "", .is_evidence = true, .text = fmt::format("{} kPa", 300 + (i + j) % 200)});
+            }
+            columns.put(one);
+        }
+    }
+    return columns;
+}
+
+sqlite3* in_sqlite(const audit::Columns& columns) {
     sqlite3* db = nullptr;
     must(sqlite3_open(":memory:", &db), "open");
-    must(sqlite3_exec(db, "create table r(chk text, crew text, failed int); begin", nullptr, nullptr, nullptr), "make");
+    must(sqlite3_exec(db, "create table r(week int, chk int, crew int, failed int) strict; begin", nullptr, nullptr, nullptr), "make");
     sqlite3_stmt* insert = nullptr;
-    must(sqlite3_prepare_v2(db, "insert into r values(?,?,?)", -1, &insert, nullptr), "insert");
-    for (const auto& result : table.results) {
-        const auto& crew = table.jobs[result.job].crew;
-        sqlite3_bind_text(insert, 1, result.check.data(), static_cast<int>(result.check.size()), nullptr);
-        sqlite3_bind_text(insert, 2, crew.data(), static_cast<int>(crew.size()), nullptr);
-        sqlite3_bind_int(insert, 3, result.failed ? 1 : 0);
-        must(sqlite3_step(insert), "row");
-        sqlite3_reset(insert);
-    }
+    must(sqlite3_prepare_v2(db, "insert into r values(?,?,?,?)", -1, &insert, nullptr), "insert");
+    for (std::size_t job = 0; job < columns.job_count(); ++job)
+        for (auto row = columns.results_of(job).first; row < columns.results_of(job).last; ++row) {
+            sqlite3_bind_int64(insert, 1, columns.codes(job).week);
+            sqlite3_bind_int64(insert, 2, columns.results().check[row]);
+            sqlite3_bind_int64(insert, 3, columns.codes(job).crew);
+            sqlite3_bind_int(insert, 4, columns.failed(row) ? 1 : 0);
+            must(sqlite3_step(insert), "row");
+            sqlite3_reset(insert);
+        }
     sqlite3_finalize(insert);
     must(sqlite3_exec(db, "commit", nullptr, nullptr, nullptr), "commit");
     return db;
 }
 
+void time_sqlite(sqlite3* db, const std::string& name, double seconds) {
+    tell(name, times_of(20, seconds, [&] {
+             must(sqlite3_exec(db, "select chk, crew, count(*), sum(failed) from r group by chk, crew",
+                               [](void*, int, char**, char**) { return 0; }, nullptr, nullptr),
+                  "group by");
+         }));
+}
+
+/// What the yardsticks are asked, and no more: tries and failures of each check and crew, cold columns.
+std::vector<audit::Tally> plain_counts(const audit::Columns& columns) {
+    const std::size_t crews = columns.names().crew.size();
+    std::vector<audit::Tally> counts(columns.names().check.size() * crews);
+    const auto& rows = columns.results();
+    for (std::size_t job = 0; job < columns.job_count(); ++job) {
+        const auto crew = columns.codes(job).crew;
+        for (auto row = columns.results_of(job).first; row < columns.results_of(job).last; ++row) {
+            auto& tally = counts[rows.check[row] * crews + crew];
+            ++tally.tries;
+            tally.failed += rows.marks[row] & audit::ResultColumns::failed;
+        }
+    }
+    return counts;
+}
+
+void write_rows(const audit::Columns& columns, const std::string& path) {
+    auto* file = std::fopen(path.c_str(), "w");
+    if (file == nullptr) return;
+    for (std::size_t job = 0; job < columns.job_count(); ++job)
+        for (auto row = columns.results_of(job).first; row < columns.results_of(job).last; ++row)
+            fmt::print(file, "{}\t{}\t{}\t{}\n", columns.codes(job).week, columns.results().check[row], columns.codes(job).crew,
+                       columns.failed(row) ? 1 : 0);
+    std::fclose(file);
+}
+
+std::vector<desk::JobRow> rows_for(const audit::Columns& columns) {
+    std::vector<desk::JobRow> rows;
+    for (const auto& card : columns.rest().jobs) {
+        auto& row = rows.emplace_back();
+        row.job = card.job;
+        row.place = card.street;
+        row.customer = "Ansa Velmorrin";
+        row.state = "handed over";
+    }
+    return rows;
+}
+
+void time_columns(std::size_t results, const std::string& rows_file, const audit::CheckCards& cards, double seconds) {
+    const auto columns = synthetic(results);
+    const std::string name = fmt::format("{} results", columns.result_count());
+    const auto weeks = audit::weeks_of(columns);
+    const auto& last = weeks.back();
+    tell("plain count, " + name, times_of(50, seconds, [&] { keep(plain_counts(columns)); }));
+    tell("week, " + name, times_of(20, seconds, [&] { keep(audit::week_audit(columns, cards, last)); }));
+    audit::WeekSettings all_time;
+    all_time.weeks_back = 53 * 12;
+    tell("week looking back on all, " + name, times_of(20, seconds, [&] {
+             keep(audit::week_audit(columns, cards, last, all_time));
+             keep(audit::season_points(columns, last, all_time.weeks_back));
+             keep(audit::crew_funnel(columns, "2000-01-01", "2100-01-01"));
+             keep(audit::health_of(columns, cards, {.first_day = "2000-01-01", .last_day = "2100-01-01"}));
+         }));
+    auto kept = columns.kept();
+    tell("columns read again, " + name, times_of(5, seconds, [&] { keep(audit::Columns::read_kept(kept)); }));
+    kept = {};
+    const auto listed = rows_for(columns);
+    tell("trace of an instrument, " + name, times_of(20, seconds, [&] {
+             keep(desk::traced(columns, cards, listed, {"Lanternfold", ""}, {columns.names().instrument.text(0), "2000-01-01", "", ""}));
+         }));
+    if (!rows_file.empty() && results == 1'000'000) write_rows(columns, rows_file);
+    if (results > 1'000'000) return;  // SQLite alone would fill the memory
+    auto* db = in_sqlite(columns);
+    time_sqlite(db, "SQLite group by, " + name, seconds);
+    must(sqlite3_exec(db, "create index covering on r(chk, crew, failed)", nullptr, nullptr, nullptr), "index");
+    time_sqlite(db, "SQLite group by, covering index, " + name, seconds);
+    sqlite3_close(db);
+}
+
 }  // namespace
 
-int week(const std::string& data, double seconds) {
+int week(const std::string& data, const std::string& rows_file, double seconds) {
     const std::vector<std::string> words = {"week", "--data", data};
     const auto arguments = app::sort_arguments(words);
     if (!arguments) return 2;
@@ -78,23 +194,13 @@ int week(const std::string& data, double seconds) {
     if (auto next = app::open_desk(*world, desk::Access::Read))
         tell("job list, next start", times_of(1, seconds, [&] { keep(next->job_rows()); }));
     tell("job list, again", times_of(50, seconds, [&] { keep(desk->job_rows()); }));
-    const auto counted = desk->audit_table();
-    if (!counted) return 3;
-    const auto& table = *counted;
     const auto cards = desk::cards_of(desk->library());
-    const auto weeks = audit::weeks_of(*table);
-    for (const int times : {1, 4, 16, 64}) {
-        const auto all = many(*table, times);
-        const std::string name = fmt::format("{} results", all.results.size());
-        tell("week, " + name, times_of(20, seconds, [&] { keep(audit::week_audit(all, cards, weeks.back())); }));
-        auto* db = in_sqlite(all);
-        tell("SQLite group by, " + name, times_of(20, seconds, [&] {
-                 must(sqlite3_exec(db, "select chk, crew, count(*), sum(failed) from r group by chk, crew",
-                                   [](void*, int, char**, char**) { return 0; }, nullptr, nullptr),
-                      "group by");
-             }));
-        sqlite3_close(db);
-    }
+    tell("week columns, first look", times_of(1, seconds, [&] { keep(desk->audit_columns()); }));
+    if (auto writer = app::open_desk(*world, desk::Access::Write)) keep(writer->audit_columns());
+    if (auto next = app::open_desk(*world, desk::Access::Read))
+        tell("week columns, next start", times_of(1, seconds, [&] { keep(next->audit_columns()); }));
+    tell("week columns, again", times_of(50, seconds, [&] { keep(desk->audit_columns()); }));
+    for (const std::size_t results : {10'000U, 100'000U, 1'000'000U, 10'000'000U}) time_columns(results, rows_file, cards, seconds);
     return 0;
 }
 

@@ -14,24 +14,24 @@ TEST_CASE("the drawn season has the checks and about as many results as the one 
     testing::DemoDesk own{"drawn"};
     const auto done = make_season(own.desk(), own.clock, plan, [](int) {});
     REQUIRE_MESSAGE(done, (done ? "" : told(done.error())));
-    const auto counted = own.desk().audit_table();
+    const auto counted = own.desk().audit_columns();
     REQUIRE(counted);
-    const auto& through_desk = *counted;
+    const auto through_desk = audit::table_of(**counted);
     const auto drawn = drawn_season(plan);
-    REQUIRE(drawn.jobs.size() == through_desk->jobs.size());
+    REQUIRE(drawn.jobs.size() == through_desk.jobs.size());
     std::map<std::string, int> ours, theirs;
     for (const auto& result : drawn.results) ++ours[result.check];
-    for (const auto& result : through_desk->results) ++theirs[result.check];
+    for (const auto& result : through_desk.results) ++theirs[result.check];
     for (const auto& [check, count] : theirs) {
         CAPTURE(check);
         CHECK(ours.contains(check));
     }
-    const double ratio = static_cast<double>(drawn.results.size()) / static_cast<double>(through_desk->results.size());
+    const double ratio = static_cast<double>(drawn.results.size()) / static_cast<double>(through_desk.results.size());
     CHECK(std::abs(ratio - 1.0) < 0.05);
     CHECK(drawn.traces.size() == drawn.jobs.size());
-    CHECK(through_desk->traces.size() == through_desk->jobs.size());
-    CHECK(through_desk->gauges.size() >= drawn.gauges.size() * 9 / 10);
-    CHECK(through_desk->deferrals.size() >= drawn.deferrals.size());
+    CHECK(through_desk.traces.size() == through_desk.jobs.size());
+    CHECK(through_desk.gauges.size() >= drawn.gauges.size() * 9 / 10);
+    CHECK(through_desk.deferrals.size() >= drawn.deferrals.size());
 }
 
 TEST_CASE("most planted patterns show in most seasons, and no decoy is blamed") {

@@ -1,0 +1,131 @@
+#include "audit/try_counts.hpp"
+
+#include <algorithm>
+#include <map>
+#include <unordered_map>
+
+namespace wm::audit {
+
+namespace {
+
+bool same(const Likeness& a, const Likeness& b) {
+    return a.roof == b.roof && a.system == b.system && a.household == b.household;
+}
+
+Code batch_of(const std::vector<std::pair<Code, Code>>& batches, std::optional<Code> material) {
+    for (const auto& [name, batch] : batches)
+        if (material && name == *material) return batch;
+    return no_batch;
+}
+
+bool is_outside(const JobCodes& job, const CountSpan& span) { return job.last_day < span.first || job.first_day > span.last; }
+
+/// Numbers for pairs of numbers, in the order they come.
+class Pairs {
+public:
+    Code of(Code a, Code b) {
+        const auto [at, is_new] = codes_.try_emplace(static_cast<std::uint64_t>(a) << 32 | b, static_cast<Code>(codes_.size()));
+        return at->second;
+    }
+
+private:
+    std::unordered_map<std::uint64_t, Code> codes_;
+};
+
+}  // namespace
+
+void TryCell::add(const TryCell& other) {
+    tries += other.tries;
+    failed += other.failed;
+    first = std::min(first, other.first);
+    last = std::max(last, other.last);
+}
+
+std::size_t TryCounts::frame_for(const Columns& columns, const CountSpan& span, std::string_view check) {
+    const auto likeness = likeness_of(check);
+    const auto behind = materials_behind(check);
+    for (std::size_t i = 0; i < frames_.size(); ++i)
+        if (same(frames_[i].likeness, likeness) && std::ranges::equal(frames_[i].materials, behind)) return i;
+    frames_.push_back({likeness, {behind.begin(), behind.end()}, {}, {}});
+    fill(frames_.back(), columns, span);
+    return frames_.size() - 1;
+}
+
+void TryCounts::fill(Frame& frame, const Columns& columns, const CountSpan& span) {
+    std::vector<std::optional<Code>> materials;
+    for (const auto name : frame.materials) materials.push_back(columns.names().material.find(name));
+    Pairs roofs, homes, within, parts, all;
+    frame.of_job.resize(columns.job_count());
+    for (std::size_t j = 0; j < columns.job_count(); ++j) {
+        const auto& job = columns.codes(j);
+        if (is_outside(job, span)) continue;
+        const bool vulnerable = frame.likeness.household && job.vulnerable;
+        Kindred kindred;
+        kindred.alike = homes.of(roofs.of(frame.likeness.roof ? job.roof : 0, frame.likeness.system ? job.system : 0), vulnerable ? 1 : 0);
+        kindred.stratum = kindred.alike;
+        kindred.crew = job.crew;
+        kindred.vulnerable = vulnerable;
+        if (!materials.empty()) {
+            Code combined = 0;
+            for (const auto& material : materials) {
+                kindred.batches.push_back(batch_of(columns.batches(j), material));
+                combined = parts.of(combined, kindred.batches.back());
+            }
+            kindred.stratum = within.of(kindred.alike, combined);
+        }
+        const Code code = all.of(kindred.stratum, kindred.crew);
+        if (code == frame.kin.size()) frame.kin.push_back(std::move(kindred));
+        frame.of_job[j] = code;
+    }
+}
+
+TryCounts::TryCounts(const Columns& columns, const CountSpan& span) {
+    const auto& names = columns.names().check;
+    const auto& rows = columns.results();
+    std::vector<std::uint32_t> frame_of(names.size());
+    for (Code check = 0; check < names.size(); ++check) frame_of[check] = static_cast<std::uint32_t>(frame_for(columns, span, names.text(check)));
+    std::vector<std::size_t> base(names.size() + 1, 0);
+    for (Code check = 0; check < names.size(); ++check) base[check + 1] = base[check] + 2 * frames_[frame_of[check]].kin.size();
+    std::vector<TryCell> cells(base.back());
+    std::vector<std::uint32_t> kindred(frames_.size());
+    std::vector<FailedTry> failed;
+    for (std::size_t j = 0; j < columns.job_count(); ++j) {
+        const auto& job = columns.codes(j);
+        if (is_outside(job, span)) continue;
+        for (std::size_t f = 0; f < frames_.size(); ++f) kindred[f] = frames_[f].of_job[j];
+        const auto range = columns.results_of(j);
+        for (auto row = range.first; row < range.last; ++row) {
+            const Day day = rows.day[row];
+            if (day < span.first || day > span.last) continue;
+            const Code check = rows.check[row];
+            const auto kin = kindred[frame_of[check]];
+            const bool recent = day >= span.first_recent;
+            auto& cell = cells[base[check] + 2 * kin + (recent ? 1 : 0)];
+            ++cell.tries;
+            cell.first = std::min(cell.first, day);
+            cell.last = std::max(cell.last, day);
+            if ((rows.marks[row] & ResultColumns::failed) == 0) continue;
+            ++cell.failed;
+            failed.push_back({check, static_cast<std::uint32_t>(j), day, kin, recent});
+        }
+    }
+    std::vector<Code> by_name(names.size());
+    for (Code check = 0; check < by_name.size(); ++check) by_name[check] = check;
+    std::sort(by_name.begin(), by_name.end(), [&](Code a, Code b) { return names.text(a) < names.text(b); });
+    std::stable_sort(failed.begin(), failed.end(),
+                     [](const FailedTry& a, const FailedTry& b) { return a.check != b.check ? a.check < b.check : a.day < b.day; });
+    for (const Code check : by_name) {
+        CheckCounts counts;
+        counts.check = check;
+        counts.cells.assign(cells.begin() + static_cast<std::ptrdiff_t>(base[check]), cells.begin() + static_cast<std::ptrdiff_t>(base[check + 1]));
+        if (std::ranges::none_of(counts.cells, [](const TryCell& cell) { return cell.tries > 0; })) continue;
+        const auto& frame = frames_[frame_of[check]];
+        counts.kin = &frame.kin;
+        counts.materials = frame.materials;
+        const auto of_check = std::ranges::equal_range(failed, check, {}, &FailedTry::check);
+        counts.failed.assign(of_check.begin(), of_check.end());
+        checks_.push_back(std::move(counts));
+    }
+}
+
+}  // namespace wm::audit
