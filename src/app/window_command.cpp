@@ -30,6 +30,14 @@ std::optional<screens::Screen> screen_named(const std::string& name) {
     return std::nullopt;
 }
 
+/// What of a check is shown first: itself, why and how, or the drawing alone.
+std::optional<screens::RunMode> mode_named(std::string_view word) {
+    if (word.empty()) return screens::RunMode::Reading;
+    if (word == "how") return screens::RunMode::Help;
+    if (word == "plant") return screens::RunMode::Plant;
+    return std::nullopt;
+}
+
 Result<screens::WindowOptions> options_from(const Arguments& arguments, const World& world) {
     screens::WindowOptions options;
     const auto settings = read_window_settings(world.data);
@@ -85,8 +93,12 @@ Result<screens::WindowOptions> options_from(const Arguments& arguments, const Wo
                             ProblemKind::WrongUse});
         options.px_per_mm = static_cast<float>(*px_per_mm);
     }
+    const auto mode = mode_named(arguments.value("show"));
+    if (!mode)
+        return refused({fmt::format("There is no view \"{}\" of a check.", arguments.value("show")), "window", "Use how or plant.",
+                        ProblemKind::WrongUse});
     if (arguments.has("job"))
-        options.first_check = screens::WantedCheck{arguments.value("job"), arguments.value("check")};
+        options.first_check = screens::WantedCheck{arguments.value("job"), arguments.value("check"), *mode};
     options.picture_to = arguments.value("picture");
     const std::filesystem::path folder = "/usr/share/fonts/truetype/dejavu";
     auto regular = read_file(folder / "DejaVuSans.ttf");
@@ -129,7 +141,7 @@ Output run_window_command(const Arguments& arguments, const World& world) {
     if (const auto text = read_file(world.data / "half-typed.txt")) options->typed = screens::read_number_kept(*text);
     // What was being typed is where the person was.
     if (options->typed && !options->first_check) {
-        options->first_check = screens::WantedCheck{options->typed->job, options->typed->check};
+        options->first_check = screens::WantedCheck{options->typed->job, options->typed->check, screens::RunMode::Reading};
         if (!arguments.has("screen")) options->first_screen = screens::Screen::Run;
     }
 

@@ -134,7 +134,7 @@ void problem_strip(Touch& touch, Rect& rest, const World& world, Requests& reque
 }
 
 void open_check(Drafts& drafts, const JobPlace& place, const World& world, Requests& requests) {
-    drafts.run.wanted = WantedCheck{place.job, place.check};
+    drafts.run.wanted = WantedCheck{place.job, place.check, RunMode::Reading};
     drafts.screen = Screen::Run;
     if (!world.job || world.job->row.job != place.job)
         requests.emplace_back(OpenJobView{place.job});
@@ -144,7 +144,7 @@ void jobs(Touch& touch, const Rect& at, const World& world, Drafts& drafts, Requ
     const std::size_t before = requests.size();
     const auto opened = jobs_screen(touch, at, world, drafts.jobs, requests);
     if (opened) {
-        drafts.run.wanted = WantedCheck{*opened, {}};
+        drafts.run.wanted = WantedCheck{*opened, {}, RunMode::Reading};
         drafts.screen = Screen::Run;
     }
     for (std::size_t i = before; i < requests.size(); ++i) {

@@ -2,9 +2,12 @@
 #include "screens/places_panel.hpp"
 
 #include <algorithm>
+#include <cmath>
 
+#include "figures/place_map.hpp"
 #include "screens/label.hpp"
 #include "screens/marks.hpp"
+#include "screens/screen_canvas.hpp"
 
 namespace wm::screens {
 namespace {
@@ -58,21 +61,60 @@ void step(const CheckView& check, RunDraft& draft, int by) {
     }
 }
 
+constexpr float map_width_mm = 56.0F;
+constexpr float map_height_mm = 33.0F;
+
+std::vector<std::string> names_of(const CheckView& check) {
+    std::vector<std::string> names;
+    for (const PlaceView& place : check.places) names.push_back(place.name);
+    return names;
+}
+
+/// A map stands beside the keys where there is room for both.
+bool has_map(const Touch& touch, float width, const CheckView& check) {
+    return width >= touch.mm(map_width_mm + 60.0F) && figures::has_place_map(check.id, names_of(check));
+}
+
+/// The map, and the place that was touched in it.
+void place_map(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft) {
+    const auto finger = finger_up(touch, "map", at);
+    panel(touch, at);
+    std::vector<figures::MapSpot> spots;
+    for (const PlaceView& place : check.places) spots.push_back({place.name, place.outcome, place.name == draft.place});
+    ScreenCanvas canvas{touch, at};
+    const auto places = figures::draw_place_map(canvas, canvas.sheet(), check.id, spots);
+    if (!finger) return;
+    const drawing::Point where{static_cast<double>(finger->x / touch.metrics.px_per_mm),
+                               static_cast<double>(finger->y / touch.metrics.px_per_mm)};
+    const auto away = [&](const figures::MapPlace& one) { return std::hypot(one.centre.x - where.x, one.centre.y - where.y); };
+    const auto nearest = std::min_element(places.begin(), places.end(),
+                                          [&](const auto& a, const auto& b) { return away(a) < away(b); });
+    if (nearest == places.end()) return;
+    for (const PlaceView& place : check.places)
+        if (place.name == nearest->place) choose(draft, place);
+}
+
 }  // namespace
 
 float places_height(const Touch& touch, float width, const CheckView& check) {
     if (check.places.size() < 2) return 0.0F;
-    const Grid grid = grid_for(touch, {0.0F, 0.0F, width - touch.mm(2.0F), 0.0F}, check);
-    return grid.total_height(static_cast<int>(check.places.size())) + touch.mm(3.0F);
+    const bool map = has_map(touch, width, check);
+    const float beside = map ? width - touch.mm(map_width_mm) - touch.gap() : width;
+    const Grid grid = grid_for(touch, {0.0F, 0.0F, beside - touch.mm(2.0F), 0.0F}, check);
+    return std::max(map ? touch.mm(map_height_mm) : 0.0F,
+                    grid.total_height(static_cast<int>(check.places.size())) + touch.mm(3.0F));
 }
 
 void places_panel(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft) {
     if (check.places.size() < 2) return;
     if (touch.typing.take(Stroke::Left)) step(check, draft, -1);
     if (touch.typing.take(Stroke::Right)) step(check, draft, 1);
-    ScrollArea area{touch, "places", at};
+    Rect keys = at;
+    if (has_map(touch, at.w, check))
+        place_map(touch, cut_left(keys, touch.mm(map_width_mm), touch.gap()), check, draft);
+    ScrollArea area{touch, "places", keys};
     const int count = static_cast<int>(check.places.size());
-    Grid grid = grid_for(touch, {at.x, at.y, area.width(), at.h}, check);
+    Grid grid = grid_for(touch, {keys.x, keys.y, area.width(), keys.h}, check);
     grid.area = area.take(grid.total_height(count));
     for (int i = 0; i < count; ++i) {
         const PlaceView& place = check.places[static_cast<std::size_t>(i)];

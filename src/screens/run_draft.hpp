@@ -38,6 +38,7 @@ struct LeaveDraft {
 /// A job and check that were asked for and are not open yet.
 struct WantedCheck {
     std::string job, check;
+    RunMode mode = RunMode::Reading;  ///< in which it is opened
 };
 
 /// What was sent to be saved, until it is known to be safe: a refusal gives it back.

@@ -53,6 +53,7 @@ const CheckView* first_in_stage(const JobView& job, std::string_view stage) {
 void take_up_job(const JobView& job, RunDraft& draft) {
     if (draft.wanted) {
         const std::string id = draft.wanted->check;
+        const RunMode mode = draft.wanted->mode;
         draft.wanted.reset();
         if (draft.job != job.row.job) {
             draft.receipt.reset();
@@ -61,7 +62,10 @@ void take_up_job(const JobView& job, RunDraft& draft) {
         draft.job = job.row.job;
         draft.check.clear();
         for (const CheckView& check : job.checks) {
-            if (check.id == id && check.applies) return go_to_check(draft, check);
+            if (check.id != id || !check.applies) continue;
+            go_to_check(draft, check);
+            draft.mode = mode;
+            return;
         }
     }
     if (draft.job == job.row.job && check_at_hand(job, draft) != nullptr) return;

@@ -57,7 +57,7 @@ TEST_CASE("without a job the screen says where to find one") {
 TEST_CASE("a check asked for in another job waits until that job is open") {
     Glass glass{1280.0F, 800.0F, {}};
     glass.drafts.screen = Screen::Run;
-    glass.drafts.run.wanted = WantedCheck{"A-0099", "test-hold"};
+    glass.drafts.run.wanted = WantedCheck{"A-0099", "test-hold", RunMode::Reading};
     (void)glass.frame();
     CHECK(glass.says("Opening job A-0099"));
     glass.world.job->row.job = "A-0099";

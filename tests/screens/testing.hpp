@@ -386,7 +386,7 @@ public:
 
     void open_check(const std::string& id) {
         drafts.screen = Screen::Run;
-        drafts.run.wanted = WantedCheck{world.job->row.job, id};
+        drafts.run.wanted = WantedCheck{world.job->row.job, id, RunMode::Reading};
         (void)frame();
         (void)frame();
     }

@@ -66,9 +66,8 @@ STEPS = [
     ("tank-level", lambda w: w.click("2", ".", "4", "save", "save"), ["enter", "tank-level", "2.4"]),
     (None, lambda w: w.click("corrected", "what was done").write("packed the left foot").press("Return").write("0.4")
      .press("Return"), ["correct", "tank-level", "0.4", "--done", "packed the left foot"]),
-    # The heater is cold.
-    ("outlet-temp", put_off, ["defer", "outlet-temp", "--until", "2026-11-26", "--owner", "Tindo Quellaby", "--why",
-                              "heater not hot yet"]),
+    # The loop is cold.
+    ("warm-leaks", put_off, ["defer", "warm-leaks", "--until", "2026-11-26", "--owner", "Tindo Quellaby", "--why", "not warm yet"]),
 ]
 
 
