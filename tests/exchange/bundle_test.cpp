@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <cstdlib>
 #include <random>
 
 #include "record/state.hpp"
@@ -207,4 +208,50 @@ TEST_CASE("three devices that meet in any order end with the same entries") {
         CHECK(outcomes[0] == outcomes[1]);
         CHECK(outcomes[1] == outcomes[2]);
     }
+}
+
+TEST_CASE("whichever byte of a bundle is changed, it is refused, or brings the very same entries") {
+    const Folder a;
+    Journal theirs = writing(a, "a");
+    write_job(theirs);
+    const std::string bytes = pack(theirs, all()).value().bytes;
+    const auto whole = hashes_of(theirs);
+    const char* step_given = std::getenv("WM_FLIP_STEP");
+    const std::size_t step = step_given == nullptr ? 61 : static_cast<std::size_t>(std::atoi(step_given));
+    std::size_t refused = 0, harmless = 0;
+    for (std::size_t at = 0; at < bytes.size(); at += step) {
+        std::string altered = bytes;
+        altered[at] = static_cast<char>(altered[at] ^ (1 << (at / step % 8)));
+        CAPTURE(at);
+        const auto told = attest_bundle(altered, "b.bundle");
+        if (!told || !told->genuine) {
+            ++refused;
+            continue;
+        }
+        // Padding of the tar: nothing that is read lies there.
+        ++harmless;
+        const Folder b;
+        Journal ours = writing(b, "b");
+        REQUIRE(unpack(ours, altered, taking("")));
+        const auto here = hashes_of(ours);
+        for (const auto& hash : whole) CHECK(std::find(here.begin(), here.end(), hash) != here.end());
+        CHECK(here.size() == whole.size() + 2);  // our own start, and that it was received
+        CHECK(ours.verify_journal().value().is_genuine());
+    }
+    MESSAGE(refused, " bytes refused, ", harmless, " without a changed entry");
+    CHECK(refused > 0);
+}
+
+TEST_CASE("a bundle cut anywhere is refused and leaves the journal as it was") {
+    const Folder a, b;
+    Journal theirs = writing(a, "a");
+    write_job(theirs);
+    const std::string bytes = pack(theirs, all()).value().bytes;
+    Journal ours = writing(b, "b");
+    const std::size_t end = bytes.find_last_not_of('\0') + 1;  // two empty blocks close a tar
+    for (std::size_t size = 0; size < end; size += 97) {
+        CAPTURE(size);
+        CHECK_FALSE(unpack(ours, bytes.substr(0, size), taking()));
+    }
+    CHECK(hashes_of(ours).empty());
 }
