@@ -8,6 +8,8 @@
 #include "desk/week_charts.hpp"
 #include "drawing/text_block.hpp"
 #include "handover/pdf_book.hpp"
+#include "handover/pdf_shape.hpp"
+#include "handover/seal.hpp"
 #include "units/reading.hpp"
 
 namespace wm::desk {
@@ -156,10 +158,21 @@ Result<std::string> week_letter(Desk& desk, const WeekView& week) {
                            handover::FontFiles{}};
     Letter letter{book, setup.company + " · " + title};
     letter.heading(title);
+    if (const auto part = in_words(week.filter, cards_of(desk.library())); !part.empty())
+        letter.paragraph("Only " + part + ". The findings are compared with all jobs.");
     letter.paragraph("Shares are failures at the first try. Crews and batches are compared with the others only where the "
                      "jobs are alike in what can matter. Small numbers prove little: look at the bars.");
     write_letter(letter, week);
-    return book.finished();
+    auto drawn = book.finished();
+    const auto& company = desk.journal().keys().company();
+    // While the keys are sealed by a PIN that nobody gave, the letter can still be read.
+    if (!drawn || !company) return drawn;
+    auto with_place = handover::with_empty_seal(*drawn, {"week " + week.week, desk.journal().head().hash, setup.company, printed_moment(setup.now())});
+    if (!with_place) return with_place;
+    std::string unstamped;
+    return handover::seal_report(std::move(*with_place), [&](std::string_view covered) {
+        return sealed_with_stamp(setup, *company, covered, unstamped);
+    });
 }
 
 }  // namespace wm::desk
