@@ -112,6 +112,8 @@ void places_panel(Touch& touch, const Rect& at, const CheckView& check, RunDraft
     Rect keys = at;
     if (has_map(touch, at.w, check))
         place_map(touch, cut_left(keys, touch.mm(map_width_mm), touch.gap()), check, draft);
+    // A row that is scrolled away shows a little beyond the area.
+    keys.h -= touch.mm(1.0F);
     ScrollArea area{touch, "places", keys};
     const int count = static_cast<int>(check.places.size());
     Grid grid = grid_for(touch, {keys.x, keys.y, area.width(), keys.h}, check);

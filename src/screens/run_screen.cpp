@@ -209,13 +209,24 @@ void nav_deed(std::string_view name, const Standing& at, RunDraft& draft, Reques
     if (next != nullptr) go_on_to(draft, *next);
 }
 
+/// As many words as stand in one line of a key; nothing where that says too little.
+std::string first_words(const Touch& touch, std::string_view words, float width) {
+    if (touch.metrics.text_percent > 100) return {};
+    // Letters are half as wide as they are high, in the mean.
+    const auto most = static_cast<std::size_t>(width / (0.56F * em_px(Face::Small, touch.metrics)));
+    if (words.size() <= most) return std::string{words};
+    const std::size_t cut = words.substr(0, most).rfind(' ');
+    return cut == std::string_view::npos || cut < 8 ? std::string{} : std::string{words.substr(0, cut)} + " …";
+}
+
 void nav_row(Touch& touch, const Rect& at, const Standing& standing, RunDraft& draft, Room room, Requests& requests) {
     const std::vector<NavKey> keys = nav_keys(standing, draft, room);
     const std::vector<Rect> cells = columns(at, static_cast<int>(keys.size()), touch.gap());
     std::string_view pressed;
     for (std::size_t i = 0; i < keys.size() && at.h > 0.0F; ++i) {
+        const std::string small = first_words(touch, keys[i].small, cells[i].w - touch.mm(5.0F));
         if (key(touch, keys[i].name, cells[i],
-                {.words = keys[i].words, .small = keys[i].small, .role = keys[i].role, .state = keys[i].state})) {
+                {.words = keys[i].words, .small = small, .role = keys[i].role, .state = keys[i].state})) {
             pressed = keys[i].name;
         }
     }

@@ -52,7 +52,8 @@ TEST_CASE("an instrument past its date says since when, one that was doubted is 
     Bench bench;
     auto table = register_table(bench.desk(), Register::Instruments);
     REQUIRE(table);
-    const std::string name = table->rows.front().cells.front();
+    bench.enter("coll-tilt", "35°");
+    const std::string name = "IN-1";
     CHECK(cell(*table, name, "state") == "in date");
     const auto doubted = bench.desk().carry_out(DoubtInstrument{.instrument = name, .from = "2026-01-01", .until = "", .as_found = "", .why = "found off", .by = "lead"});
     REQUIRE_MESSAGE(doubted, (doubted ? "" : told(doubted.error())));

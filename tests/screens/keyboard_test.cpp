@@ -34,7 +34,7 @@ TEST_CASE("page keys go to the next and the previous check") {
     Glass glass{1280.0F, 800.0F, {}};
     glass.open_check("fall-protection");
     glass.strike(GLFW_KEY_PAGE_DOWN);
-    CHECK(glass.drafts.run.check == "power-locked");
+    CHECK(glass.drafts.run.check == "goods-scan");
     glass.strike(GLFW_KEY_PAGE_UP);
     CHECK(glass.drafts.run.check == "fall-protection");
 }
