@@ -152,10 +152,8 @@ void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
         columns(cut_bottom(rest, touch.strong_side(), touch.gap()),
                 draft.role == desk::Signer::Customer ? 4 : 3, touch.gap());
     if (draft.mode == SignMode::NameOnly) {
-        Rect told = rest;
-        panel(touch, cut_top(told, std::min(told.h, touch.mm(40.0F))));
-        prose(touch, rest.inset(touch.mm(2.0F)),
-              "The typed name stands for the signature. The report says that it was not drawn.", Face::Body, touch.theme.text);
+        ScrollArea area{touch, "name only", rest};
+        area.words("The typed name stands for the signature. The report says that it was not drawn.");
     } else if (draft.mode == SignMode::Pad) {
         Rect pad_at = rest;
         pad_at.h = std::min(pad_at.h, touch.mm(70.0F));

@@ -111,6 +111,8 @@ const View views[] = {
     {"leaving", at_check("roof-clear", RunMode::Leaving)},
     {"stages", at_check("roof-clear", RunMode::Stages)},
     {"plant", at_check("roof-clear", RunMode::Plant)},
+    {"why and how, with a sketch", at_check("anchor-torque", RunMode::Help)},
+    {"why and how, in words", at_check("roof-clear", RunMode::Help)},
     {"letters", [](Glass& glass) {
          glass.open_check("goods-scan");
          glass.drafts.board.shown = true;
@@ -157,6 +159,26 @@ const View views[] = {
     {"outbox", on(Screen::Outbox)},
     {"week", on(Screen::Week)},
     {"settings", on(Screen::Settings)},
+    {"a register", [](Glass& glass) {
+         glass.drafts.screen = Screen::Settings;
+         glass.drafts.registers.shown = desk::Register::Instruments;
+         glass.drafts.registers.opened = "PG-1";
+         glass.world.registers = std::pair{
+             desk::Register::Instruments,
+             desk::RegisterTable{{"instrument", "type", "state", "calibrated", "due", "jobs"},
+                                 {{{"PG-1", "pressure gauge", "out of date since 2026-10-01", "2025-10-01", "2026-10-01", "12"},
+                                   {"calibrated 2025-10-01, due 2026-10-01, certificate OC-PG-1; 12 jobs since J-BF1E-0001"}}}}};
+     }},
+    {"signing by name only", [](Glass& glass) {
+         glass.drafts.screen = Screen::SignOff;
+         glass.drafts.sign.role = desk::Signer::Customer;
+         glass.drafts.sign.mode = SignMode::NameOnly;
+     }},
+    {"no job yet", [](Glass& glass) {
+         glass.drafts.screen = Screen::Jobs;
+         glass.world.jobs.clear();
+         ++glass.world.jobs_look;
+     }},
 };
 
 float least_mm(SpotKind kind) {

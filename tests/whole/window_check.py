@@ -42,11 +42,11 @@ def way_to(shown, name):
 def put_off(w):
     """Backward through the form from the end of the screen: to the crew, the day, the reason; then on to the deed."""
     w.click("more", "put off")
-    for back in (9, 2, 2):
+    for back in (10, 5, 2):
         for _ in range(back):
             w.chord("shift", "Tab")
         w.press("space")
-    w.press(*["Tab"] * 6, "Return")
+    w.press(*["Tab"] * 9, "Return")
 
 
 # What the hands do at a check, and the same in words of the command line. Without a check they stay where they are.
