@@ -138,7 +138,7 @@ public:
             draw();
             // What came in while frames were still due has to be drawn to its end as well: ImGui takes up a press and
             // its release in two frames, however fast they came.
-            if (input_moved()) awake = frames_after_event;
+            if (input_moved() || news_taken()) awake = frames_after_event;
             if (options_.picture_to.empty()) continue;
             // A picture of a screen still waiting for its facts shows nothing.
             drawn = world_.listed && !world_.saving ? drawn + 1 : 0;
@@ -156,6 +156,13 @@ private:
         const bool moved = !(now == seen_);
         seen_ = now;
         return moved;
+    }
+
+    /// What the desk answered in the last frame that was due, some of the frame was drawn too early to show.
+    bool news_taken() {
+        const bool taken = world_.answered != answered_seen_;
+        answered_seen_ = world_.answered;
+        return taken;
     }
 
     void sleep() {
@@ -227,6 +234,7 @@ private:
     GLFWwindow* window_;
     Metrics wanted_;
     Sound wanted_sound_ = Sound::On;
+    int answered_seen_ = 0;
     Dress dress_;
     Drafts drafts_;
     World world_;
