@@ -48,7 +48,7 @@ public:
         glass_.desk_answers = false;
         glass_.world = {};
         glass_.world.checklists = lists;
-        glass_.world.moment = {at, 1'804'144'200, 100.0};
+        glass_.world.moment = {at, opened_epoch_s, 100.0};
         settle();
     }
 
@@ -120,6 +120,8 @@ public:
     }
 
 private:
+    static constexpr std::int64_t opened_epoch_s = 1'804'144'200;
+
     void woken() {
         const std::lock_guard lock{mutex_};
         ++calls_;
@@ -173,6 +175,14 @@ private:
         return glass_.drafts.screen == screens::Screen::Run ? glass_.drafts.run.check : std::string{};
     }
 
+    /// A human hand takes its time; so do water and sun.
+    void pass(double seconds) {
+        clock_s_ += seconds;
+        glass_.world.moment.epoch_s = opened_epoch_s + static_cast<std::int64_t>(clock_s_);
+        glass_.world.moment.monotonic_s = 100.0 + clock_s_;
+        (void)glass_.frame();
+    }
+
     // ---- one finger -------------------------------------------------------------------------------------------------
 
     void note_tap(const screens::Spot& spot, const std::string& name) {
@@ -212,6 +222,7 @@ private:
 
     void tap(const std::string& name) {
         if (!bring_into_view(name)) return trouble("cannot touch " + name + " at " + here());
+        pass(0.7);
         note_tap(glass_.spot(name), name);
         if (!glass_.press(name)) trouble("cannot press " + name + " at " + here());
         settle();
@@ -220,6 +231,7 @@ private:
     // ---- keys alone -------------------------------------------------------------------------------------------------
 
     void strike(int key, std::string_view called) {
+        pass(0.3);
         deeds_.push_back({Deed::Kind::Key, std::string{called}, here(), 0, 0, 0});
         glass_.strike(key);
         settle();
@@ -228,6 +240,7 @@ private:
     void type(std::string_view letters) {
         for (const char letter : letters) {
             deeds_.push_back({Deed::Kind::Key, std::string{letter}, here(), 0, 0, 0});
+            pass(0.3);
             const char text[] = {letter, '\0'};
             glass_.type(text);
         }
@@ -363,7 +376,7 @@ private:
     void series(const std::string& text) {
         use("run/check/series/start");
         std::size_t from = 0;
-        const auto& run = glass_.drafts.run;
+        std::optional<double> first;
         while (from < text.size() && troubles_.empty()) {
             const std::size_t end = std::min(text.find(';', from), text.size());
             std::string item = text.substr(from, end - from);
@@ -372,7 +385,9 @@ private:
             if (item.empty()) continue;
             const auto minutes = item.find(" min");
             if (minutes != std::string::npos && item.find_first_not_of("0123456789") == minutes) {
-                glass_.world.moment.epoch_s = 1'804'144'200 + 60 * std::stoi(item) + started_;
+                // The clock of a series begins with its first reading.
+                if (first) pass(std::max(0.0, *first + 60.0 * std::stoi(item) - clock_s_));
+                const double due = clock_s_;
                 item.erase(0, minutes + 5);
                 while (!item.empty()) {
                     const std::size_t comma = std::min(item.find(','), item.size());
@@ -381,14 +396,14 @@ private:
                     number(one, "run/check/series/keypad/");
                     item.erase(0, std::min(item.size(), comma + 1));
                 }
+                if (!first) first = clock_s_;
+                if (clock_s_ - due > 110.0) trouble("a reading of the series took longer than its interval");
                 continue;
             }
             const std::string name = item.substr(0, item.find('='));
             use("run/check/series/to " + name);
             number(item.substr(item.find('=') + 1), "run/check/series/keypad/");
         }
-        (void)run;
-        started_ = glass_.world.moment.epoch_s - 1'804'144'200;
         use("run/check/series/finish");
     }
 
@@ -423,7 +438,7 @@ private:
     bool listened_ = false;
     int pending_ = 0;
     int rung_ = 0;
-    std::int64_t started_ = 0;
+    double clock_s_ = 0.0;  ///< since the window was opened
     std::size_t seen_ = 0;
     std::vector<Deed> deeds_;
     std::vector<std::string> troubles_;
