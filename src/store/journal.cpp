@@ -42,6 +42,26 @@ const std::string& Journal::read_only_because() const {
 
 namespace {
 
+/// A journal that is only looked at, before its head is found. `Inside` is Journal::Inside, which only a member may name.
+template <class Inside>
+std::unique_ptr<Inside> read_only(Opening opening, std::unique_ptr<WatchedDisk> disk, Keys keys, Database database,
+                                  std::string because) {
+    return std::make_unique<Inside>(Inside{.opening = std::move(opening),
+                                           .disk = std::move(disk),
+                                           .keys = std::move(keys),
+                                           .lock = std::nullopt,
+                                           .database = std::move(database),
+                                           .device = {},
+                                           .head = {},
+                                           .clock = {},
+                                           .read_only_because = std::move(because),
+                                           .former_device = {},
+                                           .house_words = {},
+                                           .kept = {},
+                                           .gaps = {},
+                                           .gaps_version = 0});
+}
+
 // Keys are made after the file. Where they are and it is not, it was lost, and beginning anew would hide that.
 Result<void> not_lost(const fs::path& folder, const fs::path& file, Disk& disk) {
     const auto journal = look_at_file(file, disk);
@@ -147,20 +167,8 @@ Result<Journal> Journal::open_copy(Opening opening, Keys keys) {
     auto database = Database::opened(file, vfs_of(opening, *disk), OpenFor::Reading);
     if (!database) return refused(database.error());
     if (auto fine = check_for_reading(*database, file.string()); !fine) return refused(fine.error());
-    auto inside = std::make_unique<Inside>(Inside{.opening = std::move(opening),
-                                                  .disk = std::move(disk),
-                                                  .keys = std::move(keys),
-                                                  .lock = std::nullopt,
-                                                  .database = std::move(*database),
-                                                  .device = {},
-                                                  .head = {},
-                                                  .clock = {},
-                                                  .read_only_because = "This is a copy.",
-                                                  .former_device = {},
-                                                  .house_words = {},
-                                                  .kept = {},
-                                                  .gaps = {},
-                                                  .gaps_version = 0});
+    auto inside = read_only<Inside>(std::move(opening), std::move(disk), std::move(keys), std::move(*database),
+                                    "This is a copy.");
     if (auto found = inside->find_head(); !found) return refused(found.error());
     return Journal{std::move(inside)};
 }
@@ -185,21 +193,8 @@ Result<Journal> Journal::open_to_read(Opening opening) {
         return refused(fine.error());
     auto keys = Keys::open(opening.folder, *disk, opening.sealing_key);
     if (!keys) return refused(keys.error());
-    auto inside = std::make_unique<Inside>(
-        Inside{.opening = std::move(opening),
-               .disk = std::move(disk),
-               .keys = std::move(*keys),
-               .lock = std::nullopt,
-               .database = std::move(*database),
-               .device = {},
-               .head = {},
-               .clock = {},
-               .read_only_because = "This journal was opened for reading only.",
-               .former_device = {},
-                                                  .house_words = {},
-               .kept = {},
-                                                  .gaps = {},
-                                                  .gaps_version = 0});
+    auto inside = read_only<Inside>(std::move(opening), std::move(disk), std::move(*keys), std::move(*database),
+                                    "This journal was opened for reading only.");
     if (auto found = inside->find_head(); !found) return refused(found.error());
     return Journal{std::move(inside)};
 }
