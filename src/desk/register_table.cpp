@@ -65,9 +65,8 @@ void sort_by(RegisterTable& table, std::size_t column, Order order) {
     });
 }
 
-bool holds_words(const RegisterRow& row, std::string_view search) {
-    std::string all;
-    for (const auto& cell : row.cells) all += lowered(cell) + "\n";
+bool has_words(std::string_view text, std::string_view search) {
+    const std::string all = lowered(text);
     const std::string wanted = lowered(search);
     std::size_t start = 0;
     while (start < wanted.size()) {
@@ -76,6 +75,12 @@ bool holds_words(const RegisterRow& row, std::string_view search) {
         start = end + 1;
     }
     return true;
+}
+
+bool holds_words(const RegisterRow& row, std::string_view search) {
+    std::string all;
+    for (const auto& cell : row.cells) all += cell + "\n";
+    return has_words(all, search);
 }
 
 void keep_only(RegisterTable& table, std::string_view search) {

@@ -26,6 +26,8 @@ enum class Order { Rising, Falling };
 /// empty cells come last in either order. Rows that are alike keep their order.
 void sort_by(RegisterTable& table, std::size_t column, Order order);
 
+/// Whether every word of the search stands in the text, upper and lower case of ASCII letters alike.
+[[nodiscard]] bool has_words(std::string_view text, std::string_view search);
 /// Whether every word of the search stands in some cell of the row, upper and lower case alike.
 [[nodiscard]] bool holds_words(const RegisterRow& row, std::string_view search);
 /// Leaves out the rows that do not.

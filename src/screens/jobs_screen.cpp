@@ -25,16 +25,6 @@ Group group_of(const JobRow& row, std::string_view now) {
     return Group::Waiting;
 }
 
-char lower(char letter) {
-    return letter >= 'A' && letter <= 'Z' ? static_cast<char>(letter - 'A' + 'a') : letter;
-}
-
-std::string lowered(std::string_view text) {
-    std::string low{text};
-    std::transform(low.begin(), low.end(), low.begin(), lower);
-    return low;
-}
-
 bool job_key(Touch& touch, const Rect& at, const JobRow& row) {
     const Pressed pressed = bare_key(touch, row.job, at, {.words = row.job, .role = KeyRole::Row});
     Rect inside = at.inset(touch.mm(2.0F));
@@ -184,17 +174,9 @@ void new_job(Touch& touch, const Rect& at, const World& world, JobsDraft& draft,
 }  // namespace
 
 bool matches(const JobRow& row, std::string_view search) {
-    const std::string all =
-        lowered(row.job + ' ' + row.customer + ' ' + row.place + ' ' + row.crew + ' ' +
-                row.checklist + ' ' + row.kind + ' ' + row.state + ' ' + row.started);
-    const std::string wanted = lowered(search);
-    std::size_t start = 0;
-    while (start < wanted.size()) {
-        const std::size_t end = std::min(wanted.find(' ', start), wanted.size());
-        if (all.find(wanted.substr(start, end - start)) == std::string::npos) return false;
-        start = end + 1;
-    }
-    return true;
+    return desk::has_words(row.job + ' ' + row.customer + ' ' + row.place + ' ' + row.crew + ' ' + row.checklist + ' ' + row.kind +
+                               ' ' + row.state + ' ' + row.started,
+                           search);
 }
 
 std::optional<std::string> jobs_screen(Touch& touch, const Rect& at, const World& world,
