@@ -68,7 +68,7 @@ inline double way_s(const Deed& from, const Deed& to) {
         told.core_s += found->second.seconds;
         const bool number = found->second.digits > 0;
         (number ? told.readings : told.observations) += found->second.given;
-        if (found->second.others > 0 && (check.form == desk::EntryForm::YesNo || check.form == desk::EntryForm::Choice ||
+        if (found->second.others > 0 && !check.deferral && (check.form == desk::EntryForm::YesNo || check.form == desk::EntryForm::Choice ||
                                          check.form == desk::EntryForm::Number))
             told.excess.push_back(fmt::format("{} ({} beside {} given)", check.id, found->second.others, found->second.given));
     }
