@@ -26,6 +26,7 @@ const std::vector<Option>& option_table() {
         {"instrument", true, "the instrument that was read"},
         {"photo", true, "a picture file"},
         {"caption", true, "what the picture shows"},
+        {"keep-position", false, "the place the camera wrote into the picture goes into its caption"},
         {"read-at", true, "when the reading was taken"},
         {"by", true, "the person"},
         {"week", true, "the week of the finding, 2027-W09"},

@@ -47,7 +47,7 @@ const std::vector<Command>& command_table() {
          "is stated again keeps its old value in the journal, and readings it moves are judged again.",
          run_job},
         {"enter",
-         "witnessmark enter JOB CHECK VALUE [--place P] [--instrument ID] [--photo F] [--caption T] [--sure]\n"
+         "witnessmark enter JOB CHECK VALUE [--place P] [--instrument ID] [--photo F] [--caption T] [--keep-position] [--sure]\n"
          "witnessmark enter JOB --from FILE.toml\n",
          "Records a reading and says at once whether it holds and why. Options also: --read-at, --by.", run_enter},
         {"correct", "witnessmark correct JOB CHECK VALUE --done \"what was done\" [--place P] [--instrument ID]\n",

@@ -195,12 +195,12 @@ void DeskWorker::carry_out(const screens::Request& request) {
         auto bytes = read_file(photo->path);
         if (!bytes) return trouble(bytes.error());
         auto with_photo = photo->intent;
-        if (auto* reading = std::get_if<desk::TakeReading>(&with_photo)) {
+        auto* correction = std::get_if<desk::CorrectFault>(&with_photo);
+        auto* reading = correction != nullptr ? &correction->reading : std::get_if<desk::TakeReading>(&with_photo);
+        if (reading != nullptr) {
             reading->photo = std::move(*bytes);
             reading->photo_name = photo->path;
-        } else if (auto* correction = std::get_if<desk::CorrectFault>(&with_photo)) {
-            correction->reading.photo = std::move(*bytes);
-            correction->reading.photo_name = photo->path;
+            reading->keep_position = read_window_settings(places_.data).picture_place == screens::PicturePlace::Kept;
         }
         intent(with_photo);
     } else if (const auto* start = std::get_if<screens::StartJob>(&request)) {

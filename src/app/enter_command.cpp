@@ -70,6 +70,7 @@ Result<desk::TakeReading> reading_from(const Arguments& arguments) {
     reading.read_at = arguments.value("read-at");
     reading.by = arguments.value("by");
     reading.sure = arguments.has("sure");
+    reading.keep_position = arguments.has("keep-position");
     if (arguments.has("photo")) {
         auto bytes = read_file(arguments.value("photo"));
         if (!bytes) return tl::unexpected(bytes.error());

@@ -157,6 +157,7 @@ Output run_window_command(const Arguments& arguments, const World& world) {
     if (options->first_screen == screens::Screen::Week) ask(screens::AskWeek{});
     Speaker speaker{play_tone};
     screens::Sound heard = options->sound;
+    screens::PicturePlace picture_place = read_window_settings(world.data).picture_place;
     std::optional<std::string> opened;
     bool first = true;
     const screens::Link link{
@@ -173,6 +174,7 @@ Output run_window_command(const Arguments& arguments, const World& world) {
                 const auto now = world.now();
                 shown.moment = {desk::text_of(now), now.wall_ms / 1000, seconds_running()};
                 shown.saving = pending > 0;
+                shown.picture_place = picture_place;
             },
         .post =
             [&](const screens::Request& request) {
@@ -186,6 +188,10 @@ Output run_window_command(const Arguments& arguments, const World& world) {
                     heard = sound->sound;
                     if (heard == screens::Sound::On) speaker.ring(Tone::Conforms);
                     return keep_sound(world.data, sound->sound);
+                }
+                if (const auto* place = std::get_if<screens::ChoosePicturePlace>(&request)) {
+                    picture_place = place->place;
+                    return keep_picture_place(world.data, place->place);
                 }
                 if (const auto* told = std::get_if<screens::RingTone>(&request)) {
                     if (heard == screens::Sound::On) speaker.ring(told->tone);

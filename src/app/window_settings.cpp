@@ -23,6 +23,7 @@ WindowSettings window_in(const std::filesystem::path& data) {
     WindowSettings settings;
     settings.look = look_named(word_at(table, "window", "look", "day")).value_or(screens::Look::Day);
     if (word_at(table, "window", "sound", "on") == "off") settings.sound = screens::Sound::Off;
+    if (word_at(table, "window", "picture_place", "left out") == "kept") settings.picture_place = screens::PicturePlace::Kept;
     const auto* window = table.find("window");
     if (window == nullptr) return settings;
     if (const auto* percent = window->find("text_percent");
@@ -38,6 +39,7 @@ void keep(const std::filesystem::path& data, const WindowSettings& settings) {
     std::string text = fmt::format("# Written by the window.\n[window]\nlook = \"{}\"\ntext_percent = {}\n",
                                    screens::in_words(settings.look), settings.text_percent);
     if (settings.sound == screens::Sound::Off) text += "sound = \"off\"\n";
+    if (settings.picture_place == screens::PicturePlace::Kept) text += "picture_place = \"kept\"\n";
     if (settings.px_per_mm)
         text += fmt::format("px_per_mm = {}\n", units::print_short(static_cast<double>(*settings.px_per_mm), 6));
     // The look of the window is not worth a message when the disk is full.
@@ -69,6 +71,12 @@ void keep_text_size(const std::filesystem::path& data, int percent) {
 void keep_sound(const std::filesystem::path& data, screens::Sound sound) {
     auto settings = window_in(data);
     settings.sound = sound;
+    keep(data, settings);
+}
+
+void keep_picture_place(const std::filesystem::path& data, screens::PicturePlace place) {
+    auto settings = window_in(data);
+    settings.picture_place = place;
     keep(data, settings);
 }
 

@@ -17,6 +17,7 @@ struct WindowSettings {
     int text_percent = 100;
     std::optional<float> px_per_mm;
     screens::Sound sound = screens::Sound::On;
+    screens::PicturePlace picture_place = screens::PicturePlace::LeftOut;
 };
 
 [[nodiscard]] std::optional<screens::Look> look_named(std::string_view word);
@@ -26,6 +27,7 @@ struct WindowSettings {
 void keep_look(const std::filesystem::path& data, screens::Look look);
 void keep_text_size(const std::filesystem::path& data, int percent);
 void keep_sound(const std::filesystem::path& data, screens::Sound sound);
+void keep_picture_place(const std::filesystem::path& data, screens::PicturePlace place);
 void keep_scale(const std::filesystem::path& data, float px_per_mm);
 
 /// "" if none is set.

@@ -37,6 +37,7 @@ struct TakeReading {
     std::string read_at;  ///< RFC 3339, empty for now
     std::string by;       ///< person; empty for the crew lead of the job
     bool sure = false;    ///< the person was asked about an implausible value and stays with it
+    bool keep_position = false;  ///< the place that the camera wrote into the picture goes into the caption; else it is dropped
 };
 struct CorrectFault {
     TakeReading reading;

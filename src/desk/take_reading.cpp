@@ -11,6 +11,7 @@
 #include "desk/view_parts.hpp"
 #include "digest/text.hpp"
 #include "photo/intake.hpp"
+#include "photo/position.hpp"
 #include "units/reading.hpp"
 
 namespace wm::desk {
@@ -49,6 +50,13 @@ std::string failing_entry(const record::CheckState* state, const std::string& pl
 
 bool has_places(const checklist::Check& check) {
     return check.kind == checklist::Kind::Positions || !check.parts.empty();
+}
+
+// What stands under the picture. A place that the camera wrote is personal, so it goes where the caption is locked away.
+std::string caption_of(const TakeReading& intent, const std::string& title) {
+    const auto position = intent.keep_position && intent.photo ? photo::position_of(*intent.photo) : std::nullopt;
+    if (!position) return intent.caption;
+    return fmt::format("{}, taken at {}", intent.caption.empty() ? title : intent.caption, photo::in_words(*position));
 }
 
 Result<std::vector<std::pair<std::string, std::string>>> places_of(const checklist::Check& check,
@@ -150,7 +158,8 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
     if (picture) {
         auto kept = journal_.keep(hand->state().opened->customer, picture->jpeg, "image/jpeg", picture->look);
         if (!kept) return tl::unexpected(kept.error());
-        if (!intent.caption.empty()) kept->caption = record::Personal{"", digest::composed(intent.caption)};
+        if (auto words = caption_of(intent, check->title); !words.empty())
+            kept->caption = record::Personal{"", digest::composed(words)};
         photos.push_back(std::move(*kept));
     }
 

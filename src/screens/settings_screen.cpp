@@ -80,6 +80,16 @@ void sounds(Touch& touch, const Rect& at, Sound now, Requests& requests) {
     one("sound off", "Silent", Sound::Off, cells[1]);
 }
 
+void picture_places(Touch& touch, const Rect& at, PicturePlace now, Requests& requests) {
+    const std::vector<Rect> cells = columns(at, 2, touch.gap());
+    const auto one = [&](std::string_view words, PicturePlace place, const Rect& cell) {
+        if (key(touch, words, cell, {.words = words, .state = place == now ? KeyState::Chosen : KeyState::Ready}))
+            requests.emplace_back(ChoosePicturePlace{place});
+    };
+    one("Left out", PicturePlace::LeftOut, cells[0]);
+    one("In the caption", PicturePlace::Kept, cells[1]);
+}
+
 /// A line that should be 50 mm long on the glass, and keys to make it so.
 void ruler(Touch& touch, const Rect& at, Requests& requests) {
     Rect rest = at;
@@ -190,6 +200,8 @@ void settings_screen(Touch& touch, const Rect& at, const World& world, RegisterD
         text_sizes(touch, area.take(touch.key_side(), touch.gap()), requests);
         area.heading("Told by ear as well");
         sounds(touch, area.take(touch.key_side(), touch.gap()), world.sound, requests);
+        area.heading("Where a picture was taken");
+        picture_places(touch, area.take(touch.key_side(), touch.gap()), world.picture_place, requests);
         area.heading("Ruler: hold a tape to it");
         area.words("The line should be 50 mm long. Key sizes follow it.", Face::Small,
                    touch.theme.quiet);

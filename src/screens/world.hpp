@@ -62,6 +62,11 @@ struct RingTone {
     std::string check;
 };
 enum class Sound { On, Off };
+enum class PicturePlace { LeftOut, Kept };
+/// Whether the place that a camera wrote into its pictures goes into their captions.
+struct ChoosePicturePlace {
+    PicturePlace place = PicturePlace::LeftOut;
+};
 struct ChooseSound {
     Sound sound = Sound::On;
 };
@@ -83,7 +88,7 @@ struct Quit {};
 
 using Request = std::variant<desk::Intent, AskPreview, OpenJobView, AskWeek, SendPost, SavePost,
                              WithPhoto, StartJob, KeepSeries, KeepNumber, RingTone, ChooseLook,
-                             ChooseTextSize, ChooseScale, ChooseSound, AskRegister, ProblemUnderstood, Quit>;
+                             ChooseTextSize, ChooseScale, ChooseSound, ChoosePicturePlace, AskRegister, ProblemUnderstood, Quit>;
 using Requests = std::vector<Request>;
 
 /// One line of text, and back; nullopt for anything else.
@@ -116,6 +121,7 @@ struct World {
     std::vector<std::string> facts_files;  ///< paths offered for a new job
     std::vector<std::string> photo_files;  ///< newest first
     Sound sound = Sound::On;
+    PicturePlace picture_place = PicturePlace::LeftOut;
     std::optional<std::pair<desk::Register, desk::RegisterTable>> registers;
     std::vector<std::string> page_one;     ///< the customer's page of the open job, as paragraphs
     std::string saved_mark;                ///< "saved 14:02:11"; empty while something waits

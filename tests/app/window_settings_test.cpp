@@ -11,10 +11,13 @@ TEST_CASE("what the window keeps comes back, and other settings stay") {
     shell.write("settings.toml", "[mail]\nserver = \"smtps://mail.example.org\"\n");
     keep_look(shell.folder(), screens::Look::Sun);
     keep_text_size(shell.folder(), 150);
+    CHECK(read_window_settings(shell.folder()).picture_place == screens::PicturePlace::LeftOut);
+    keep_picture_place(shell.folder(), screens::PicturePlace::Kept);
     keep_scale(shell.folder(), 5.5F);
     const auto settings = read_window_settings(shell.folder());
     CHECK(settings.look == screens::Look::Sun);
     CHECK(settings.text_percent == 150);
+    CHECK(settings.picture_place == screens::PicturePlace::Kept);
     REQUIRE(settings.px_per_mm);
     CHECK(*settings.px_per_mm == doctest::Approx(5.5));
     CHECK(mail_server_of(shell.folder()) == "smtps://mail.example.org");

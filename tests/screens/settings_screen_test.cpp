@@ -23,6 +23,16 @@ TEST_CASE("look, text size and scale are asked for") {
     CHECK(glass.last<ChooseScale>()->px_per_mm > 3.78F);
 }
 
+TEST_CASE("whether the place of a picture is kept is chosen, and what holds is shown") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.drafts.screen = Screen::Settings;
+    REQUIRE(glass.press("settings/left/In the caption"));
+    REQUIRE(glass.last<ChoosePicturePlace>() != nullptr);
+    CHECK(glass.last<ChoosePicturePlace>()->place == PicturePlace::Kept);
+    REQUIRE(glass.press("settings/left/Left out"));
+    CHECK(glass.last<ChoosePicturePlace>()->place == PicturePlace::LeftOut);
+}
+
 TEST_CASE("the fingerprint is shown, and that the keys are not locked") {
     Glass glass{1280.0F, 800.0F, {}};
     glass.drafts.screen = Screen::Settings;

@@ -32,6 +32,7 @@ ACTIONS = {
     "ChooseTextSize": ("choose the size of words", "window --text"),
     "ChooseScale": ("set the ruler", "window --scale"),
     "ChooseSound": ("tones or silence", "window --sound"),
+    "ChoosePicturePlace": ("where a picture was taken: in its caption, or left out", "enter --photo --keep-position"),
     "AskRegister": ("instruments, people, checklists", "register --search --sort --csv"),
 }
 # What has no place in the window yet.

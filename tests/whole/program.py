@@ -192,8 +192,8 @@ class Crew:
         self.folder.minutes += 1 if self.folder.minutes < 600 else 0
         return self.folder.run(*words, *more, "--json")
 
-    def do_all(self, skip=()):
-        """Every core check and hold point that applies, in the order of the list."""
+    def do_all(self, skip=(), more=()):
+        """Every core check and hold point that applies, in the order of the list; `more` stands behind each entry."""
         names = [c["id"] for c in self.show()["checks"]]
         for name in names:
             check = self.check(name)
@@ -202,5 +202,5 @@ class Crew:
             if check["kind"] in ("computed", "signature") or not (check["core"] or check["hold"]):
                 continue
             for place, text in self.entries(check):
-                answer = self.enter(check, place, text)
+                answer = self.enter(check, place, text, *more)
                 must(answer.code == 0, f"{name} {place} {text}: exit {answer.code}\n{answer.out}{answer.err}")
