@@ -8,6 +8,7 @@
 #include "checklist/lint_rules.hpp"
 #include "checklist/loader_check.hpp"
 #include "checklist/loader_library.hpp"
+#include "checklist/parts_list.hpp"
 
 namespace wm::checklist {
 namespace {
@@ -84,6 +85,9 @@ LintReport lint(std::string_view text, std::string_view file_name, const Library
     } else if (holds_any(*document, {"instrument_type", "source", "setting"})) {
         read_instruments(own, *document, findings);
         lint_instruments(own, findings);
+    } else if (holds_any(*document, {"parts", "part"})) {
+        PartsList parts;
+        read_parts(parts, *document, library, findings);
     } else {
         findings.error({1, 1},
                        "the file holds no checklist, caution, instrument type, source or setting",

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
 #include <charconv>
 
 #include "checklist/loader.hpp"
@@ -10,8 +12,10 @@ namespace wm::desk {
 
 namespace {
 
+constexpr std::array<std::string_view, 5> shipped{"survey.toml", "kit.toml", "commissioning.toml", "service.toml", "tutorial.toml"};
+
 bool is_checklist(const std::string& name) {
-    return name.ends_with(".toml") && name != "cautions.toml" && name != "instruments.toml";
+    return name.ends_with(".toml") && name != "cautions.toml" && name != "instruments.toml" && name != "parts.toml";
 }
 
 Problem missing(std::string_view name) {
@@ -31,7 +35,9 @@ Result<std::shared_ptr<const checklist::Library>> read_library(const LibraryText
         !done)
         return tl::unexpected(done.error());
     for (const auto& [name, text] : texts) {
-        if (!is_checklist(name)) continue;
+        // What lies there and is no checklist keeps nobody from their work.
+        const bool ours = std::find(shipped.begin(), shipped.end(), name) != shipped.end();
+        if (!is_checklist(name) || (!ours && text.find("[checklist]") == std::string::npos)) continue;
         auto list = checklist::load_checklist(text, name);
         if (!list) return tl::unexpected(list.error());
         library->checklists.push_back(std::move(*list));

@@ -24,6 +24,9 @@ TEST_CASE("a missing or broken file refuses the whole library") {
         CHECK(library.error().what == "The file " + std::string{name} + " is missing.");
     }
     auto texts = testing::shipped_texts();
+    // A file that is no checklist at all keeps nobody from their work.
+    texts["notes.toml"] = "remember = \"gloves\"\n";
+    CHECK(read_library(texts));
     texts["kit.toml"] = "name = \"kit\"\nversion = [\n";
     const auto broken = read_library(texts);
     REQUIRE_FALSE(broken);
