@@ -39,8 +39,9 @@ std::string help_for(const Command& command) {
 const std::vector<Command>& command_table() {
     static const std::vector<Command> table = {
         {"job",
-         "witnessmark job new --checklist NAME --facts FILE.toml [--after JOB] [--practice]\n"
-         "witnessmark job list | job show JOB | job facts JOB --set NAME=VALUE … | job report JOB --out FILE.pdf [--issue N]\n",
+         "witnessmark job new --checklist NAME --facts FILE.toml|--no-facts [--after JOB] [--practice]\n"
+         "witnessmark job list | job show JOB | job facts JOB --set NAME=VALUE … |\n"
+         "            job instrument JOB --id ID [--type T --uncertainty U --resolution R --cal-date D --cal-due D --cert C] | job report JOB --out FILE.pdf [--issue N]\n",
          "Opens a job from the facts of a house, lists jobs, shows one whole, or states facts later; job report\n"
          "writes the sealed report of a job that was handed over once more, the same bytes: the newest issue, or\n"
          "the one named, 1 being the report and 2 its first supplement. A fact that\n"
@@ -72,6 +73,9 @@ const std::vector<Command>& command_table() {
          run_handover},
         {"due", "witnessmark due [--until DATE]\n",
          "What was put off over all jobs, with day and owner; it may be entered after the handover.", run_due},
+        {"parts", "witnessmark parts JOB [--out F.pdf]\n",
+         "What the store puts together for the job: each part with its amount and how it came about, and the\n"
+         "instruments its checks ask for. --out makes a sheet to tick at the store and at the van.", run_parts},
         {"register", "witnessmark register instruments|people|checklists [--search WORDS] [--sort COLUMN] [--csv]\n",
          "Instruments with their calibrations, people with their papers, checklists with the versions in use.", run_register},
         {"reissue", "witnessmark reissue JOB --out F.pdf [--stamp URL]\n",

@@ -36,6 +36,9 @@ void take_in(screens::World& shown, News& news, int& pending) {
     if (news.saved_mark) shown.saved_mark = std::move(*news.saved_mark);
     if (news.problem) shown.problem = std::move(*news.problem);
     if (news.understood) shown.problem.reset();
+    if (news.parts) shown.parts = std::move(*news.parts);
+    // It is answered with the next "done" of the same request.
+    if (news.undone) shown.undone = std::pair{shown.answered + 1, std::move(*news.undone)};
     if (!news.done) return;
     ++shown.answered;
     if (pending > 0) --pending;
@@ -146,6 +149,10 @@ void DeskWorker::intent(const desk::Intent& intent) {
             saved();
             using Wanted = std::decay_t<decltype(wanted)>;
             if constexpr (std::is_same_v<Wanted, desk::OpenJob>) job = *done;
+            if constexpr (std::is_same_v<Wanted, desk::UndoLast>) {
+                news.saved_mark = "taken back: " + done->words;
+                news.undone = done->check;
+            }
         },
         intent);
     tell(std::move(news));
@@ -235,6 +242,26 @@ void DeskWorker::carry_out(const screens::Request& request) {
         if (!table) return trouble(table.error());
         News news;
         news.registers = std::pair{wanted_register->which, std::move(*table)};
+        tell(std::move(news));
+    } else if (std::holds_alternative<screens::AskFiles>(request)) {
+        show_lists();
+    } else if (const auto* asked = std::get_if<screens::AskParts>(&request)) {
+        auto list = desk::pick_list(desk_, asked->job);
+        if (!list) return trouble(list.error());
+        News news;
+        news.parts = std::move(*list);
+        tell(std::move(news));
+    } else if (const auto* sheet_of = std::get_if<screens::SaveParts>(&request)) {
+        const auto list = desk::pick_list(desk_, sheet_of->job);
+        if (!list) return trouble(list.error());
+        const auto sheet = desk::pick_sheet(desk_, *list);
+        if (!sheet) return trouble(sheet.error());
+        const auto file = places_.data / "outbox" / ("parts-" + sheet_of->job + ".pdf");
+        std::error_code there;
+        fs::create_directories(file.parent_path(), there);
+        if (const auto kept = write_file(file, *sheet); !kept) return trouble(kept.error());
+        News news;
+        news.saved_mark = "saved as " + file.string();
         tell(std::move(news));
     } else if (std::holds_alternative<screens::ProblemUnderstood>(request)) {
         News news;

@@ -26,6 +26,8 @@ struct News {
     std::optional<std::vector<std::string>> page_one;
     std::optional<std::vector<std::string>> photo_files, facts_files;
     std::optional<std::string> saved_mark;
+    std::optional<std::string> undone;  ///< the check whose entry was taken back
+    std::optional<desk::PickListView> parts;
     std::optional<Problem> problem;
     bool understood = false;  ///< the person has read the problem
     bool done = false;        ///< one request less is on its way

@@ -253,7 +253,13 @@ Output run_undo(const Arguments& arguments, const World& world) {
     if (!desk) return told_as(desk.error(), form);
     const auto undone = desk->carry_out(desk::UndoLast{*job});
     if (!undone) return told_as(undone.error(), form);
-    return {form == Form::Json ? document({{"undone", *undone}}) : "", fmt::format("Taken back: {}.\n", *undone), 0};
+    // For scripts by its id, for people by its title.
+    std::string by_id = undone->words;
+    for (const auto& list : desk->library().checklists)
+        if (const auto* check = list.find(checklist::CheckId{undone->check}); check != nullptr && by_id.ends_with(check->title))
+            by_id.replace(by_id.size() - check->title.size(), check->title.size(), undone->check);
+    return {form == Form::Json ? document({{"undone", by_id}, {"check", undone->check.empty() ? Json(nullptr) : Json(undone->check)}}) : "",
+            fmt::format("Taken back: {}.\n", undone->words), 0};
 }
 
 Output run_sign(const Arguments& arguments, const World& world) {

@@ -31,8 +31,8 @@ Output job_new(const Arguments& arguments, const World& world) {
         auto text = read_file(intent.facts_name);
         if (!text) return told_as(text.error(), form);
         intent.facts_text = std::move(*text);
-    } else if (intent.after.empty()) {
-        return told_as({"No facts are given.", "job new", "Write --facts FILE.toml, or --after JOB to take over those of a job.",
+    } else if (intent.after.empty() && !arguments.has("no-facts")) {
+        return told_as({"No facts are given.", "job new", "Write --facts FILE.toml, --after JOB to take over those of a job, or --no-facts to be asked on the way.",
                         ProblemKind::WrongUse},
                        form);
     }
@@ -119,6 +119,22 @@ Output job_facts(const Arguments& arguments, const World& world) {
     return {"", fmt::format("{} fact(s) stated.\n", intent.facts.size()), 0};
 }
 
+// One more instrument for a job that is under way.
+Output job_instrument(const Arguments& arguments, const World& world) {
+    const Form form = form_of(arguments);
+    const auto job = arguments.word(2, "The job number");
+    if (!job) return told_as(job.error(), form);
+    auto desk = open_desk(world, desk::Access::Write);
+    if (!desk) return told_as(desk.error(), form);
+    const desk::RegisterInstrument card{.job = *job, .id = arguments.value("id"), .type = arguments.value("type"),
+                                        .resolution = arguments.value("resolution"), .uncertainty = arguments.value("uncertainty"),
+                                        .calibrated_on = arguments.value("cal-date"), .due = arguments.value("cal-due"),
+                                        .certificate = arguments.value("cert")};
+    if (const auto done = desk->carry_out(card); !done) return told_as(done.error(), form);
+    if (form == Form::Json) return {document({{"job", *job}, {"instrument", card.id}}), "", 0};
+    return {"", fmt::format("{} is registered for {}.\n", card.id, *job), 0};
+}
+
 // The sealed report again, for a customer without an address or a lost paper.
 Output job_report(const Arguments& arguments, const World& world) {
     const Form form = form_of(arguments);
@@ -152,6 +168,7 @@ Output run_job(const Arguments& arguments, const World& world) {
     if (*what == "list") return job_list(arguments, world);
     if (*what == "show") return job_show(arguments, world);
     if (*what == "facts") return job_facts(arguments, world);
+    if (*what == "instrument") return job_instrument(arguments, world);
     if (*what == "report") return job_report(arguments, world);
     return told_as({fmt::format("There is no \"job {}\".", *what), "job", "Use job new, job list, job show, job facts or job report.",
                     ProblemKind::WrongUse},

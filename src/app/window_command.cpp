@@ -135,6 +135,8 @@ Output run_window_command(const Arguments& arguments, const World& world) {
     screens::World start;
     start.settings = settings_view(*desk);
     start.listed = false;
+    start.facts_folder = (world.data / "facts").string();
+    start.photo_folder = (world.data / "photos").string();
     for (const auto& list : desk->library().checklists) start.checklists.push_back(list.name);
     if (const auto text = read_file(world.data / "running-series.txt"))
         if (auto runs = screens::read_runs(*text)) options->running = std::move(*runs);

@@ -107,7 +107,7 @@ Result<void> Desk::carry_out(const ConcedeCheck& intent) {
     return {};
 }
 
-Result<std::string> Desk::carry_out(const UndoLast& intent) {
+Result<UndoneView> Desk::carry_out(const UndoLast& intent) {
     auto hand = in_hand(intent.job);
     if (!hand) return tl::unexpected(hand.error());
     auto entries = journal_.read_job(intent.job);
@@ -115,17 +115,21 @@ Result<std::string> Desk::carry_out(const UndoLast& intent) {
     std::vector<std::string> gone;
     for (const auto& written : entries->entries)
         if (const auto* undone = std::get_if<record::Undone>(&written.entry.body)) gone.push_back(undone->entry);
-    const auto undoable = [&](const record::Written& written) -> std::string {
-        if (written.entry.job != intent.job || written.entry.device != journal_.device()) return "";
-        if (std::find(gone.begin(), gone.end(), written.hash) != gone.end()) return "";
+    const auto of = [&](const char* what, const std::string& check) {
+        const auto* found = hand->list->find(checklist::CheckId{check});
+        return UndoneView{fmt::format("the {} {}", what, found != nullptr ? found->title : check), check};
+    };
+    const auto undoable = [&](const record::Written& written) -> UndoneView {
+        if (written.entry.job != intent.job || written.entry.device != journal_.device()) return {};
+        if (std::find(gone.begin(), gone.end(), written.hash) != gone.end()) return {};
         return std::visit(record::Cases{
-                              [](const record::ReadingTaken& e) { return "the reading of " + e.check; },
-                              [](const record::FaultCorrected& e) { return "the correction of " + e.reading.check; },
-                              [](const record::Deferred& e) { return "the deferral of " + e.check; },
-                              [](const record::Conceded& e) { return "the concession for " + e.check; },
-                              [](const record::ConflictResolved& e) { return "the choice between readings of " + e.check; },
-                              [](const record::SignedBy&) { return std::string{"the signature"}; },
-                              [](const auto&) { return std::string{}; },
+                              [&](const record::ReadingTaken& e) { return of("reading of", e.check); },
+                              [&](const record::FaultCorrected& e) { return of("correction of", e.reading.check); },
+                              [&](const record::Deferred& e) { return of("deferral of", e.check); },
+                              [&](const record::Conceded& e) { return of("concession for", e.check); },
+                              [&](const record::ConflictResolved& e) { return of("choice between readings of", e.check); },
+                              [](const record::SignedBy&) { return UndoneView{"the signature", ""}; },
+                              [](const auto&) { return UndoneView{}; },
                           },
                           written.entry.body);
     };
@@ -134,8 +138,8 @@ Result<std::string> Desk::carry_out(const UndoLast& intent) {
         if (std::holds_alternative<record::HandedOver>(at->entry.body))
             return refused({"The job is handed over; its report is out.", "job " + intent.job,
                             "Open a revisit or service job after this one.", ProblemKind::Refused});
-        const std::string what = undoable(*at);
-        if (what.empty()) continue;
+        const UndoneView what = undoable(*at);
+        if (what.words.empty()) continue;
         auto written = append(*hand, {{intent.job, record::Undone{at->hash, author(setup_, lead_of(*hand))}}});
         if (!written) return tl::unexpected(written.error());
         return what;

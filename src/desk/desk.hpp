@@ -74,8 +74,9 @@ public:
     [[nodiscard]] Result<std::vector<Answer>> carry_out(const CorrectFault& intent);
     [[nodiscard]] Result<void> carry_out(const DeferCheck& intent);
     [[nodiscard]] Result<void> carry_out(const ConcedeCheck& intent);
-    /// What was undone, in words.
-    [[nodiscard]] Result<std::string> carry_out(const UndoLast& intent);
+    [[nodiscard]] Result<UndoneView> carry_out(const UndoLast& intent);
+    /// Readings that named the instrument before it was known are judged again.
+    [[nodiscard]] Result<void> carry_out(const RegisterInstrument& intent);
     [[nodiscard]] Result<void> carry_out(const ResolveConflict& intent);
     [[nodiscard]] Result<void> carry_out(const Sign& intent);
     [[nodiscard]] Result<HandedOverView> carry_out(const HandOver& intent);

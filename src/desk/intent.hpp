@@ -29,6 +29,11 @@ struct StateFacts {
     std::string job;
     std::vector<std::pair<std::string, std::string>> facts;
 };
+/// An instrument for a job that is under way. With `type` empty the card that other jobs on this device have under the same
+/// id is taken over; else the figures are those of its plate and certificate, with units, days as ISO.
+struct RegisterInstrument {
+    std::string job, id, type, resolution, uncertainty, calibrated_on, due, certificate;
+};
 struct TakeReading {
     std::string job, check, place, text, instrument;
     std::optional<std::string> photo;  ///< bytes of the picture file
@@ -109,7 +114,7 @@ struct OpenRevisit {
     std::string job, why;
 };
 
-using Intent = std::variant<OpenJob, StateFacts, TakeReading, CorrectFault, DeferCheck, ConcedeCheck,
+using Intent = std::variant<OpenJob, StateFacts, RegisterInstrument, TakeReading, CorrectFault, DeferCheck, ConcedeCheck,
                             UndoLast, ResolveConflict, Sign, HandOver, NoteNearMiss, AbandonJob,
                             DecideAction, CarryOutAction, CheckEffect, EndAction, DoubtInstrument,
                             DoubtBatch, OpenRevisit>;

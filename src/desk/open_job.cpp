@@ -13,6 +13,7 @@
 #include "digest/hash.hpp"
 #include "digest/text.hpp"
 #include "store/pins.hpp"
+#include "units/reading.hpp"
 
 namespace wm::desk {
 
@@ -217,6 +218,78 @@ Result<void> Desk::carry_out(const StateFacts& intent) {
     for (const auto& fact : facts.facts) because += " " + fact.key;
     auto drafts = judged_again(*hand, after, because);
     drafts.insert(drafts.begin(), {intent.job, std::move(facts)});
+    auto written = append(*hand, std::move(drafts));
+    if (!written) return tl::unexpected(written.error());
+    return {};
+}
+
+namespace {
+
+/// The card as a facts file would state it, so that it is read and refused in one way.
+std::string as_facts(const RegisterInstrument& card) {
+    std::string text = "[[inst]]\n";
+    const auto add = [&](std::string_view key, const std::string& value, std::string_view mark) {
+        if (value.empty()) return;
+        std::string quoted;
+        for (const char sign : value) {
+            if (sign == '"' || sign == '\\') quoted += '\\';
+            quoted += sign == '\n' || sign == '\r' ? ' ' : sign;
+        }
+        text += fmt::format("{} = {}{}{}\n", key, mark, quoted, mark);
+    };
+    add("id", card.id, "\"");
+    add("type", card.type, "\"");
+    add("res", card.resolution, "\"");
+    add("u", card.uncertainty, "\"");
+    add("cal_date", card.calibrated_on, "");
+    add("cal_due", card.due, "");
+    add("cert", card.certificate, "\"");
+    return text;
+}
+
+}  // namespace
+
+Result<void> Desk::carry_out(const RegisterInstrument& intent) {
+    auto hand = in_hand(intent.job);
+    if (!hand) return tl::unexpected(hand.error());
+    if (const auto open = still_open(*hand); !open) return tl::unexpected(open.error());
+    const std::string where = fmt::format("job {}, instrument {}", intent.job, intent.id);
+    if (intent.id.empty())
+        return refused({"The instrument has no name.", where, "Give it the mark that stands on it, as TW-1.", ProblemKind::Unreadable});
+    std::optional<record::InstrumentRegistered> card;
+    if (intent.type.empty()) {
+        const auto states = all_states();
+        if (!states) return tl::unexpected(states.error());
+        std::string newest;
+        for (const auto& state : *states) {
+            const auto found = state.instruments.find(intent.id);
+            if (found == state.instruments.end() || state.opened_at < newest) continue;
+            newest = state.opened_at;
+            card = found->second;
+        }
+        if (!card)
+            return refused({fmt::format("No job on this device knows the instrument \"{}\".", intent.id), where,
+                            "Say its type, resolution, uncertainty and the days of its calibration.", ProblemKind::Unreadable});
+        card->pre_use_check = "";
+    } else {
+        const auto known = std::any_of(library_->instrument_types.begin(), library_->instrument_types.end(),
+                                       [&](const checklist::InstrumentType& type) { return type.id == intent.type; });
+        if (!known)
+            return refused({fmt::format("\"{}\" is no type of instrument.", intent.type), where,
+                            "Use a type that the checks ask for, as witnessmark parts lists them.", ProblemKind::Unreadable});
+        for (const auto& figure : {intent.resolution, intent.uncertainty})
+            if (const auto read = units::read_any_amount(figure, where); !figure.empty() && !read) return tl::unexpected(read.error());
+        const auto file = checklist::load_facts(as_facts(intent), "the instrument");
+        if (!file) return tl::unexpected(file.error());
+        card = registered(file->instruments.front());
+    }
+    JobInHand after = *hand;
+    auto state = std::make_shared<record::JobState>(hand->state());
+    state->instruments[card->id] = *card;
+    after.read = facts_read(*state);
+    after.folded = std::move(state);
+    auto drafts = judged_again(*hand, after, "instrument registered: " + card->id);
+    drafts.insert(drafts.begin(), {intent.job, std::move(*card)});
     auto written = append(*hand, std::move(drafts));
     if (!written) return tl::unexpected(written.error());
     return {};

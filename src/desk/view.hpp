@@ -122,6 +122,7 @@ struct FactView {
     std::string key, text, meaning;
     bool personal = false;
     std::string unit{};  ///< of a plain number; empty where the text has its own
+    std::vector<std::string> choices{};  ///< the words to choose from; empty for anything else
 };
 
 struct JobRow {
@@ -148,6 +149,7 @@ struct JobView {
     JobRow row;
     std::string checklist_version, checklist_hash;
     std::vector<FactView> facts;
+    std::vector<FactView> unknown_facts;  ///< what a house may be asked beside them, in the order of the facts file
     std::vector<StageView> stages;
     std::vector<CheckView> checks;
     std::vector<BlockerView> blockers;
@@ -158,6 +160,11 @@ struct JobView {
     std::string report_sha256;
     std::string handed_over_at;
     bool supplement_due = false;  ///< something came in since the last report
+};
+
+/// What was taken back: "the reading of Earth reaches the heater", and the check it belongs to ("" for a signature).
+struct UndoneView {
+    std::string words, check;
 };
 
 /// The answer to one reading.

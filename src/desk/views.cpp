@@ -284,6 +284,10 @@ JobView view_of(const JobInHand& hand, Moment now, const std::string& head) {
         view.facts.push_back({key, text, spec ? std::string{spec->meaning} : "", spec != nullptr && spec->personal,
                               bare ? std::string{spec->unit} : ""});
     }
+    for (const auto& spec : checklist::fact_table())
+        if (!hand.facts().knows(spec.key))
+            view.unknown_facts.push_back({std::string{spec.key}, "", std::string{spec.meaning}, spec.personal, std::string{spec.unit},
+                                          spec.type == checklist::FactType::YesNo ? std::vector<std::string>{"yes", "no"} : spec.choice_words()});
     for (const auto& stage : hand.list->stages)
         view.stages.push_back({stage.id, stage.title, stage.minutes.value_or(0), 0, 0});
     const auto standings = assessment.standings();

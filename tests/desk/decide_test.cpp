@@ -83,7 +83,8 @@ TEST_CASE("undo brings the earlier state back and keeps the entry on record") {
     bench.enter("coll-tilt", "41°");
     const auto undone = bench.desk().carry_out(UndoLast{bench.job});
     REQUIRE(undone);
-    CHECK(*undone == "the reading of coll-tilt");
+    CHECK(undone->words == "the reading of " + bench.check("coll-tilt").title);
+    CHECK(undone->check == "coll-tilt");
     const auto check = bench.check("coll-tilt");
     CHECK(check.outcome == Outcome::Conforms);
     CHECK_FALSE(check.failed_once);
@@ -100,7 +101,9 @@ TEST_CASE("undo brings the earlier state back and keeps the entry on record") {
 TEST_CASE("an undone deferral no longer counts") {
     Bench bench;
     REQUIRE(bench.desk().carry_out(taps_until(bench, "2026-11-26")));
-    CHECK(*bench.desk().carry_out(UndoLast{bench.job}) == "the deferral of outlet-temp");
+    const auto undone = bench.desk().carry_out(UndoLast{bench.job});
+    CHECK(undone->words == "the deferral of " + bench.desk().library().checklist_named("commissioning")->find(checklist::CheckId{"outlet-temp"})->title);
+    CHECK(undone->check == "outlet-temp");
     CHECK(bench.check("outlet-temp").outcome == Outcome::Open);
 }
 
@@ -172,7 +175,7 @@ TEST_CASE("two devices that had not seen each other make a conflict, and a perso
     CHECK(check().outcome == Outcome::Conforms);
     CHECK(check().readings.size() == 2);
     // The last thing done is taken back, not the reading before it.
-    CHECK(*desk.carry_out(UndoLast{job}) == "the choice between readings of coll-tilt");
+    CHECK(desk.carry_out(UndoLast{job})->words.starts_with("the choice between readings of "));
     CHECK(check().conflict);
     CHECK(check().outcome == Outcome::DoesNotConform);
 }

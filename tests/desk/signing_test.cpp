@@ -33,7 +33,7 @@ TEST_CASE("a signed job takes no reading until the signature is taken back, and 
     REQUIRE_FALSE(late_deferral);
     CHECK(late_deferral.error().kind == ProblemKind::Refused);
 
-    CHECK(*bench.desk().carry_out(UndoLast{bench.job}) == "the signature");
+    CHECK(bench.desk().carry_out(UndoLast{bench.job})->words == "the signature");
     CHECK(bench.check("sign-customer").outcome == Outcome::Open);
     CHECK(bench.check("sign-crew").outcome == Outcome::Open);
     bench.enter("coll-tilt", "36°");
