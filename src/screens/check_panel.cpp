@@ -210,6 +210,30 @@ void series(Touch& touch, const Rect& at, const SeriesPlace& place, RunDraft& dr
     draft.sent->run = std::move(run);
 }
 
+std::string title_of(const World& world, const std::string& check) {
+    if (world.job)
+        for (const CheckView& each : world.job->checks)
+            if (each.id == check) return each.title;
+    return check;
+}
+
+/// A check that waits is not answered in passing: first its hold point, or the word that it was done in another order.
+void turn_first(Touch& touch, const Rect& at, const CheckView& check, const World& world, RunDraft& draft) {
+    const Scope scope{touch, "turn"};
+    ScrollArea area{touch, "keys", at};
+    for (const std::string& hold : check.waits_for) {
+        if (key(touch, "go to " + hold, area.take(touch.strong_side(), touch.gap()),
+                {.words = "Go to: " + title_of(world, hold), .small = "hold point that comes first", .role = KeyRole::Primary})) {
+            draft.go_to = hold;
+        }
+    }
+    if (key(touch, "out of turn", area.take(touch.strong_side(), touch.gap()),
+            {.words = "It was done in another order", .small = "kept, and marked so in the report", .role = KeyRole::Answer})) {
+        draft.out_of_turn = check.id;
+        touch.be_deaf_for(bounce_s);
+    }
+}
+
 void entry(Touch& touch, const Rect& at, const CheckView& check, const World& world,
            RunDraft& draft, Requests& requests) {
     if (check.conflict) return conflict_keys(touch, at, check, draft, requests);
@@ -251,13 +275,6 @@ void check_head(Touch& touch, const Rect& at, const CheckView& check, RunDraft& 
 
 namespace {
 
-std::string title_of(const World& world, const std::string& check) {
-    if (world.job)
-        for (const CheckView& each : world.job->checks)
-            if (each.id == check) return each.title;
-    return check;
-}
-
 /// On a low panel the head says what the typed value would mean.
 void head_or_meaning(Touch& touch, const Rect& at, const CheckView& check, const desk::Preview* preview,
                      RunDraft& draft) {
@@ -271,7 +288,7 @@ void warning_prose(Touch& touch, const Rect& at, const desk::Preview& preview) {
     outline(touch, at, touch.theme.warn_text, 0.6F);
     ScrollArea area{touch, "warning", at.inset(touch.mm(1.5F))};
     for (const std::string& words : preview.warnings) area.words(words, Face::Body, touch.theme.warn_text);
-    area.words("Press Look again, then Save if it is so.", Face::Small, touch.theme.warn_text);
+    area.words("Look at the gauge once more. If it is so: press Is it so?, then Save.", Face::Small, touch.theme.warn_text);
 }
 
 /// Beside the letters on the glass there is room for what is written, and for nothing else.
@@ -303,6 +320,11 @@ void check_prose(Touch& touch, const Rect& at, const CheckView& check, const Wor
               Face::Body, touch.theme.warn_text);
     };
     if (check.outcome != Outcome::Open && !check.why.empty()) area.words(check.why, Face::Body);
+    for (const desk::ReadingView& reading : check.readings) {
+        if (reading.undone || reading.superseded || reading.blocked_by.empty()) continue;
+        for (const std::string& hold : reading.blocked_by) boxed("Read before its hold point: " + title_of(world, hold) + ".");
+        break;
+    }
     if (check.outcome == Outcome::DoesNotConform && !check.on_fail.empty()) {
         boxed("To do now: " + check.on_fail);
     }
@@ -357,7 +379,12 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     photo_chip(touch, rest, draft);
     Rect below;
     Rect keys = side;
-    if (split) {
+    const bool waits = !check.waits_for.empty() && draft.out_of_turn != check.id && !check.conflict && form != EntryForm::None &&
+                       form != EntryForm::Signature && !running && draft.mode != RunMode::Correcting;
+    if (waits) {
+        const auto wanted = static_cast<float>(check.waits_for.size() + 1) * (touch.strong_side() + touch.gap());
+        below = beside ? side : cut_bottom(rest, std::min(wanted, rest.h * 0.6F), touch.gap());
+    } else if (split) {
         if (!beside) keys = cut_bottom(rest, keypad_height(touch, rest.w), touch.gap());
         below = cut_bottom(rest, touch.mm(31.0F), touch.mm(2.0F));
     } else if (!beside || form == EntryForm::Series) {
@@ -369,7 +396,7 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     } else if (!check.instruments.empty()) {
         instrument_keys(touch, cut_bottom(rest, touch.key_side(), touch.gap()), check, draft);
     }
-    const float places = places_height(touch, rest.w, check);
+    const float places = waits ? 0.0F : places_height(touch, rest.w, check);
     if (places > 0.0F) {
         const float most = std::max(touch.mm(key_mm + 3.0F), rest.h * 0.55F);
         places_panel(touch, cut_bottom(rest, std::min(places, most), touch.gap()), check, draft);
@@ -380,6 +407,7 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     } else {
         check_prose(touch, rest, check, world, draft);
     }
+    if (waits) return turn_first(touch, below, check, world, draft);
     if (split) return split_number_panel(touch, {keys, below}, check, world, draft, requests);
     if (form == EntryForm::Series && !check.conflict) {
         const auto keypad_at = beside ? std::optional{side} : std::nullopt;

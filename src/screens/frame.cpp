@@ -3,6 +3,7 @@
 
 #include <imgui.h>
 
+#include <algorithm>
 #include <array>
 #include <utility>
 
@@ -233,7 +234,7 @@ void whole(Touch& touch, const Rect& display, const World& world, Drafts& drafts
     const bool narrow = display.w < touch.mm(narrow_mm);
     Rect rest = display.inset(touch.mm(narrow ? narrow_edge_mm : edge_mm));
     header(touch, cut_top(rest, touch.key_side(), touch.mm(1.0F)), world, drafts, requests);
-    status(touch, cut_top(rest, touch.mm(6.0F), touch.mm(1.0F)), world, drafts);
+    status(touch, cut_top(rest, touch.mm(6.0F) * (drafts.board.shown ? 1.0F : std::min(1.5F, touch.metrics.text_scale())), touch.mm(1.0F)), world, drafts);
     series_above(touch, rest, world, drafts, requests);
     problem_strip(touch, rest, world, requests);
     if (rest.h <= 0.0F) return;
@@ -291,6 +292,7 @@ Requests draw_frame(const World& world, Drafts& drafts, const Dress& dress, Prob
                  ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove |
                      ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoBringToFrontOnFocus |
                      ImGuiWindowFlags_NoNav | ImGuiWindowFlags_NoScrollWithMouse);
+    drafts.attention.now_s = world.moment.monotonic_s;
     Touch touch = begin_touch(dress.theme, dress.metrics, dress.fonts, drafts.attention, probe);
     whole(touch, {0.0F, 0.0F, size.x, size.y}, world, drafts, requests);
     end_touch(touch);

@@ -115,20 +115,35 @@ void one_of(Touch& touch, const Rect& at, const std::vector<std::string>& offere
     }
 }
 
-void facts_rows(Touch& touch, const Rect& at, const World& world, JobsDraft& draft) {
+void facts_rows(Touch& touch, const Rect& at, const World& world, JobsDraft& draft, Requests& requests) {
     ScrollArea area{touch, "facts", at};
-    area.words("Facts of the house, from a file:", Face::Bold);
+    area.words("What is known of the house:", Face::Bold);
+    if (key(touch, "blank", area.take(touch.key_side(), touch.gap()),
+            {.words = "Nothing yet: ask on the way",
+             .role = KeyRole::Row,
+             .state = draft.without_facts ? KeyState::Chosen : KeyState::Ready})) {
+        draft.without_facts = !draft.without_facts;
+        draft.facts_path.clear();
+    }
+    area.words("from a file:", Face::Bold);
+    if (key(touch, "look again", area.take(touch.key_side(), touch.gap()),
+            {.words = "Look for new files", .role = KeyRole::Row}))
+        requests.emplace_back(AskFiles{});
+    if (world.facts_files.empty()) area.words(fmt::format("No facts file lies in {} yet.", world.facts_folder), Face::Small);
     for (const std::string& path : world.facts_files) {
         if (key(touch, path, area.take(touch.key_side(), touch.gap()),
                 {.words = file_name(path),
                  .role = KeyRole::Row,
                  .state = path == draft.facts_path ? KeyState::Chosen : KeyState::Ready})) {
             draft.facts_path = path;
+            draft.without_facts = false;
         }
     }
     area.words("or carried on from an earlier job:", Face::Bold);
     for (auto at_row = world.jobs.rbegin(); at_row != world.jobs.rend(); ++at_row) {
         const JobRow& row = *at_row;
+        // What was tried out is no house.
+        if (row.practice && !draft.practice) continue;
         const Rect strip = area.take(touch.key_side(), touch.gap());
         if (!area.is_near(strip)) continue;
         if (key(touch, row.job, strip,
@@ -151,18 +166,23 @@ void new_job(Touch& touch, const Rect& at, const World& world, JobsDraft& draft,
                  {.face = Face::Bold, .colour = touch.theme.text});
     one_of(touch, cut_top(rest, touch.strong_side(), touch.gap()), world.checklists,
            draft.checklist);
-    facts_rows(touch, rest, world, draft);
+    facts_rows(touch, rest, world, draft, requests);
     if (key(touch, "back", deeds[0], {.words = "Back"})) draft.mode = JobsMode::List;
     if (key(touch, "practice", deeds[1],
             {.words = draft.practice || draft.checklist == tutorial ? "Practice: not counted" : "A real job",
+             .small = draft.checklist == tutorial ? "" : draft.practice ? "touch: make it count" : "touch: only practise",
              .state = draft.practice || draft.checklist == tutorial ? KeyState::Chosen : KeyState::Ready})) {
         draft.practice = !draft.practice;
     }
     const bool tried = draft.checklist == tutorial;
     const bool complete =
-        tried || (!draft.checklist.empty() && (!draft.facts_path.empty() || !draft.after.empty()));
+        tried || (!draft.checklist.empty() && (draft.without_facts || !draft.facts_path.empty() || !draft.after.empty()));
+    const std::string_view wanted = complete                  ? std::string_view{}
+                                    : draft.checklist.empty() ? "first choose a checklist"
+                                                              : "first choose what is known of the house";
     if (key(touch, "start", deeds[2],
             {.words = "Start the job",
+             .small = wanted,
              .role = complete ? KeyRole::Primary : KeyRole::Answer,
              .state = complete ? KeyState::Ready : KeyState::Blocked})) {
         if (tried) start_tutorial(requests);
@@ -191,6 +211,7 @@ std::optional<std::string> jobs_screen(Touch& touch, const Rect& at, const World
     if (key(touch, "new job", cut_right(head, touch.mm(44.0F), touch.gap()),
             {.words = "New job", .role = KeyRole::Primary})) {
         draft.mode = JobsMode::New;
+        requests.emplace_back(AskFiles{});
     }
     (void)field(touch, "search", head, draft.search, "Search: house, crew, job number, state");
     const std::optional<std::string> opened = list(touch, rest, world, draft, requests);

@@ -29,6 +29,7 @@ struct JobsDraft {
     std::string facts_path;
     std::string after;
     bool practice = false;
+    bool without_facts = false;  ///< nothing is known of the house yet
     FoundJobs found;
 };
 

@@ -106,7 +106,7 @@ Keyed keypad(Touch& touch, const Rect& at, std::string& value, const KeypadFace&
              .role = face.save == KeyState::Ready ? KeyRole::Primary : KeyRole::Answer,
              .state = face.save,
              .face = Face::Bold});
-    const bool by_enter = face.save != KeyState::Blocked && touch.typing.take(Stroke::Enter);
+    const bool by_enter = face.save != KeyState::Blocked && touch.typing.take(Stroke::Enter) && !touch.is_deaf();
     if (by_key || by_enter) return Keyed::Save;
     return changed ? Keyed::Changed : Keyed::Nothing;
 }

@@ -208,5 +208,6 @@ void ScrollArea::heading(std::string_view text) {
 void ScrollArea::space(float millimetres) {
     y_ += touch_.mm(millimetres);
 }
+void ScrollArea::look_here() { ImGui::SetScrollHereY(0.5F); }
 
 }  // namespace wm::screens

@@ -3,10 +3,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <chrono>
 #include <optional>
+#include <utility>
 
 namespace wm::screens {
 namespace {
@@ -149,6 +151,60 @@ void leave(Touch& touch, const Rect& at, RunDraft& draft, Requests& requests) {
     if (form.back()) draft.mode = RunMode::Reading;
 }
 
+/// Types of the checks of this job that need one; the one of the check at hand first.
+std::vector<std::string> wanted_types(const CheckView& check, const World& world) {
+    std::vector<std::string> types;
+    const auto want = [&](const std::string& type) {
+        if (!type.empty() && std::find(types.begin(), types.end(), type) == types.end()) types.push_back(type);
+    };
+    want(check.instrument_type);
+    if (world.job)
+        for (const CheckView& each : world.job->checks)
+            if (each.applies) want(each.instrument_type);
+    return types;
+}
+
+/// Cards that other jobs on this device have, once the register was read.
+std::vector<std::string> known_cards(const World& world) {
+    std::vector<std::string> ids;
+    if (world.registers && world.registers->first == desk::Register::Instruments)
+        for (const auto& row : world.registers->second.rows) ids.push_back(row.cells.front());
+    return ids;
+}
+
+void instrument(Touch& touch, const Rect& at, const CheckView& check, const World& world, RunDraft& draft, Requests& requests) {
+    if (!std::exchange(draft.list_asked, true)) requests.emplace_back(AskRegister{desk::Register::Instruments});
+    Form form{touch, at, "One more instrument for this job"};
+    InstrumentDraft& card = draft.added;
+    const auto known = known_cards(world);
+    if (!known.empty()) form.words("Used on other jobs: one touch takes its card over.");
+    form.offers(known, card.id);
+    form.text("id", card.id, "the mark that stands on it, for example TW-1");
+    const bool is_known = std::find(known.begin(), known.end(), card.id) != known.end();
+    if (!is_known) {
+        form.offers(wanted_types(check, world), card.type);
+        form.text("uncertainty", card.uncertainty, "uncertainty of the certificate (k = 2), for example 0.5 N·m");
+        form.text("resolution", card.resolution, "smallest step it shows, for example 0.1 N·m");
+        form.text("due", card.due, "calibrated until, for example 2027-06-30");
+    }
+    const bool complete = !card.id.empty() && (is_known || (!card.type.empty() && !card.uncertainty.empty()));
+    if (form.deed("register", "Add it", ready_if(complete))) {
+        desk::RegisterInstrument wanted{.job = draft.job, .id = card.id, .type = "", .resolution = "", .uncertainty = "", .calibrated_on = "",
+                                        .due = "", .certificate = ""};
+        if (!is_known) {
+            wanted.type = card.type;
+            wanted.resolution = card.resolution;
+            wanted.uncertainty = card.uncertainty;
+            wanted.due = card.due;
+        }
+        requests.emplace_back(desk::Intent{std::move(wanted)});
+        draft.instrument = card.id;
+        card = {};
+        draft.mode = RunMode::Reading;
+    }
+    if (form.back()) draft.mode = RunMode::Reading;
+}
+
 struct MoreKey {
     std::string_view name;
     std::string_view words;
@@ -160,18 +216,27 @@ void choose_more(Touch& touch, const Rect& at, const CheckView& check, RunDraft&
         MoreKey{"put off", "Put off to a later day", RunMode::Deferring},
         MoreKey{"accept", "Accept as it is (concession)", RunMode::Conceding},
         MoreKey{"fact", "State a missing fact", RunMode::Facts},
+        MoreKey{"house", "What is known of the house", RunMode::House},
+        MoreKey{"instrument", "Add an instrument", RunMode::Instrument},
+        MoreKey{"parts", "Parts from the store", RunMode::Parts},
         MoreKey{"near miss", "Something almost went wrong", RunMode::NearMiss},
         MoreKey{"leave", "Stop the job, leave it safe", RunMode::Leaving},
         MoreKey{"back", "Back", RunMode::Reading},
     };
     ScrollArea area{touch, "keys", at};
     area.heading(check.title);
+    const int per_row = std::clamp(fitting(area.width(), touch.mm(62.0F), touch.gap()), 1, 2);
+    Grid grid{.area = {}, .per_row = per_row, .height = touch.strong_side(), .gap = touch.gap()};
+    grid.area = area.take(grid.total_height(static_cast<int>(keys.size())), touch.gap());
+    grid.area.w = area.width();
+    int cell = 0;
     for (const MoreKey& one : keys) {
         const bool blocked = (one.mode == RunMode::Conceding && !check.may_be_conceded) ||
                              (one.mode == RunMode::Facts && check.missing_facts.empty());
-        if (key(touch, one.name, area.take(touch.strong_side(), touch.gap()),
+        if (key(touch, one.name, grid.cell(cell++),
                 {.words = one.words, .state = ready_if(!blocked)})) {
             draft.mode = one.mode;
+            draft.list_asked = false;
         }
     }
 }
@@ -213,12 +278,16 @@ void more_panel(Touch& touch, const Rect& at, const CheckView& check, const Worl
             return near_miss(touch, at, draft, requests);
         case RunMode::Leaving:
             return leave(touch, at, draft, requests);
+        case RunMode::Instrument:
+            return instrument(touch, at, check, world, draft, requests);
         case RunMode::Reading:
         case RunMode::Correcting:
         case RunMode::Photo:
         case RunMode::Help:
         case RunMode::Stages:
         case RunMode::Plant:
+        case RunMode::Parts:
+        case RunMode::House:
             return;
     }
 }

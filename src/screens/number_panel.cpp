@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 #include "figures/outcome_mark.hpp"
 #include "figures/tolerance_scale.hpp"
@@ -53,6 +54,8 @@ std::string next_unit(std::string_view now) {
 void value_and_unit(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft, std::string_view above) {
     const std::string unit = unit_of(check, draft);
     const std::string next = next_unit(unit);
+    const std::string earlier = fmt::format("{}: typed before, NOT saved", above);
+    if (draft.from_earlier) above = earlier;
     if (!value_box(touch, at, {.value = draft.value, .unit = unit, .above = above, .other_units = !next.empty()}))
         return;
     draft.unit = next == own_unit(check, draft) ? std::string{} : next;
@@ -95,9 +98,13 @@ void scale(Touch& touch, const Rect& at, const CheckView& check, const LimitsVie
 
 std::string above_value(const CheckView& check, const RunDraft& draft) {
     if (check.places.size() > 1 && !draft.place.empty()) {
-        const bool numbered = draft.place.find_first_not_of("0123456789") == std::string::npos;
-        return numbered ? fmt::format("place {} of {}", draft.place, check.places.size())
-                        : draft.place;
+        const auto numbered = [](const std::string& name) {
+            return !name.empty() && name.find_first_not_of("0123456789") == std::string::npos;
+        };
+        const auto count = std::count_if(check.places.begin(), check.places.end(),
+                                         [&](const desk::PlaceView& place) { return numbered(place.name); });
+        if (!numbered(draft.place)) return draft.place;
+        return fmt::format("place {} of {}", draft.place, count);
     }
     return draft.mode == RunMode::Correcting ? "new reading, after the correction" : "reading";
 }
@@ -109,7 +116,7 @@ KeypadFace keypad_face(const RunDraft& draft, const desk::Preview* preview) {
                 .save = draft.done.empty() ? KeyState::Blocked : KeyState::Ready};
     }
     if (preview != nullptr && preview->needs_sure && !draft.sure) {
-        return {.save_words = "Look again", .save = KeyState::Ready};
+        return {.save_words = "Is it so?", .save = KeyState::Ready};
     }
     return {.save_words = draft.sure ? "Save, it is so" : "Save", .save = KeyState::Ready};
 }
@@ -117,15 +124,23 @@ KeypadFace keypad_face(const RunDraft& draft, const desk::Preview* preview) {
 /// Draws the keys; saves, or asks what the changed value would mean.
 void keys_and_save(Touch& touch, const Rect& at, const CheckView& check,
                    const desk::Preview* preview, RunDraft& draft, Requests& requests) {
+    const std::string before = draft.value;
     const Keyed keyed = keypad(touch, at, draft.value, keypad_face(draft, preview));
-    if (keyed == Keyed::Changed) draft.sure = draft.save_asked = false;
+    if (keyed == Keyed::Changed) {
+        draft.sure = draft.save_asked = false;
+        // A value that waited is taken as it is, or typed anew: digits put behind it make a number nobody read.
+        if (std::exchange(draft.from_earlier, false) && draft.value.starts_with(before)) draft.value.erase(0, before.size());
+    }
     ask_preview(check, draft, requests);
     // A quick finger saves before the answer is there: the guard is waited for, not passed by.
     if (keyed == Keyed::Save) draft.save_asked = true;
     if (!draft.save_asked || preview == nullptr) return;
     draft.save_asked = false;
     if (preview->needs_sure && !draft.sure) {
-        if (keyed == Keyed::Save) draft.sure = true;
+        if (keyed == Keyed::Save) {
+            draft.sure = true;
+            touch.be_deaf_for(bounce_s);
+        }
         return;
     }
     save_reading(check, typed_text(draft), draft, requests);

@@ -18,6 +18,6 @@ void photo_entry(Touch& touch, const Rect& at, const desk::CheckView& check, con
 
 /// The panel that adds a picture to any other reading.
 void photo_panel(Touch& touch, const Rect& at, const desk::CheckView& check, const World& world,
-                 RunDraft& draft);
+                 RunDraft& draft, Requests& requests);
 
 }  // namespace wm::screens

@@ -29,10 +29,14 @@ Grid grid_for(const Touch& touch, const Rect& at, const CheckView& check) {
 }
 
 void choose(RunDraft& draft, const PlaceView& place) {
-    draft.place = place.name;
-    draft.value.clear();
-    draft.asked.reset();
-    draft.sure = false;
+    const RunMode mode = draft.mode;
+    const std::string done = draft.done, photo = draft.photo_path, caption = draft.caption;
+    go_to_place(draft, place.name);
+    // Whoever corrects or pictures one place may have meant the one beside it.
+    draft.mode = mode;
+    draft.done = done;
+    draft.photo_path = photo;
+    draft.caption = caption;
 }
 
 bool place_key(Touch& touch, const Rect& at, const PlaceView& place, KeyState state) {

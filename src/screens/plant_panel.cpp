@@ -247,6 +247,8 @@ std::optional<std::string> check_list(Touch& touch, const Rect& at, const JobVie
     Rect rest = at;
     list_head(touch, cut_top(rest, touch.key_side(), touch.gap()), job, face.stage, draft);
     ScrollArea area{touch, "rows", rest};
+    const std::string stands_at{face.current};
+    if (std::exchange(draft.listed_at, stands_at) != stands_at) draft.look_frames = 3;
     for (const CheckView& check : job.checks) {
         if (!in_list(check, face.stage, draft)) continue;
         if (marked_row(touch, check.id, area.take(touch.key_side(), touch.gap()),
@@ -256,7 +258,10 @@ std::optional<std::string> check_list(Touch& touch, const Rect& at, const JobVie
                         .state = check.id == face.current ? KeyState::Chosen : KeyState::Ready})) {
             pressed = check.id;
         }
+        // How far the list can be scrolled is known one frame after its rows.
+        if (check.id == face.current && draft.look_frames > 0) area.look_here();
     }
+    draft.look_frames = std::max(0, draft.look_frames - 1);
     return pressed;
 }
 

@@ -21,6 +21,8 @@ struct PlantDraft {
     float left_mm = 0.0F;          ///< what of the enlarged drawing lies left of the panel
     float top_mm = 0.0F;           ///< and above it
     std::optional<Contact> finger; ///< where the finger was in the last frame, while it is down
+    std::string listed_at;         ///< the check the list was last scrolled to
+    int look_frames = 0;           ///< frames in which the list still has to be scrolled there
     bool dragged = false;          ///< the finger moved too far to choose a mark
 };
 

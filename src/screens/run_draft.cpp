@@ -22,8 +22,29 @@ std::string first_open_place(const CheckView& check, std::string_view after) {
     return {};
 }
 
+/// A number in hand is laid aside; a saved one is not there any more.
+void lay_aside(RunDraft& draft) {
+    const bool number = !draft.value.empty() && draft.value.find_first_not_of("0123456789.,-") == std::string::npos;
+    const auto place = std::pair{draft.check, draft.place};
+    if (number) draft.unsaved[place] = {draft.value, draft.unit, draft.instrument};
+    else draft.unsaved.erase(place);
+    draft.unsaved_series[draft.check] = draft.series;
+}
+
+void take_up_unsaved(RunDraft& draft) {
+    draft.from_earlier = false;
+    const auto found = draft.unsaved.find({draft.check, draft.place});
+    if (found == draft.unsaved.end()) return;
+    draft.value = found->second.value;
+    draft.unit = found->second.unit;
+    if (!found->second.instrument.empty()) draft.instrument = found->second.instrument;
+    draft.unsaved.erase(found);
+    draft.from_earlier = true;
+}
+
 void clear_typed(RunDraft& draft) {
     draft.value.clear();
+    draft.from_earlier = false;
     draft.done.clear();
     draft.photo_path.clear();
     draft.caption.clear();
@@ -46,20 +67,39 @@ void take_up_kept(RunDraft& draft, const CheckView& check) {
     draft.instrument = draft.from_before->instrument;
     draft.kept = *draft.from_before;
     draft.from_before.reset();
+    draft.from_earlier = true;
 }
 
 }  // namespace
 
 void go_to_check(RunDraft& draft, const CheckView& check) {
+    if (draft.job != draft.unsaved_of) {
+        draft.unsaved.clear();
+        draft.unsaved_series.clear();
+        draft.unsaved_of = draft.job;
+    } else if (!draft.check.empty()) {
+        lay_aside(draft);
+    }
     clear_typed(draft);
+    draft.out_of_turn.clear();
     draft.check = check.id;
     draft.place = first_open_place(check, {});
     if (draft.place.empty() && !check.places.empty()) draft.place = check.places.front().name;
     draft.instrument = check.instruments.empty() ? std::string{} : check.instruments.front().id;
     draft.unit.clear();
     draft.fact.clear();
-    draft.series = {};
+    const auto series = draft.unsaved_series.find(check.id);
+    draft.series = series == draft.unsaved_series.end() ? SeriesDraft{} : series->second;
+    take_up_unsaved(draft);
     take_up_kept(draft, check);
+}
+
+void go_to_place(RunDraft& draft, const std::string& place) {
+    if (place == draft.place) return;
+    lay_aside(draft);
+    clear_typed(draft);
+    draft.place = place;
+    take_up_unsaved(draft);
 }
 
 std::string typed_text(const RunDraft& draft) {
@@ -179,7 +219,10 @@ void acknowledge(const World& world, const SentEntry& saved, const std::vector<S
         const bool stays = more_wanted || draft.check != saved.check || !draft.value.empty() || draft.mode != RunMode::Reading ||
                            check.outcome != measure::Outcome::Conforms;
         if (stays) return;
-        if (const CheckView* next = next_useful(*world.job, check.id, runs, world.moment.epoch_s)) go_on_to(draft, *next);
+        if (const CheckView* next = next_useful(*world.job, check.id, runs, world.moment.epoch_s)) {
+            go_on_to(draft, *next);
+            draft.went_on = true;
+        }
         return;
     }
 }

@@ -1,8 +1,11 @@
 // What is half done on the run screen: the check at hand and what was typed for it.
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "screens/plant_panel.hpp"
 #include "screens/series_panel.hpp"
@@ -22,7 +25,10 @@ enum class RunMode {
     Stages,
     Plant,
     NearMiss,
-    Leaving
+    Leaving,
+    Parts,      ///< what the store puts together
+    House,      ///< all facts, known and unknown
+    Instrument  ///< one more instrument for this job
 };
 
 struct DeferDraft {
@@ -33,6 +39,14 @@ struct ConcedeDraft {
 };
 struct LeaveDraft {
     std::string left_safe, why;
+};
+struct InstrumentDraft {
+    std::string id, type, resolution, uncertainty, due;
+};
+
+/// A number that was typed and not saved when the person turned elsewhere.
+struct Unsaved {
+    std::string value, unit, instrument;
 };
 
 /// A job and check that were asked for and are not open yet.
@@ -73,6 +87,18 @@ struct RunDraft {
     std::string value;  ///< typed, not yet saved
     std::string unit;   ///< that the instrument shows, if it is not the unit of the check
     std::string instrument;
+    std::map<std::pair<std::string, std::string>, Unsaved> unsaved;  ///< by check and place
+    std::string unsaved_of;     ///< job they belong to
+    bool from_earlier = false;  ///< the value was typed before and came back; the next digit begins anew
+    std::string go_to;          ///< a check that is gone to with the next frame
+    std::string out_of_turn;    ///< the check whose reading is meant although it waits for a hold point
+    bool list_asked = false;    ///< what the sheet shows was asked for since it was opened
+    InstrumentDraft added;
+    std::string house_fact;     ///< key of the fact that is being stated in the list of all
+    std::map<std::string, SeriesDraft> unsaved_series;  ///< by check
+    std::string stood_at;       ///< check and place as of the last frame
+    bool follows_undo = false;  ///< Undo was pressed: its check is gone to when it is known
+    bool went_on = false;       ///< the run went on by itself in this frame
     bool save_asked = false;  ///< Save was pressed before it was known what the value would mean
     std::string done;  ///< what was done, of a correction
     std::string photo_path;
@@ -88,7 +114,7 @@ struct RunDraft {
     PlantDraft plant;
 };
 
-/// Goes to a check: what was typed for another one is dropped.
+/// Goes to a check. A number that was typed and not saved is kept with its place, and back when the person is.
 void go_to_check(RunDraft& draft, const desk::CheckView& check);
 
 /// The check at hand, or nullptr when the job has none.
@@ -103,6 +129,9 @@ void go_to_check(RunDraft& draft, const desk::CheckView& check);
 
 /// Asks for the value that is being typed to be kept, when it changed. Called once a frame.
 void keep_typed(const desk::CheckView& check, RunDraft& draft, Requests& requests);
+
+/// To another place of the check at hand; numbers are kept as above.
+void go_to_place(RunDraft& draft, const std::string& place);
 
 /// Gives back what was refused. What is saved becomes the receipt, is told by ear, and where the whole check conforms the
 /// run goes on to what is useful next. Called once a frame.

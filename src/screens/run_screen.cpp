@@ -3,10 +3,14 @@
 
 #include <fmt/format.h>
 
+#include <utility>
+
 #include "screens/check_panel.hpp"
 #include "screens/help_panel.hpp"
+#include "screens/house_sheet.hpp"
 #include "screens/more_panel.hpp"
 #include "screens/next_check.hpp"
+#include "screens/parts_sheet.hpp"
 #include "screens/photo_panel.hpp"
 
 namespace wm::screens {
@@ -60,13 +64,13 @@ void take_up_job(const JobView& job, RunDraft& draft) {
             draft.trail.clear();
         }
         draft.job = job.row.job;
-        draft.check.clear();
         for (const CheckView& check : job.checks) {
             if (check.id != id || !check.applies) continue;
             go_to_check(draft, check);
             draft.mode = mode;
             return;
         }
+        draft.check.clear();
     }
     if (draft.job == job.row.job && check_at_hand(job, draft) != nullptr) return;
     draft.job = job.row.job;
@@ -137,8 +141,10 @@ int still_open(const JobView& job) {
 enum class Room { Wide, Tall, Small };
 
 Room room_for(const Touch& touch, const Rect& at) {
-    if (at.w >= touch.mm(270.0F) && at.h >= touch.mm(150.0F)) return Room::Wide;
-    if (at.w >= touch.mm(170.0F) && at.h >= touch.mm(240.0F)) return Room::Tall;
+    // Large words need the room that drawing and list would take; both are one touch away then.
+    const float letters = touch.metrics.text_scale() > 1.6F ? 1.5F : 1.0F;
+    if (at.w >= touch.mm(270.0F * letters) && at.h >= touch.mm(150.0F * letters)) return Room::Wide;
+    if (at.w >= touch.mm(170.0F * letters) && at.h >= touch.mm(240.0F * letters)) return Room::Tall;
     return Room::Small;
 }
 
@@ -200,6 +206,7 @@ void nav_deed(std::string_view name, const Standing& at, RunDraft& draft, Reques
     if (name == "more") flip(draft, RunMode::More);
     if (name == "undo") {
         draft.receipt.reset();
+        draft.follows_undo = true;
         requests.emplace_back(desk::Intent{desk::UndoLast{job.row.job}});
     }
     if (name == "previous" && !go_back(draft, job))
@@ -232,7 +239,8 @@ void nav_row(Touch& touch, const Rect& at, const Standing& standing, RunDraft& d
     }
     if (touch.typing.take(Stroke::PageUp)) pressed = "previous";
     if (touch.typing.take(Stroke::PageDown)) pressed = "next";
-    if (touch.typing.take(Stroke::Undo)) pressed = "undo";
+    if (touch.typing.take(Stroke::Undo) && !touch.is_deaf()) pressed = "undo";
+    if (pressed == "undo") touch.be_deaf_for(unread_s);
     if (touch.typing.take(Stroke::Escape)) draft.mode = RunMode::Reading;
     nav_deed(pressed, standing, draft, requests);
 }
@@ -244,19 +252,24 @@ void middle(Touch& touch, const Rect& at, const JobView& job, const CheckView& c
         case RunMode::Correcting:
             return check_panel(touch, at, check, world, draft, runs, requests);
         case RunMode::Photo:
-            return photo_panel(touch, at, check, world, draft);
+            return photo_panel(touch, at, check, world, draft, requests);
         case RunMode::Help:
             return help_panel(touch, at, check, draft);
         case RunMode::Stages:
             return stage_sheet(touch, at, job, check, draft);
         case RunMode::Plant:
             return go_to_id(job, draft, plant_sheet(touch, at, job, check.id, draft.plant));
+        case RunMode::Parts:
+            return parts_sheet(touch, at, world, draft, requests);
+        case RunMode::House:
+            return house_sheet(touch, at, job, draft, requests);
         case RunMode::More:
         case RunMode::Deferring:
         case RunMode::Conceding:
         case RunMode::Facts:
         case RunMode::NearMiss:
         case RunMode::Leaving:
+        case RunMode::Instrument:
             return more_panel(touch, at, check, world, draft, requests);
     }
 }
@@ -289,6 +302,15 @@ void run_screen(Touch& touch, const Rect& at, const World& world, RunDraft& draf
         prose(touch, at, "This job has no checks.", Face::Body, touch.theme.text);
         return;
     }
+    if (!draft.go_to.empty()) {
+        go_to_id(job, draft, std::exchange(draft.go_to, {}));
+        check = check_at_hand(job, draft);
+    }
+    if (draft.follows_undo && world.undone && world.undone->first == world.answered) {
+        draft.follows_undo = false;
+        go_to_id(job, draft, world.undone->second);
+        check = check_at_hand(job, draft);
+    }
     const Room room = room_for(touch, at);
     // A glass that was turned or widened has both beside the check again.
     if (draft.mode == RunMode::Stages && room != Room::Small) draft.mode = RunMode::Reading;
@@ -314,6 +336,9 @@ void run_screen(Touch& touch, const Rect& at, const World& world, RunDraft& draf
     }
     middle(touch, rest, job, *check, world, draft, runs, requests);
     keep_typed(*check, draft, requests);
+    const std::string stands_at = draft.check + '/' + draft.place;
+    if (stands_at != draft.stood_at) touch.be_deaf_for(std::exchange(draft.went_on, false) ? unread_s : bounce_s);
+    draft.stood_at = stands_at;
     nav_row(touch, nav, {job, *check, next_useful(job, check->id, runs, world.moment.epoch_s)}, draft, room, requests);
 }
 

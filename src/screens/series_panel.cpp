@@ -250,7 +250,7 @@ void series_keypad(Touch& touch, const Rect& at, const SeriesPlace& place, Serie
                                {.save_words = words,
                                 .save = value.empty() || early ? KeyState::Blocked : KeyState::Ready});
     if (keyed != Keyed::Save) return;
-    draft.drop_asked = false;
+    draft.drop_asked = draft.end_asked = false;
     keyed_save(draft, run, place);
     keep(runs, requests);
 }
@@ -307,12 +307,20 @@ std::optional<std::string> series_panel(Touch& touch, const Rect& at, const Seri
         draft.drop_asked = false;
         keep(runs, requests);
     }
-    const bool save =
+    const bool whole = next_due(*run, place.world.moment.epoch_s).all_taken;
+    const std::string ends_early = fmt::format("End with {} of {}?", run->rows.size(), planned(*run));
+    const bool wants_save =
         key(touch, "finish", ends[2],
-            {.words = low ? "Save all" : "Save the series",
-             .role = next_due(*run, place.world.moment.epoch_s).all_taken ? KeyRole::Primary
-                                                                          : KeyRole::Plain,
+            {.words = draft.end_asked ? std::string_view{ends_early} : low ? "Save all" : "Save the series",
+             .role = whole ? KeyRole::Primary : draft.end_asked ? KeyRole::Answer : KeyRole::Plain,
              .state = run->rows.empty() ? KeyState::Blocked : KeyState::Ready});
+    // A series that ends before its time proves little; a stray finger must not end it.
+    const bool save = wants_save && (whole || draft.end_asked);
+    if (wants_save && !save) {
+        draft.end_asked = true;
+        touch.be_deaf_for(bounce_s);
+    }
+    if (save || drop) touch.be_deaf_for(unread_s);
     if (asked > 0) targets(touch, asked_at, place, *run, draft);
     if (rest.h > touch.mm(6.0F))
         readings_line(touch, cut_bottom(rest, em_px(Face::Small, touch.metrics) * 1.25F, touch.gap()), place, *run);

@@ -12,6 +12,7 @@ namespace wm::screens {
 /// What is being typed for the next reading of a series.
 struct SeriesDraft {
     bool drop_asked = false;  ///< the first of two presses that throw a running series away
+    bool end_asked = false;   ///< the same for ending one before its time
     std::vector<std::string> values;  ///< one per channel
     std::size_t channel = 0;
     std::string extra;  ///< name of the extra reading being typed; empty for none

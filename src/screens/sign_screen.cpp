@@ -127,6 +127,15 @@ void send_signature(const JobView& job, SignDraft& draft, Requests& requests) {
         sign.refused_because = draft.refused_because;
     }
     requests.emplace_back(desk::Intent{std::move(sign)});
+    // What was written stays until it is known to be kept: a refusal must not cost a signature.
+    draft.sent = true;
+}
+
+/// Empties the pad once the signature stands in the record.
+void look_after_sent(const JobView& job, SignDraft& draft) {
+    if (!draft.sent) return;
+    const desk::SignatureView* is = signed_by(job, draft.role);
+    if (is == nullptr || is->name != draft.name) return;
     const desk::Signer role = draft.role;
     draft = {};
     draft.role = role;
@@ -143,6 +152,7 @@ void writing(Touch& touch, const Rect& at, SignDraft& draft) {
 void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
              Requests& requests) {
     const JobView& job = *world.job;
+    look_after_sent(job, draft);
     Rect rest = at;
     role_keys(touch, cut_top(rest, touch.mm(key_mm + 3.0F), touch.gap()), job, draft);
     (void)field(touch, "name", cut_top(rest, touch.key_side(), touch.gap()), draft.name,
@@ -165,7 +175,11 @@ void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
     if (key(touch, "clear", keys[0], {.words = "Wipe"})) draft.strokes.clear();
     const bool told = draft.mode == SignMode::NameOnly ||
                       (draft.mode == SignMode::Pad ? !draft.strokes.empty() : !draft.refused_because.empty());
-    const bool complete = !draft.name.empty() && told;
+    // A list that begins with the customer's leave is signed before anything else of it is done.
+    const bool is_leave = draft.role == desk::Signer::Customer && !job.checks.empty() && job.checks.front().form == desk::EntryForm::Signature;
+    const bool blocked = !job.blockers.empty() && !is_leave;
+    const bool complete = !draft.name.empty() && told && !blocked;
+    const std::string_view wanted = blocked ? "checks stand in the way" : draft.name.empty() ? "the name is missing" : "";
     if (key(touch, "no pen", keys[1],
             {.words = "Name only", .state = draft.mode == SignMode::NameOnly ? KeyState::Chosen : KeyState::Ready})) {
         draft.mode = draft.mode == SignMode::NameOnly ? SignMode::Pad : SignMode::NameOnly;
@@ -179,18 +193,20 @@ void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
     }
     if (key(touch, "sign", keys.back(),
             {.words = draft.mode == SignMode::Refusing ? "Record it" : "Sign",
+             .small = wanted,
              .role = complete ? KeyRole::Primary : KeyRole::Answer,
              .state = complete ? KeyState::Ready : KeyState::Blocked,
              .face = Face::Bold})) {
         send_signature(job, draft, requests);
     }
     const bool done = !job.handed_over_at.empty() && !job.supplement_due;
+    const bool unsigned_yet = !job.supplement_due && (signed_by(job, desk::Signer::Crew) == nullptr || signed_by(job, desk::Signer::Customer) == nullptr);
     if (key(touch, "hand over", hand_over,
             {.words = done                 ? "Handed over"
                       : job.supplement_due ? "Make the supplement to the report"
                                            : "Hand over: make the report",
-             .small = done ? std::string_view{job.handed_over_at} : std::string_view{},
-             .state = done ? KeyState::Blocked : KeyState::Ready,
+             .small = done ? std::string_view{job.handed_over_at} : unsigned_yet ? std::string_view{"after crew and customer have signed"} : std::string_view{},
+             .state = done || unsigned_yet ? KeyState::Blocked : KeyState::Ready,
              .face = Face::Bold})) {
         requests.emplace_back(desk::Intent{desk::HandOver{job.row.job}});
     }

@@ -23,6 +23,7 @@ struct SignDraft {
     std::string refused_because;
     std::vector<desk::Stroke> strokes;
     bool pen_down = false;
+    bool sent = false;  ///< to be kept, and not known to be yet
     double first_s = 0.0;  ///< monotonic time of the first touch
 };
 

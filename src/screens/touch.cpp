@@ -115,6 +115,7 @@ Touch begin_touch(const Theme& theme, Metrics metrics, const Fonts& fonts, Atten
     if (ImGui::IsMouseClicked(0)) {
         attention.scrolling = false;
         attention.at.clear();
+        attention.deaf_press = attention.now_s < attention.deaf_until_s;
     }
     return Touch{.theme = theme,
                  .metrics = metrics,
@@ -128,7 +129,8 @@ Touch begin_touch(const Theme& theme, Metrics metrics, const Fonts& fonts, Atten
 void end_touch(Touch& touch) {
     const bool forward = touch.typing.take(Stroke::Tab);
     const bool back = touch.typing.take(Stroke::TabBack);
-    auto& [at, order, writing, letters, scrolling] = touch.attention;
+    auto& at = touch.attention.at;
+    const auto& order = touch.attention.order;
     if (!forward && !back) return;
     ImGui::ClearActiveID();
     if (order.empty()) return;
@@ -160,10 +162,11 @@ Pressed bare_key(Touch& touch, std::string_view name, const Rect& at, const KeyF
     Pressed pressed;
     if (blocked) return pressed;
     if (active && inside) pressed.held_s = ImGui::GetIO().MouseDownDuration[0];
-    pressed.released = released && !touch.attention.scrolling;
+    const bool digit = face.role == KeyRole::Digit;
+    pressed.released = released && !touch.attention.scrolling && (digit || !touch.attention.deaf_press);
     if (pressed.released) pressed.held_s = ImGui::GetIO().MouseDownDurationPrev[0];
     if (focused && (touch.typing.take(Stroke::Enter) || touch.typing.take(Stroke::Space))) {
-        pressed.released = true;
+        pressed.released = pressed.released || digit || !touch.is_deaf();
     }
     return pressed;
 }

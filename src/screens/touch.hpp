@@ -21,6 +21,9 @@ struct Attention {
     std::string writing;             ///< path of the field last written in
     std::string letters;             ///< typed on the letter board, not yet in the field
     bool scrolling = false;          ///< the finger moved too far to be a press
+    double now_s = 0.0;              ///< monotonic time of the frame
+    double deaf_until_s = 0.0;       ///< what is pressed before that was meant for what stood there before
+    bool deaf_press = false;         ///< the finger that is down came down in that time
 };
 
 /// What a frame's widgets share. Lives for one frame.
@@ -38,7 +41,15 @@ struct Touch {
     [[nodiscard]] float key_side() const { return metrics.mm(key_mm); }
     [[nodiscard]] float strong_side() const { return metrics.mm(strong_key_mm); }
     [[nodiscard]] std::string named(std::string_view name) const;
+    /// For so long no key but digits answers: a glove that bounces, or a finger that was already on its way, would answer
+    /// what it has not read.
+    void be_deaf_for(double seconds) { attention.deaf_until_s = attention.now_s + seconds; }
+    [[nodiscard]] bool is_deaf() const { return attention.now_s < attention.deaf_until_s; }
 };
+
+/// Seconds in which a second tap is a bounce, and in which eyes have not yet read what came by itself.
+inline constexpr double bounce_s = 0.35;
+inline constexpr double unread_s = 0.7;
 
 /// Puts a name in front of all widgets made while it lives.
 class Scope {
@@ -137,6 +148,8 @@ public:
     void words(std::string_view text, Face face, drawing::Colour colour);
     void heading(std::string_view text);
     void space(float millimetres);
+    /// Scrolls so that the strip taken last is in the middle.
+    void look_here();
     [[nodiscard]] float width() const { return width_; }
 
 private:

@@ -10,6 +10,8 @@
 #include <algorithm>
 #include <cmath>
 #include <memory>
+#include <utility>
+#include <vector>
 
 namespace wm::screens {
 namespace {
@@ -109,6 +111,19 @@ struct Input {
     friend bool operator==(const Input&, const Input&) = default;
 };
 
+/// Keys that went down since the last frame; filled by the callback below.
+std::vector<int>& pressed_keys() {
+    static std::vector<int> keys;
+    return keys;
+}
+
+GLFWkeyfun next_key_callback = nullptr;
+
+void note_key(GLFWwindow* window, int key, int code, int action, int mods) {
+    if (action == GLFW_PRESS && key >= 0 && key < 512) pressed_keys().push_back(key);
+    if (next_key_callback != nullptr) next_key_callback(window, key, code, action, mods);
+}
+
 /// The state of one run of the window.
 class Run {
 public:
@@ -116,6 +131,7 @@ public:
         : options_{options}, link_{link}, window_{window} {
         wanted_ = {.px_per_mm = options.px_per_mm.value_or(monitor_px_per_mm()),
                    .text_percent = options.text_percent};
+        next_key_callback = glfwSetKeyCallback(window, note_key);
         dress_.theme = theme_of(options.look);
         wanted_sound_ = options.sound;
         drafts_.screen = options.first_screen;
@@ -149,6 +165,17 @@ public:
     }
 
 private:
+    /// A press that was over before the frame looked, as a scanner types, counts as held for this one frame.
+    void hold_short_presses() {
+        ImGuiIO& io = ImGui::GetIO();
+        for (const int key : std::exchange(held_for_a_frame_, {})) io.KeysDown[key] = glfwGetKey(window_, key) == GLFW_PRESS;
+        for (const int key : std::exchange(pressed_keys(), {})) {
+            if (io.KeysDown[key]) continue;
+            io.KeysDown[key] = true;
+            held_for_a_frame_.push_back(key);
+        }
+    }
+
     bool input_moved() {
         const ImGuiIO& io = ImGui::GetIO();
         Input now{io.MousePos.x, io.MousePos.y, io.MouseWheel, io.MouseDown[0], io.InputQueueCharacters.Size > 0, 0};
@@ -181,6 +208,7 @@ private:
         world_.sound = wanted_sound_;
         ImGui_ImplOpenGL3_NewFrame();
         ImGui_ImplGlfw_NewFrame();
+        hold_short_presses();
         ImGui::NewFrame();
         const Requests requests = draw_frame(world_, drafts_, dress_, nullptr);
         ImGui::Render();
@@ -229,6 +257,7 @@ private:
     }
 
     Input seen_;
+    std::vector<int> held_for_a_frame_;
     const WindowOptions& options_;
     const Link& link_;
     GLFWwindow* window_;

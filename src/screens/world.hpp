@@ -9,6 +9,7 @@
 #include <variant>
 #include <vector>
 
+#include "desk/pick_list.hpp"
 #include "desk/intent.hpp"
 #include "desk/register_table.hpp"
 #include "desk/view.hpp"
@@ -79,6 +80,15 @@ struct ChooseTextSize {
 struct ChooseScale {
     float px_per_mm = 3.78F;  ///< measured on the glass with the ruler of the settings
 };
+/// Looks again for facts files and pictures.
+struct AskFiles {};
+/// What the store puts together for a job, on the screen or as a sheet to print.
+struct AskParts {
+    std::string job;
+};
+struct SaveParts {
+    std::string job;
+};
 /// A table of the quality lead.
 struct AskRegister {
     desk::Register which = desk::Register::Instruments;
@@ -88,7 +98,7 @@ struct Quit {};
 
 using Request = std::variant<desk::Intent, AskPreview, OpenJobView, AskWeek, SendPost, SavePost,
                              WithPhoto, StartJob, KeepSeries, KeepNumber, RingTone, ChooseLook,
-                             ChooseTextSize, ChooseScale, ChooseSound, ChoosePicturePlace, AskRegister, ProblemUnderstood, Quit>;
+                             ChooseTextSize, ChooseScale, ChooseSound, ChoosePicturePlace, AskFiles, AskParts, SaveParts, AskRegister, ProblemUnderstood, Quit>;
 using Requests = std::vector<Request>;
 
 /// One line of text, and back; nullopt for anything else.
@@ -123,10 +133,13 @@ struct World {
     Sound sound = Sound::On;
     PicturePlace picture_place = PicturePlace::LeftOut;
     std::optional<std::pair<desk::Register, desk::RegisterTable>> registers;
+    std::optional<desk::PickListView> parts;  ///< as last asked for
     std::vector<std::string> page_one;     ///< the customer's page of the open job, as paragraphs
     std::string saved_mark;                ///< "saved 14:02:11"; empty while something waits
     bool saving = false;                   ///< an intent is on its way to the disk
     int answered = 0;                      ///< requests the desk has carried out or refused since the start
+    std::optional<std::pair<int, std::string>> undone;  ///< answered as of it, and the check whose entry was taken back
+    std::string facts_folder, photo_folder;  ///< where files are looked for
     std::optional<Problem> problem;
 };
 

@@ -64,3 +64,94 @@ TEST_CASE("a check asked for in another job waits until that job is open") {
     (void)glass.frame();
     CHECK(glass.drafts.run.check == "test-hold");
 }
+
+// A glove that bounces taps twice within a tenth of a second; before eyes have read what came by itself no finger means it.
+// Common practice, no source.
+TEST_CASE("the second of two quick taps answers nothing: not the next check, not the next place") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("fall-protection");
+    REQUIRE(glass.press("run/check/yes"));
+    REQUIRE(glass.last_intent<desk::TakeReading>() != nullptr);
+    // The desk answers, and the run goes on to a check with the same two keys under the same finger.
+    glass.world.job->checks[0].outcome = measure::Outcome::Conforms;
+    glass.world.job->checks[1].outcome = measure::Outcome::Open;
+    ++glass.world.answered;
+    (void)glass.frame();
+    (void)glass.frame();
+    REQUIRE(glass.drafts.run.check == "power-locked");
+    glass.all.clear();
+    const Rect yes = glass.spot("run/check/yes").rect;
+    glass.world.moment.monotonic_s += 0.15;
+    glass.put_finger(yes.x + yes.w / 2.0F, yes.y + yes.h / 2.0F);
+    // Let go long after: the press was meant for what stood there before.
+    glass.world.moment.monotonic_s += 2.0;
+    glass.lift_finger();
+    CHECK(glass.last_intent<desk::TakeReading>() == nullptr);
+    REQUIRE(glass.press("run/check/yes"));
+    REQUIRE(glass.last_intent<desk::TakeReading>() != nullptr);
+    CHECK(glass.last_intent<desk::TakeReading>()->check == "power-locked");
+}
+
+TEST_CASE("a second Undo in the same breath takes nothing back, and the check of the first is shown") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("roof-clear");
+    REQUIRE(glass.press("run/undo"));
+    glass.all.clear();
+    const Rect undo = glass.spot("run/undo").rect;
+    glass.world.moment.monotonic_s += 0.06;
+    glass.put_finger(undo.x + undo.w / 2.0F, undo.y + undo.h / 2.0F);
+    glass.lift_finger();
+    CHECK(glass.last_intent<desk::UndoLast>() == nullptr);
+    ++glass.world.answered;
+    glass.world.undone = std::pair{glass.world.answered, std::string{"goods-scan"}};
+    (void)glass.frame();
+    (void)glass.frame();
+    CHECK(glass.drafts.run.check == "goods-scan");
+}
+
+TEST_CASE("a check that waits for a hold point leads there, or is answered out of turn on purpose") {
+    Glass glass{1280.0F, 800.0F, {}};
+    for (auto& check : glass.world.job->checks)
+        if (check.id == "roof-clear") check.waits_for = {"fall-protection"};
+    glass.open_check("roof-clear");
+    CHECK_FALSE(glass.shows("run/check/yes"));
+    CHECK(glass.spot("run/check/turn/keys/go to fall-protection").words == "Go to: Nobody can fall");
+    REQUIRE(glass.press("run/check/turn/keys/out of turn"));
+    (void)glass.frame();
+    CHECK(glass.shows("run/check/yes"));
+    glass.open_check("goods-scan");
+    glass.open_check("roof-clear");
+    // Asked again: another visit is another turn.
+    REQUIRE(glass.press("run/check/turn/keys/go to fall-protection"));
+    (void)glass.frame();
+    CHECK(glass.drafts.run.check == "fall-protection");
+}
+
+TEST_CASE("a number that was typed and not saved is there again, is told as such, and is typed anew from its first digit") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("test-pressure");
+    glass.type("478");
+    REQUIRE(glass.drafts.run.value == "478");
+    REQUIRE(glass.press("run/stage/A"));
+    CHECK(glass.drafts.run.value.empty());
+    REQUIRE(glass.press("run/stage/G"));
+    CHECK(glass.drafts.run.value == "478");
+    (void)glass.frame();
+    CHECK(glass.says("NOT saved"));
+    glass.type("5");
+    CHECK(glass.drafts.run.value == "5");
+    glass.type("1");
+    CHECK(glass.drafts.run.value == "51");
+    // Taking back a sign of it is no new number.
+    REQUIRE(glass.press("run/stage/A"));
+    REQUIRE(glass.press("run/stage/G"));
+    glass.strike(GLFW_KEY_BACKSPACE);
+    CHECK(glass.drafts.run.value == "5");
+}
+
+TEST_CASE("at the largest words the check has the whole glass") {
+    Glass glass{1280.0F, 800.0F, {.px_per_mm = 3.78F, .text_percent = 200}};
+    glass.open_check("test-pressure");
+    CHECK_FALSE(glass.shows("run/stage/A"));
+    CHECK(glass.shows("run/stages"));
+}

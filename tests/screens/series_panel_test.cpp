@@ -36,6 +36,10 @@ TEST_CASE("readings are stamped with the time they were typed and saved as one t
     glass.world.moment.epoch_s += 120;
     glass.type("477");
     glass.strike(GLFW_KEY_ENTER);
+    // It ends before its time only for whoever says so twice.
+    REQUIRE(glass.press("run/check/series/finish"));
+    CHECK(glass.last_intent<desk::TakeReading>() == nullptr);
+    CHECK(glass.drafts.series.size() == 1);
     REQUIRE(glass.press("run/check/series/finish"));
     const auto* reading = glass.last_intent<desk::TakeReading>();
     REQUIRE(reading != nullptr);
@@ -59,6 +63,10 @@ TEST_CASE("time begins with the first reading, and one that comes too early is n
     CHECK(glass.drafts.series.at(0).rows.size() == 1);  // 119 s after the first
     glass.world.moment.epoch_s += 1;
     glass.strike(GLFW_KEY_ENTER);
+    // It ends before its time only for whoever says so twice.
+    REQUIRE(glass.press("run/check/series/finish"));
+    CHECK(glass.last_intent<desk::TakeReading>() == nullptr);
+    CHECK(glass.drafts.series.size() == 1);
     REQUIRE(glass.press("run/check/series/finish"));
     const auto* reading = glass.last_intent<desk::TakeReading>();
     REQUIRE(reading != nullptr);
@@ -87,6 +95,10 @@ TEST_CASE("a series whose saving was refused is there again") {
     start(glass);
     glass.type("478");
     glass.strike(GLFW_KEY_ENTER);
+    // It ends before its time only for whoever says so twice.
+    REQUIRE(glass.press("run/check/series/finish"));
+    CHECK(glass.last_intent<desk::TakeReading>() == nullptr);
+    CHECK(glass.drafts.series.size() == 1);
     REQUIRE(glass.press("run/check/series/finish"));
     CHECK(glass.drafts.series.empty());
     glass.world.saving = true;

@@ -38,6 +38,7 @@ TEST_CASE("blockers are listed and lead to their checks") {
 
 TEST_CASE("strokes on the pad and a name give a signature in millimetres and milliseconds") {
     Glass glass{1280.0F, 800.0F, {}};
+    glass.world.job->blockers.clear();
     glass.drafts.screen = Screen::SignOff;
     (void)glass.frame();
     draw_on_pad(glass);
@@ -72,6 +73,7 @@ TEST_CASE("wiping takes all strokes away") {
 
 TEST_CASE("a customer who does not sign is recorded with the reason and no strokes") {
     Glass glass{1280.0F, 800.0F, {}};
+    glass.world.job->blockers.clear();
     glass.drafts.screen = Screen::SignOff;
     REQUIRE(glass.press("sign/customer"));
     REQUIRE(glass.press("sign/name"));
@@ -89,6 +91,7 @@ TEST_CASE("a customer who does not sign is recorded with the reason and no strok
 
 TEST_CASE("handing over is asked of the desk, which decides") {
     Glass glass{1280.0F, 800.0F, {}};
+    glass.world.job->signatures = {{"crew", "Tindo Quellaby", "", ""}, {"customer", "Ansa Velmorrin", "", ""}};
     glass.drafts.screen = Screen::SignOff;
     REQUIRE(glass.press("sign/hand over"));
     CHECK(glass.last_intent<desk::HandOver>() != nullptr);
@@ -101,4 +104,41 @@ TEST_CASE("what restricts a handover is named as people know it") {
     (void)glass.frame();
     CHECK(glass.says("• Tilt of the collector"));
     CHECK_FALSE(glass.says("• coll-tilt"));
+}
+
+TEST_CASE("a refused signature is still on the pad, and is gone once it stands in the record") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.world.job->blockers.clear();
+    glass.drafts.screen = Screen::SignOff;
+    (void)glass.frame();
+    glass.drafts.sign.name = "Tindo Quellaby";
+    glass.drafts.sign.strokes = {{{1, 1, 0}, {5, 3, 90}}};
+    REQUIRE(glass.press("sign/sign"));
+    REQUIRE(glass.last_intent<desk::Sign>() != nullptr);
+    glass.world.problem = Problem{"57 checks stand in the way.", "job", "Do them first.", ProblemKind::Refused};
+    (void)glass.frame();
+    CHECK(glass.drafts.sign.name == "Tindo Quellaby");
+    CHECK(glass.drafts.sign.strokes.size() == 1);
+    glass.world.problem.reset();
+    glass.world.job->signatures = {{"crew", "Tindo Quellaby", "2027-03-04T09:11:00+02:00", ""}};
+    (void)glass.frame();
+    CHECK(glass.drafts.sign.name.empty());
+    CHECK(glass.drafts.sign.strokes.empty());
+}
+
+TEST_CASE("nobody signs over what stands in the way, and nothing is handed over unsigned; leave is given before all else") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.drafts.screen = Screen::SignOff;
+    glass.drafts.sign.name = "Ansa Velmorrin";
+    glass.drafts.sign.strokes = {{{1, 1, 0}, {5, 3, 90}}};
+    glass.drafts.sign.role = desk::Signer::Customer;
+    (void)glass.frame();
+    CHECK_FALSE(glass.spot("sign/sign").enabled);
+    CHECK_FALSE(glass.spot("sign/hand over").enabled);
+    glass.world.job->checks.front().form = desk::EntryForm::Signature;
+    (void)glass.frame();
+    CHECK(glass.spot("sign/sign").enabled);
+    glass.world.job->signatures = {{"crew", "a", "", ""}, {"customer", "b", "", ""}};
+    (void)glass.frame();
+    CHECK(glass.spot("sign/hand over").enabled);
 }

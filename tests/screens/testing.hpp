@@ -345,8 +345,11 @@ public:
         (void)frame();
         (void)frame();
     }
+    /// Eyes read what has come before the hand acts: a tap that comes too soon is taken for a bounce.
+    void read_first() { world.moment.monotonic_s += 1.0; }
     /// False if nothing of that name can be touched.
     bool press(std::string_view name) {
+        read_first();
         (void)frame();
         if (!shows(name) || !spot(name).reachable) return false;
         const Rect at = spot(name).rect;
@@ -360,6 +363,7 @@ public:
         (void)frame();
     }
     void strike(int glfw_key) {
+        read_first();
         ImGui::GetIO().KeysDown[glfw_key] = true;
         (void)frame();
         ImGui::GetIO().KeysDown[glfw_key] = false;

@@ -33,6 +33,9 @@ ACTIONS = {
     "ChooseScale": ("set the ruler", "window --scale"),
     "ChooseSound": ("tones or silence", "window --sound"),
     "ChoosePicturePlace": ("where a picture was taken: in its caption, or left out", "enter --photo --keep-position"),
+    "RegisterInstrument": ("one more instrument for a job", "job instrument --id --type --uncertainty --cal-due"),
+    "AskParts": ("parts from the store", "parts"),
+    "SaveParts": ("the sheet to tick", "parts --out"),
     "AskRegister": ("instruments, people, checklists", "register --search --sort --csv"),
 }
 # What has no place in the window yet.
@@ -40,6 +43,7 @@ ONLY_BY_COMMAND = {"DoubtInstrument", "DoubtBatch"}
 # What the window asks for by itself, and no person does.
 OWN = {
     "AskPreview": "what a value would mean, while it is typed",
+    "AskFiles": "facts files and pictures, looked for again",
     "KeepSeries": "running series, across a restart",
     "KeepNumber": "a half typed number, across a restart",
     "RingTone": "the tone of an outcome, and of a reading that is due",

@@ -4,6 +4,8 @@ import os, pathlib, re, subprocess, time, zlib
 from program import PROGRAM, ROOT, must
 
 DEADLINE_S = 20
+EYES_S = 0.75
+DIGITS = set("0123456789.,") | {"period", "comma", "BackSpace"}
 SCALE = 2.0  # pixels per millimetre, written into the settings of the window; few pixels are soon drawn
 WIDTH, HEIGHT = 740, 550
 
@@ -123,9 +125,12 @@ class Window:
             return len(same) > 5
         until(at_rest, "the window never rests")
 
-    def seen(self, deed, what):
-        """Does something that must show on the screen."""
+    def seen(self, deed, what, reads_first=True):
+        """Does something that must show on the screen, after a look at what is there: what is pressed too soon after the run
+        went on is taken for a bounce."""
         self.rest()
+        if reads_first:
+            time.sleep(EYES_S)
         before = self.screen.picture()
         deed()
         until(lambda: self.screen.picture() != before, f"nothing shows after {what}")
@@ -134,14 +139,14 @@ class Window:
         for name in names:
             x, y = (round(mm * SCALE) for mm in spot(name))
             self.hand("mousemove", x, y)
-            self.seen(lambda: self.hand("click", 1), f"a click on {name}")
+            self.seen(lambda: self.hand("click", 1), f"a click on {name}", name not in DIGITS)
         return self
 
     def press(self, *keys):
         """Each key stays down until something shows: one that is let go before the window looks is never seen. Let go at once
         then: one that stays down begins to repeat."""
         for key in keys:
-            self.seen(lambda: self.hand("keydown", key), f"the key {key}")
+            self.seen(lambda: self.hand("keydown", key), f"the key {key}", len(key) > 1 and key not in DIGITS)
             self.hand("keyup", key)
         return self
 

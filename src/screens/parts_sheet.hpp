@@ -1,0 +1,12 @@
+// What the store puts together for a job, behind the key "More".
+#pragma once
+
+#include "screens/run_draft.hpp"
+
+namespace wm::screens {
+
+/// Each part with its amount and how it came about, and the instruments; below, keys that go back and that make the sheet to
+/// tick.
+void parts_sheet(Touch& touch, const Rect& at, const World& world, RunDraft& draft, Requests& requests);
+
+}  // namespace wm::screens
