@@ -265,7 +265,8 @@ JobRow job_row(const record::JobState& state, int zone_minutes) {
                .practice = state.opened && state.opened->practice,
                .after = state.opened ? state.opened->after_job : "",
                .due = {}};
-    if (const auto due = due_checks(state); !due.empty()) row.due = due.front().until;
+    // Practice makes no duty: nobody has to go to a house that is not there.
+    if (const auto due = due_checks(state); !due.empty() && !row.practice) row.due = due.front().until;
     for (const auto& [id, check] : state.checks)
         if (check.outcome == Outcome::DoesNotConform || check.outcome == Outcome::Inconclusive) ++row.failed;
     return row;
