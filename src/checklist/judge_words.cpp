@@ -99,47 +99,41 @@ std::string missing_in_words(const Missing& missing) {
 
 std::string reason_in_words(const measure::Judgement& judgement, const NumberWords& w) {
     using measure::Reason;
-    const auto doubt = w.uncertainty.empty()
-                           ? std::string{"The figure carries no doubt of an instrument"}
-                           : fmt::format("The uncertainty of {}", w.uncertainty);
     switch (judgement.reason) {
         case Reason::BelowLow:
             return fmt::format("{} is below the lowest allowed, {}.", w.measured, w.low);
         case Reason::AboveHigh:
             return fmt::format("{} is above the highest allowed, {}.", w.measured, w.high);
         case Reason::InsideGuarded:
-            if (w.uncertainty.empty())
-                return fmt::format("{} keeps to what is allowed, {}. {}.", w.measured, w.allowed,
-                                   doubt);
-            return fmt::format(
-                "{} keeps to what is allowed, {}, and stays {} away from every limit, as a "
-                "guarded decision asks (uncertainty {}).",
-                w.measured, w.allowed, w.uncertainty, w.uncertainty);
-        case Reason::InGuardStrip:
-            return fmt::format(
-                "{} lies within {}, but closer to a limit than the uncertainty of {}, so a guarded "
-                "decision cannot be made. Measure again with a better instrument; if there is "
-                "none, "
-                "treat it as not conforming.",
-                w.measured, w.allowed, w.uncertainty);
         case Reason::InsideSimple:
             if (w.uncertainty.empty())
-                return fmt::format("{} keeps to what is allowed, {}. {}.", w.measured, w.allowed,
-                                   doubt);
+                return fmt::format("{} keeps to what is allowed, {}.", w.measured, w.allowed);
+            if (judgement.reason == Reason::InsideGuarded)
+                return fmt::format(
+                    "{} keeps to what is allowed, {}, even if the reading is off by its uncertainty "
+                    "of {}.",
+                    w.measured, w.allowed, w.uncertainty);
             return fmt::format(
-                "{} keeps to what is allowed, {}. {} is small enough for a simple decision.",
-                w.measured, w.allowed, doubt);
+                "{} keeps to what is allowed, {}. The reading may be off by its uncertainty of {}, "
+                "which is little enough here.",
+                w.measured, w.allowed, w.uncertainty);
+        case Reason::InGuardStrip:
+            return fmt::format(
+                "{} reads as allowed, {}, but lies too close to the limit for this instrument: the "
+                "reading may be off by its uncertainty of {}. Measure with a finer one; if there is "
+                "none, treat it as not conforming.",
+                w.measured, w.allowed, w.uncertainty);
         case Reason::TooCoarse:
             return fmt::format(
-                "{} lies within {}, but the instrument is too coarse: its uncertainty of {} is "
-                "more "
-                "than a quarter of what the tolerance leaves. Measure again with a better "
-                "instrument.",
+                "{} reads as allowed, {}, but this instrument is too coarse to tell: the reading "
+                "may be off by its uncertainty of {}, more than a quarter of the room allowed. "
+                "Measure with a finer one.",
                 w.measured, w.allowed, w.uncertainty);
         case Reason::EmptyAcceptance:
             return fmt::format(
-                "{} lies within {}, but with an uncertainty of {} no reading at all could pass. "
-                "Measure again with a better instrument.",
+                "{} reads as allowed, {}, but this instrument is too coarse to tell: the reading "
+                "may be off by its uncertainty of {}, and no reading at all could pass. Measure with "
+                "a finer one.",
                 w.measured, w.allowed, w.uncertainty);
         case Reason::NoLimit:
             return fmt::format("{} is recorded; nothing is demanded here.", w.measured);

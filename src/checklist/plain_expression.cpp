@@ -23,11 +23,14 @@ std::string with_blanks(std::string name) {
 
 bool is_join(Op op) { return op == Op::And || op == Op::Or || op == Op::If; }
 
-/// One walk over a tree. With `given`, what is said is a demand on the reading.
+/// What the words are for.
+enum class Said { Anything, Demand, Number };
+
+/// One walk over a tree. With `given`, branches that the facts decide are followed.
 class Speaker {
 public:
-    Speaker(const Expression& expression, const Library* library, const Given* given)
-        : expression_{expression}, library_{library}, given_{given} {}
+    Speaker(const Expression& expression, const Library* library, const Given* given, Said as)
+        : expression_{expression}, library_{library}, given_{given}, as_{as} {}
 
     std::string say(std::uint32_t index) const {
         const Node& node = expression_.node(index);
@@ -47,9 +50,9 @@ public:
             case Op::Negate:
                 return "−" + factor(node.operands[0]);
             case Op::Add:
-                return fmt::format("{} + {}", say(node.operands[0]), say(node.operands[1]));
+                return sum(node);
             case Op::Subtract:
-                return fmt::format("{} − {}", say(node.operands[0]), factor(node.operands[1]));
+                return difference(node);
             case Op::Multiply:
                 return product(node);
             case Op::Divide:
@@ -79,7 +82,40 @@ public:
 
 private:
     [[nodiscard]] bool is_about_reading(std::uint32_t index) const {
-        return given_ != nullptr && expression_.node(index).op == Op::Name && expression_.text_of(index) == "reading";
+        return as_ == Said::Demand && is_name(index, "reading");
+    }
+
+    [[nodiscard]] bool is_name(std::uint32_t index, std::string_view name) const {
+        return expression_.node(index).op == Op::Name && expression_.text_of(index) == name;
+    }
+
+    /// The branch that is taken, where the facts decide; otherwise the node itself.
+    [[nodiscard]] std::uint32_t followed(std::uint32_t index) const {
+        const Node& node = expression_.node(index);
+        if (as_ != Said::Number || node.op != Op::If) return index;
+        const auto holds = is_true_or_unknown(node.operands[0]);
+        return holds ? followed(node.operands[*holds ? 1 : 2]) : index;
+    }
+
+    [[nodiscard]] bool is_nothing(std::uint32_t index) const {
+        const Node& node = expression_.node(index);
+        return as_ == Said::Number && node.op == Op::Number && node.number.si == 0.0;
+    }
+
+    std::string sum(const Node& node) const {
+        const auto left = followed(node.operands[0]);
+        const auto right = followed(node.operands[1]);
+        if (is_nothing(right)) return say(left);
+        if (is_nothing(left)) return say(right);
+        return fmt::format("{} + {}", say(left), say(right));
+    }
+
+    std::string difference(const Node& node) const {
+        if (is_name(node.operands[0], "first") && is_name(node.operands[1], "smallest"))
+            return "the fall from the first reading to the smallest";
+        if (is_name(node.operands[0], "largest") && is_name(node.operands[1], "first"))
+            return "the rise from the first reading to the largest";
+        return fmt::format("{} − {}", say(node.operands[0]), factor(node.operands[1]));
     }
 
     std::string named(const std::string& name) const {
@@ -124,7 +160,7 @@ private:
                 return fmt::format("{}, but no less than {} and no more than {}", first(), second(), say(node.operands[2]));
             case Function::BearingGap: return fmt::format("the angle between {} and {}", first(), second());
             case Function::FullRise:
-                return fmt::format("the rise of water locked in from {} to {}", first(), second());
+                return fmt::format("the rise that warming from {} to {} gives locked-in water", first(), second());
             case Function::Known: return first() + " is known";
             case Function::OutcomeOf: return "the outcome of " + check_titled(node.operands[0]);
             case Function::AnswerOf: return "the answer to " + check_titled(node.operands[0]);
@@ -212,17 +248,18 @@ private:
     /// As a demand, "yes" alone asks for nothing.
     std::string branch(std::uint32_t index) const {
         const Node& node = expression_.node(index);
-        if (given_ != nullptr && node.op == Op::Truth && node.word == "yes") return "nothing is demanded";
+        if (as_ == Said::Demand && node.op == Op::Truth && node.word == "yes") return "nothing is demanded";
         return say(index);
     }
 
     std::string chosen(const Node& node) const {
-        if (given_ != nullptr)
-            if (const auto holds = is_true_or_unknown(node.operands[0]))
-                return fmt::format("{} (as {})", branch(node.operands[*holds ? 1 : 2]),
-                                   *holds ? say(node.operands[0]) : denied(node.operands[0]));
-        return fmt::format("{} if {}, otherwise {}", branch(node.operands[1]), part(node.operands[0], Op::And),
-                           branch(node.operands[2]));
+        const auto holds = given_ == nullptr ? std::nullopt : is_true_or_unknown(node.operands[0]);
+        if (!holds)
+            return fmt::format("{} if {}, otherwise {}", branch(node.operands[1]), part(node.operands[0], Op::And),
+                               branch(node.operands[2]));
+        const std::string taken = branch(node.operands[*holds ? 1 : 2]);
+        if (as_ == Said::Number) return taken;
+        return fmt::format("{} (as {})", taken, *holds ? say(node.operands[0]) : denied(node.operands[0]));
     }
 
     [[nodiscard]] std::optional<bool> is_true_or_unknown(std::uint32_t index) const {
@@ -233,16 +270,21 @@ private:
     const Expression& expression_;
     const Library* library_;
     const Given* given_;
+    Said as_;
 };
 
 }  // namespace
 
 std::string expression_in_words(const Expression& expression, std::uint32_t node, const Library* library) {
-    return Speaker{expression, library, nullptr}.say(node);
+    return Speaker{expression, library, nullptr, Said::Anything}.say(node);
 }
 
 std::string demand_in_words(const Expression& expression, const Given& given) {
-    return Speaker{expression, &given.context.library, &given}.say(expression.root());
+    return Speaker{expression, &given.context.library, &given, Said::Demand}.say(expression.root());
+}
+
+std::string number_in_words(const Expression& expression, const Given& given) {
+    return Speaker{expression, &given.context.library, &given, Said::Number}.say(expression.root());
 }
 
 }  // namespace wm::checklist

@@ -18,4 +18,8 @@ namespace wm::checklist {
 /// the facts of the house decide is followed, and the other one is not told.
 [[nodiscard]] std::string demand_in_words(const Expression& expression, const Given& given);
 
+/// A number that is worked out of readings: "the fall from the first reading to the smallest". Of a branch that the facts
+/// of the house decide only what is taken is told, and nothing of a term that is nought.
+[[nodiscard]] std::string number_in_words(const Expression& expression, const Given& given);
+
 }  // namespace wm::checklist

@@ -8,6 +8,7 @@
 #include "desk/put_off.hpp"
 #include "desk/reissue.hpp"
 #include "desk/report_of.hpp"
+#include "desk/rules.hpp"
 #include "desk/view_parts.hpp"
 #include "digest/company.hpp"
 #include "digest/hash.hpp"
@@ -170,8 +171,9 @@ Result<HandedOverView> Desk::carry_out(const HandOver& intent) {
                         "The sealed report is kept: write it again with witnessmark job report JOB.", ProblemKind::Refused});
     if (const auto whole = is_whole(*hand); !whole) return tl::unexpected(whole.error());
     Assessment assessment{*hand};
-    const auto proof = record::ready_to_sign(intent.job, assessment.standings());
-    if (!proof) return tl::unexpected(proof.error());
+    const auto standings = assessment.standings();
+    const auto proof = record::ready_to_sign(intent.job, standings);
+    if (!proof) return refused(in_the_way_of_signing(*hand, standings));
     for (const auto& check : hand->list->checks) {
         if (check.kind != checklist::Kind::Signature) continue;
         const auto& standing = assessment.of(check);

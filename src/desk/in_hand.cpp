@@ -221,7 +221,7 @@ Standing Assessment::work_out(const checklist::Check& check) {
 Standing Assessment::by_signature(const checklist::Check& check, Standing standing) {
     RuleAnswer verdict{measure::Outcome::Conforms, "", {}};
     if (checklist::computed_by_rule(check) == checklist::ComputedRule::SurveyVerdict)
-        verdict = survey_verdict(standings());
+        verdict = survey_verdict(by_title(job_, standings()));
     const auto role = check.signer == "customer" ? record::SignRole::Customer : record::SignRole::Crew;
     for (const auto& signature : job_.state().signatures) {
         if (signature.by.role != role || !counts(job_, signature)) continue;
@@ -248,8 +248,8 @@ Standing Assessment::by_rule(const checklist::Check& check, checklist::ComputedR
         case checklist::ComputedRule::CrewLicences: answer = crew_licences(job_); break;
         case checklist::ComputedRule::InstrumentsDue: answer = instruments_due(job_); break;
         case checklist::ComputedRule::KitReady: answer = kit_ready(job_); break;
-        case checklist::ComputedRule::OpenItems: answer = open_items(standings()); break;
-        case checklist::ComputedRule::SurveyVerdict: answer = survey_verdict(standings()); break;
+        case checklist::ComputedRule::OpenItems: answer = open_items(by_title(job_, standings())); break;
+        case checklist::ComputedRule::SurveyVerdict: answer = survey_verdict(by_title(job_, standings())); break;
     }
     (void)check;
     standing.outcome = answer.outcome;

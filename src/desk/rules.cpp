@@ -1,8 +1,10 @@
 #include "desk/rules.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "desk/moment.hpp"
@@ -16,6 +18,15 @@ using measure::Outcome;
 std::string joined(const std::vector<std::string>& words) {
     std::string text;
     for (const auto& word : words) text += (text.empty() ? "" : "; ") + word;
+    return text;
+}
+
+// The first five, and how many more there are.
+std::string first_of(const std::vector<std::string>& words, std::string_view between) {
+    constexpr std::size_t most = 5;
+    const auto end = words.begin() + static_cast<std::ptrdiff_t>(std::min(most, words.size()));
+    auto text = fmt::format("{}", fmt::join(words.begin(), end, between));
+    if (words.size() > most) text += fmt::format("{}and {} more", between, words.size() - most);
     return text;
 }
 
@@ -113,6 +124,8 @@ RuleAnswer crew_licences(const JobInHand& job) {
 }
 
 RuleAnswer instruments_due(const JobInHand& job) {
+    std::map<std::string, std::vector<std::string>> unnamed;  // titles of checks, by the type that was wanted
+    std::set<std::string> unregistered;
     std::set<std::string> faults;
     std::set<std::string> fine;
     int readings = 0;
@@ -120,6 +133,7 @@ RuleAnswer instruments_due(const JobInHand& job) {
         if (!check.instrument || !wants_calibration(job, *check.instrument)) continue;
         const auto* state = job.state().check(check.id.text);
         if (state == nullptr) continue;
+        bool named = true;
         for (const auto& [place, hash] : state->latest) {
             const auto* reading = state->find(hash);
             if (reading == nullptr || check.part_named(place) != nullptr) continue;
@@ -127,15 +141,16 @@ RuleAnswer instruments_due(const JobInHand& job) {
             const std::string& id = reading->taken.instrument;
             const auto* instrument = instrument_named(job, id);
             if (id.empty()) {
-                faults.insert(fmt::format("{} names no {}", check.id.text, *check.instrument));
+                named = false;
             } else if (instrument == nullptr) {
-                faults.insert(fmt::format("{} is not registered", id));
+                unregistered.insert(id);
             } else if (const auto why = objection(job, *instrument, day_of(reading->taken.read_at)); !why.empty()) {
                 faults.insert(why);
             } else {
                 fine.insert(id);
             }
         }
+        if (!named) unnamed[*check.instrument].push_back("“" + check.title + "”");
     }
     if (readings == 0) {
         for (const auto& instrument : job.instruments()) {
@@ -146,9 +161,17 @@ RuleAnswer instruments_due(const JobInHand& job) {
         if (job.instruments().empty())
             return {Outcome::Open, "No instrument is registered for this job yet.", {"inst"}};
     }
+    std::vector<std::string> sentences;
+    for (const auto& [type, titles] : unnamed)
+        sentences.push_back(fmt::format("No {} is named at {}: take the reading again and name the one you use.", type,
+                                        first_of(titles, ", ")));
+    if (!unregistered.empty())
+        sentences.push_back(fmt::format("Not registered: {}. Register it, or read again with an instrument that is.",
+                                        joined({unregistered.begin(), unregistered.end()})));
     if (!faults.empty())
-        return {Outcome::DoesNotConform, "Take another instrument, or register this one: " +
-                                             joined({faults.begin(), faults.end()}) + ".", {}};
+        sentences.push_back(fmt::format("{} another instrument: {}.", readings == 0 ? "Take" : "Read again with",
+                                        joined({faults.begin(), faults.end()})));
+    if (!sentences.empty()) return {Outcome::DoesNotConform, fmt::format("{}", fmt::join(sentences, " ")), {}};
     return {Outcome::Conforms, "In date and checked before use: " + joined({fine.begin(), fine.end()}) + ".", {}};
 }
 
@@ -173,6 +196,24 @@ RuleAnswer kit_ready(const JobInHand& job) {
         answer.why = "Instruments are in date for a week at least and the fall gear was inspected within a year.";
     }
     return answer;
+}
+
+std::vector<record::CheckStanding> by_title(const JobInHand& job, std::vector<record::CheckStanding> checks) {
+    for (auto& check : checks)
+        if (const auto* known = job.list->find(checklist::CheckId{check.id})) check.id = known->title;
+    return checks;
+}
+
+Problem in_the_way_of_signing(const JobInHand& job, const std::vector<record::CheckStanding>& checks) {
+    std::vector<std::string> titles;
+    for (const auto& blocker : record::blockers(by_title(job, checks))) titles.push_back(blocker.check);
+    auto what = fmt::format("{} in the way of signing: {}",
+                            titles.size() == 1 ? "1 check stands" : fmt::format("{} checks stand", titles.size()),
+                            first_of(titles, "; "));
+    what += what.ends_with(" more") ? "; the sign-off screen lists them." : ".";
+    return {.what = std::move(what), .where = "job " + job.state().number,
+            .what_to_do = "Take each reading, record what was corrected, or defer it with an owner and a date.",
+            .kind = ProblemKind::Refused};
 }
 
 RuleAnswer open_items(const std::vector<record::CheckStanding>& checks) {

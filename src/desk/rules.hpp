@@ -24,6 +24,12 @@ struct RuleAnswer {
 /// Instruments in date for seven days from today, fall gear inspected within twelve months.
 [[nodiscard]] RuleAnswer kit_ready(const JobInHand& job);
 
+/// The same standings under the titles of their checks, for sentences that people read.
+[[nodiscard]] std::vector<record::CheckStanding> by_title(const JobInHand& job, std::vector<record::CheckStanding> checks);
+
+/// The refusal to sign or to hand over while checks stand in the way: at most five titles, and how many more.
+[[nodiscard]] Problem in_the_way_of_signing(const JobInHand& job, const std::vector<record::CheckStanding>& checks);
+
 /// Nothing stands against signing.
 [[nodiscard]] RuleAnswer open_items(const std::vector<record::CheckStanding>& checks);
 

@@ -46,11 +46,10 @@ Result<void> Desk::carry_out(const Sign& intent) {
         // Leave to be on the roof is given before anything is read.
     } else if (survey) {
         // "Not suited" is a finding like any other: the survey is signed once it is finished.
-        if (const auto verdict = survey_verdict(standings); verdict.outcome == measure::Outcome::Open)
+        if (const auto verdict = survey_verdict(by_title(*hand, standings)); verdict.outcome == measure::Outcome::Open)
             return refused({verdict.why, "job " + intent.job, "Finish the survey first.", ProblemKind::Refused});
-    } else {
-        const auto proof = record::ready_to_sign(intent.job, standings);
-        if (!proof) return tl::unexpected(proof.error());
+    } else if (!record::ready_to_sign(intent.job, standings)) {
+        return refused(in_the_way_of_signing(*hand, standings));
     }
     record::SignedBy signature{.role = role,
                                .name = {"", digest::composed(intent.name)},

@@ -212,7 +212,7 @@ CheckView check_view(Assessment& assessment, const checklist::Check& check) {
         if (check.series->every) view.every_s = static_cast<int>(check.series->every->si + 0.5);
         if (check.series->duration) view.duration_s = static_cast<int>(check.series->duration->si + 0.5);
     }
-    if (check.measurand) view.measurand = checklist::expression_in_words(*check.measurand, check.measurand->root(), &*job.library);
+    if (check.measurand) view.measurand = checklist::number_in_words(*check.measurand, {assessment.context(), {}, nullptr});
     view.waits_for = standing.waits_for;
     view.missing_facts = standing.missing_facts;
     switch (check.photo) {
@@ -265,7 +265,8 @@ JobRow job_row(const record::JobState& state, int zone_minutes) {
                .practice = state.opened && state.opened->practice,
                .after = state.opened ? state.opened->after_job : "",
                .due = {}};
-    if (const auto due = due_checks(state); !due.empty()) row.due = due.front().until;
+    // Practice makes no duty: nobody has to go to a house that is not there.
+    if (const auto due = due_checks(state); !due.empty() && !row.practice) row.due = due.front().until;
     for (const auto& [id, check] : state.checks)
         if (check.outcome == Outcome::DoesNotConform || check.outcome == Outcome::Inconclusive) ++row.failed;
     return row;

@@ -88,9 +88,8 @@ TEST_CASE("a registered instrument counts with its own uncertainty") {
     CHECK(judged.uncertainty == doctest::Approx(0.4));
     CHECK(judged.limits.accept_high->in(*units::unit_named("N·m")) == doctest::Approx(21.6));
     CHECK(judged.why ==
-          "21.5 N·m keeps to what is allowed, 18.0 to 22.0 N·m (20.0 N·m ± 10 %), and stays 0.4 "
-          "N·m away from every limit, as a "
-          "guarded decision asks (uncertainty 0.4 N·m). Read with TW-3.");
+          "21.5 N·m keeps to what is allowed, 18.0 to 22.0 N·m (20.0 N·m ± 10 %), even if the "
+          "reading is off by its uncertainty of 0.4 N·m. Read with TW-3.");
 }
 
 TEST_CASE("an instrument past its date, without one, or failing its own check gives no evidence") {

@@ -50,4 +50,29 @@ TEST_CASE("each reason of the decision rule has its own sentence") {
     }
 }
 
+TEST_CASE("a judgement tells reading, limit and uncertainty, and what they mean for the person who reads it") {
+    const NumberWords words{"5.5 mm", "at least 5.0 mm", "5.0 mm", "", "1.0 mm"};
+    using measure::Reason;
+    const auto said = [&](Reason reason, const NumberWords& of) {
+        measure::Judgement judgement;
+        judgement.reason = reason;
+        return reason_in_words(judgement, of);
+    };
+    CHECK(said(Reason::InGuardStrip, words) ==
+          "5.5 mm reads as allowed, at least 5.0 mm, but lies too close to the limit for this instrument: the reading may be "
+          "off by its uncertainty of 1.0 mm. Measure with a finer one; if there is none, treat it as not conforming.");
+    for (const auto reason : {Reason::InsideGuarded, Reason::InGuardStrip, Reason::InsideSimple, Reason::TooCoarse,
+                              Reason::EmptyAcceptance}) {
+        const auto sentence = said(reason, words);
+        CAPTURE(sentence);
+        for (const auto* kept : {"5.5 mm", "at least 5.0 mm", "uncertainty of 1.0 mm", "off by"})
+            CHECK(sentence.find(kept) != std::string::npos);
+        for (const auto* learned : {"guarded", "decision", "doubt", "tolerance"})
+            CHECK(sentence.find(learned) == std::string::npos);
+    }
+    const NumberWords counted{"4 pieces", "at least 4 pieces", "4 pieces", "", ""};
+    for (const auto reason : {Reason::InsideGuarded, Reason::InsideSimple})
+        CHECK(said(reason, counted) == "4 pieces keeps to what is allowed, at least 4 pieces.");
+}
+
 }  // namespace wm::checklist

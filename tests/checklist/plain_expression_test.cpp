@@ -36,6 +36,29 @@ TEST_CASE("a branch that the facts decide is followed, an undecided one is told 
     CHECK(demand(text, {{"sys.kind", "indirect"}}) == "nothing is demanded (as kind of the set is not direct)");
 }
 
+TEST_CASE("a number worked out of readings is told as far as it is worked out, and no further") {
+    const auto said = [](const char* text, std::initializer_list<std::pair<std::string_view, std::string_view>> facts) {
+        const auto known = testing::facts_with(facts);
+        const Library library;
+        const Context context{known, library, "2027-03-04", {}, {}, {}, {}};
+        const auto e = Expression::parse(text);
+        REQUIRE(e);
+        return number_in_words(*e, {context, {}, nullptr});
+    };
+    const char* fall = "first - smallest + (if (known(sys.air_free) and sys.air_free is yes) "
+                       "then full_rise(water_start, water_end) else 0 kPa)";
+    CHECK(said(fall, {}) == "the fall from the first reading to the smallest");
+    CHECK(said(fall, {{"sys.air_free", "no"}}) == "the fall from the first reading to the smallest");
+    CHECK(said(fall, {{"sys.air_free", "yes"}}) ==
+          "the fall from the first reading to the smallest + the rise that warming from water start to water end gives "
+          "locked-in water");
+    CHECK(said("largest - first", {}) == "the rise from the first reading to the largest");
+    // Left open by the facts: told whole.
+    CHECK(said("1 kPa + (if sys.kind is 'direct' then 2 kPa else 0 kPa)", {}) ==
+          "1 kPa + 2 kPa if kind of the set is direct, otherwise 0 kPa");
+    CHECK(said("if sys.kind is 'direct' then 2 kPa else 0 kPa", {{"sys.kind", "indirect"}}) == "0 kPa");
+}
+
 TEST_CASE("brackets stand where two readings are possible") {
     const auto e = Expression::parse("sys.feed is 'vented' or (house.taps more than 2 and not known(sys.mount))");
     const auto said = e ? expression_in_words(*e, e->root()) : std::string{};

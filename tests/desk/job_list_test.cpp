@@ -82,6 +82,24 @@ TEST_CASE("the list follows what is written, and a second desk sees it too") {
     }
 }
 
+TEST_CASE("what is put off in a practice job is nobody's duty") {
+    Bench bench;
+    const auto practice =
+        bench.desk().carry_out(OpenJob{"commissioning", testing::house_facts(testing::tools()), "f.toml", "", true});
+    REQUIRE(practice);
+    for (const auto& job : {bench.job, *practice})
+        REQUIRE(bench.desk().carry_out(DeferCheck{job, "outlet-temp", "2026-11-26", "Ode Brannick", "not hot yet"}));
+    const auto rows = bench.desk().job_rows();
+    REQUIRE(rows);
+    CHECK(row_of(*rows, bench.job)->due == "2026-11-26");
+    CHECK(row_of(*rows, *practice)->due.empty());
+    CHECK(bench.desk().job_view(*practice)->row.due.empty());
+    const auto due = bench.desk().due();
+    REQUIRE(due);
+    REQUIRE(due->size() == 1);
+    CHECK(due->front().job == bench.job);
+}
+
 TEST_CASE("an erased customer leaves the list at once, also the one that is kept") {
     Bench bench;
     for (int i = 0; i < 17; ++i)

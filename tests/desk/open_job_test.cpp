@@ -147,4 +147,32 @@ TEST_CASE("the list to try the tool with is always practice, and writes to nobod
     CHECK(view->checks.size() >= 6);
 }
 
+TEST_CASE("each step of the list to try the tool with does what its text says") {
+    Bench bench{"", "tutorial"};
+    // Who goes on by itself must not be told to touch Next; after putting off nothing goes on.
+    for (const auto& check : bench.view().checks) {
+        CAPTURE(check.id);
+        const bool says_next = (check.question + check.how).find("touch Next") != std::string::npos;
+        CHECK(says_next == (check.id == "try-later"));
+    }
+    CHECK(bench.enter("try-yes", "yes").outcome == Outcome::Conforms);
+    CHECK(bench.enter("try-number", "20.5").outcome == Outcome::Conforms);
+    CHECK(bench.enter("try-places", "8", "left").outcome == Outcome::Open);
+    CHECK(bench.enter("try-places", "6", "middle").outcome == Outcome::Open);
+    CHECK(bench.enter("try-places", "7", "right").outcome == Outcome::Conforms);
+    CHECK(bench.enter("try-correct", "27").outcome == Outcome::DoesNotConform);
+    CHECK(bench.correct("try-correct", "35", "leg lengthened").outcome == Outcome::Conforms);
+    CHECK_FALSE(bench.desk().carry_out(bench.reading("try-slip", "120")));
+    CHECK(bench.enter("try-slip", "12").outcome == Outcome::Conforms);
+    CHECK(bench.enter("try-close", "5.5").outcome == Outcome::Inconclusive);
+    CHECK(bench.enter("try-close", "8").outcome == Outcome::Conforms);
+    CHECK_FALSE(bench.check("try-close").failed_once);
+    const auto later = bench.check("try-later");
+    REQUIRE(later.defer_reasons.front() == "no sun today");
+    REQUIRE(bench.desk().carry_out(DeferCheck{bench.job, "try-later", "2026-11-26", "Ode Brannick", "no sun today"}));
+    CHECK(bench.view().row.due.empty());
+    CHECK(bench.enter("try-done", "leave it, begin with New job").outcome == Outcome::Conforms);
+    CHECK(bench.view().blockers.empty());
+}
+
 }  // namespace wm::desk

@@ -75,6 +75,34 @@ TEST_CASE("before any reading every registered instrument counts") {
     CHECK(late.why.find("TW-1 was due for calibration on 2026-11-25") != std::string::npos);
 }
 
+TEST_CASE("a reading without its instrument is told by the title of the check, with what to do") {
+    testing::Bench bench{testing::house_facts("")};
+    auto reading = bench.reading("anchor-torque", "20 N·m", "1");
+    reading.instrument.clear();
+    REQUIRE(bench.desk().carry_out(reading));
+    const auto why = bench.check("instruments-due").why;
+    CAPTURE(why);
+    CHECK(bench.check("instruments-due").outcome == Outcome::DoesNotConform);
+    CHECK(why == "No torque wrench is named at “" + bench.check("anchor-torque").title +
+                     "”: take the reading again and name the one you use.");
+}
+
+TEST_CASE("a refusal to sign names five checks by title and counts the rest") {
+    auto job = job_with(crew());
+    const auto refusal_of = [&](std::initializer_list<const char*> ids) {
+        std::vector<record::CheckStanding> open;
+        for (const char* id : ids) open.push_back(standing(id, Outcome::Open));
+        return in_the_way_of_signing(job, open);
+    };
+    const auto title = [&](const char* id) { return job.list->find(checklist::CheckId{id})->title; };
+    CHECK(refusal_of({"coll-tilt"}).what == "1 check stands in the way of signing: " + title("coll-tilt") + ".");
+    const auto many = refusal_of({"coll-tilt", "test-hold", "outlet-temp", "anchor-torque", "sun-window", "non-return", "ladder-set"});
+    CHECK(many.kind == ProblemKind::Refused);
+    CHECK(many.what == "7 checks stand in the way of signing: " + title("coll-tilt") + "; " + title("test-hold") + "; " +
+                           title("outlet-temp") + "; " + title("anchor-torque") + "; " + title("sun-window") +
+                           "; and 2 more; the sign-off screen lists them.");
+}
+
 TEST_CASE("an instrument that failed its check before use is no instrument") {
     auto text = testing::tools({{"TW-1", "torque wrench", "0.1 N·m", "0.5 N·m"}});
     text.replace(text.find("preuse = true"), 13, "preuse = false");

@@ -11,7 +11,14 @@ TEST_CASE("a job with open checks is not signed, and the refusal names them") {
     const auto refusal = bench.desk().carry_out(Sign{bench.job, Signer::Crew, "Tindo Quellaby", {}, ""});
     REQUIRE_FALSE(refusal);
     CHECK(refusal.error().kind == ProblemKind::Refused);
-    CHECK(refusal.error().what.find("site-weather") != std::string::npos);
+    const auto first = bench.check(bench.view().blockers.front().check);
+    CHECK(refusal.error().what.find("in the way of signing: " + first.title + "; ") != std::string::npos);
+    CHECK(refusal.error().what.find(first.id) == std::string::npos);
+    CHECK(refusal.error().what.ends_with(" more; the sign-off screen lists them."));
+    const auto early = bench.desk().carry_out(HandOver{bench.job});
+    REQUIRE_FALSE(early);
+    CHECK(early.error().what == refusal.error().what);
+    CHECK(bench.check("open-items").why.starts_with("Still open: " + first.title + "; "));
     CHECK(bench.view().signatures.empty());
 }
 

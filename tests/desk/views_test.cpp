@@ -38,6 +38,13 @@ TEST_CASE("a series says how often, how long and what is judged of it") {
     CHECK(hold.measurand == "mean");
 }
 
+TEST_CASE("what is judged of a holding test can be read, and follows what is known of the set") {
+    Bench bench;
+    CHECK(bench.check("test-hold").measurand == "the fall from the first reading to the smallest");
+    REQUIRE(bench.desk().carry_out(StateFacts{bench.job, {{"sys.air_free", "yes"}}}));
+    CHECK(bench.check("test-hold").measurand.find("+ the rise that warming from water start to water end") != std::string::npos);
+}
+
 TEST_CASE("stages count what is done of what applies") {
     Bench bench;
     const auto stage = [&](const std::string& id) {
