@@ -197,6 +197,12 @@ const Person* People::find(std::string_view name) const {
     return found == kept_.end() ? nullptr : &found->person;
 }
 
+std::int64_t People::not_before_ms(std::string_view name, std::int64_t wall_ms) const {
+    for (const Tries& tries : tries_)
+        if (tries.name == name) return std::min(tries.not_before_ms, wall_ms + longest_delay_ms);
+    return 0;
+}
+
 People::Tries& People::tries_of(std::string_view name) {
     for (Tries& tries : tries_)
         if (tries.name == name) return tries;
