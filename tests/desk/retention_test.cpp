@@ -47,7 +47,8 @@ TEST_CASE("the shipped periods are read, each with a reason and a source, and on
     CHECK(rules_of(*all, "none").has_value());
     CHECK(rules_of(*all, "de")->country == "DE");
     // Without a country nothing is refused: nobody said which law.
-    for (const auto& rule : rules_of(*all, "none")->rules) CHECK(rule.early == EarlyErasure::Warn);
+    const auto none = *rules_of(*all, "none");
+    for (const auto& rule : none.rules) CHECK(rule.early == EarlyErasure::Warn);
     const auto nowhere = rules_of(*all, "ZZ");
     REQUIRE_FALSE(nowhere);
     CHECK(nowhere.error().what == "There are no periods for the country \"ZZ\".");
@@ -129,7 +130,8 @@ TEST_CASE("who is erased is listed no more, and the reason of an early erasure o
     const auto gone = retention_of(desk, some_rules(), *job);
     REQUIRE_FALSE(gone);
     CHECK(gone.error().kind == ProblemKind::Refused);
-    const auto& notes = desk.in_hand(*job)->state().notes;
+    const auto hand = *desk.in_hand(*job);
+    const auto& notes = hand.state().notes;
     REQUIRE(notes.size() == 1);
     CHECK(notes.front().second.text.text == "Erased before the end of its period: asked for by letter");
 }
