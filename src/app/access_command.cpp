@@ -3,7 +3,8 @@
 
 #include "app/commands.hpp"
 #include "app/json_views.hpp"
-#include "desk/permission.hpp"
+#include "desk/access.hpp"
+#include "digest/hash.hpp"
 
 namespace wm::app {
 
@@ -48,23 +49,19 @@ Output add_person(const Arguments& arguments, const World& world, Form form) {
     pin->resize(std::min(pin->size(), pin->find_first_of("\r\n")));
     auto desk = open_desk(world, desk::Access::Write);
     if (!desk) return told_as(desk.error(), form);
-    const auto people = desk->journal().people();
-    if (!people) return told_as(people.error(), form);
-    const auto& me = desk->setup().person;
-    const bool is_own = me && me->name == *name;
-    // Of one's own only the PIN changes, so that anybody can do that.
-    const std::string word = arguments.value("role", is_own ? store::word_of(me->role) : people->empty() ? "owner" : "installer");
-    const auto role = store::role_named(word);
-    if (!role)
-        return told_as({fmt::format("There is no role \"{}\".", word), "--role", "Use installer, lead or owner.", ProblemKind::WrongUse}, form);
-    if (!(is_own && *role == me->role))
-        if (const auto fine = desk::may(desk->setup(), store::Role::Owner, "give PINs"); !fine) return told_as(fine.error(), form);
-    const auto done = desk->journal().put_person({*name, *role}, *pin);
+    std::optional<store::Role> role;
+    if (arguments.has("role") && !(role = store::role_named(arguments.value("role"))))
+        return told_as({fmt::format("There is no role \"{}\".", arguments.value("role")), "--role", "Use installer, lead or owner.",
+                        ProblemKind::WrongUse},
+                       form);
+    const bool is_first = !desk->journal().keys().sealed_by_pin();
+    const auto done = desk::give_pin(*desk, *name, role, *pin);
+    digest::wipe(*pin);
     if (!done) return told_as(done.error(), form);
-    return told(*desk, form, fmt::format("{} has a PIN as {}.{}\n", *name, word,
-                                         people->empty() ? " From now on nothing opens without one; keep a second owner, for a PIN "
-                                                           "that is forgotten cannot be found out."
-                                                         : ""));
+    return told(*desk, form, fmt::format("{} has a PIN as {}.{}\n", done->name, store::word_of(done->role),
+                                         is_first ? " From now on nothing opens without one; keep a second owner, for a PIN "
+                                                    "that is forgotten cannot be found out."
+                                                  : ""));
 }
 
 Output remove_person(const Arguments& arguments, const World& world, Form form) {
@@ -72,8 +69,7 @@ Output remove_person(const Arguments& arguments, const World& world, Form form) 
     if (!name) return told_as(name.error(), form);
     auto desk = open_desk(world, desk::Access::Write);
     if (!desk) return told_as(desk.error(), form);
-    if (const auto fine = desk::may(desk->setup(), store::Role::Owner, "take PINs away"); !fine) return told_as(fine.error(), form);
-    if (const auto done = desk->journal().remove_person(*name); !done) return told_as(done.error(), form);
+    if (const auto done = desk::take_pin_away(*desk, *name); !done) return told_as(done.error(), form);
     return told(*desk, form, fmt::format("{} has no PIN any more. Who kept a copy of the folder still knows its keys.\n", *name));
 }
 

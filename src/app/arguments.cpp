@@ -96,6 +96,8 @@ const std::vector<Option>& option_table() {
         {"theme", true, "day, night or sun"},
         {"size", true, "width x height of the window in pixels"},
         {"text", true, "text size in percent"},
+        {"despite", true, "why a customer is erased before the period of the records has ended"},
+        {"lock-after", true, "minutes without a touch until the window locks, once persons have PINs; 0 = never"},
         {"sound", true, "on or off: tones beside shape and word"},
         {"scale", true, "pixels per millimetre of the panel, as measured with the ruler"},
     };

@@ -3,6 +3,7 @@
 
 #include "app/commands.hpp"
 #include "app/json_views.hpp"
+#include "app/open_copies.hpp"
 #include "desk/moment.hpp"
 #include "exchange/bundle.hpp"
 #include "exchange/exchanged.hpp"
@@ -85,6 +86,8 @@ Output run_unpack(const Arguments& arguments, const World& world) {
             }
             return output;
         }
+        // An erasure that came with it takes along what lies open here.
+        if (const auto dropped = drop_copies_of_erased(*desk, world.data); !dropped) return told_as(dropped.error(), form);
         fresh += taken->new_entries;
         known += taken->known_entries;
         for (const auto& conflict : taken->conflicts) {

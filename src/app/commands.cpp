@@ -40,12 +40,14 @@ const std::vector<Command>& command_table() {
     static const std::vector<Command> table = {
         {"job",
          "witnessmark job new --checklist NAME --facts FILE.toml|--no-facts [--after JOB] [--practice]\n"
-         "witnessmark job list | job show JOB | job facts JOB --set NAME=VALUE … |\n"
-         "            job instrument JOB --id ID [--type T --uncertainty U --resolution R --cal-date D --cal-due D --cert C] | job report JOB --out FILE.pdf [--issue N]\n",
+         "witnessmark job list | job show JOB | job facts JOB --set NAME=VALUE …\n"
+         "witnessmark job instrument JOB --id ID [--type T --uncertainty U --resolution R --cal-date D --cal-due D --cert C]\n"
+         "witnessmark job take-over JOB [--by NAME] | job report JOB --out FILE.pdf [--issue N]\n",
          "Opens a job from the facts of a house, lists jobs, shows one whole, or states facts later; job report\n"
          "writes the sealed report of a job that was handed over once more, the same bytes: the newest issue, or\n"
          "the one named, 1 being the report and 2 its first supplement. A fact that\n"
-         "is stated again keeps its old value in the journal, and readings it moves are judged again.",
+         "is stated again keeps its old value in the journal, and readings it moves are judged again. Who works on\n"
+         "with what another began takes it over first: who, from whom and when stay on record and in the report.",
          run_job},
         {"enter",
          "witnessmark enter JOB CHECK VALUE [--place P] [--instrument ID] [--photo F] [--caption T] [--keep-position] [--sure]\n"
@@ -125,10 +127,16 @@ const std::vector<Command>& command_table() {
         {"attest", "witnessmark attest FILE.pdf|FILE.bundle|--journal [--explain] [--expect FINGERPRINT] [--qr PHOTO]\n",
          "Says whether a report, a bundle or the journal is as it was written, and how to check that by hand.",
          run_attest},
-        {"erase-customer", "witnessmark erase-customer JOB\n",
+        {"erase-customer", "witnessmark erase-customer JOB [--despite WHY]\n",
          "Deletes name, address, photos, signatures and mails of the customer of a job for good. Readings and\n"
-         "outcomes stay, and the journal still verifies. A report that was sent is not called back.",
+         "outcomes stay, and the journal still verifies. A report that was sent is not called back. Where the\n"
+         "country of the settings wants them kept for longer it refuses and says why; --despite keeps the reason\n"
+         "why it is done all the same.",
          run_erase_customer},
+        {"retention", "witnessmark retention due | retention list | retention countries\n",
+         "How long the records of a house are kept, with reason and source, and whose period has ended. The country\n"
+         "is chosen by [retention] country = \"…\" in settings.toml. Local law decides.",
+         run_retention},
         {"access",
          "witnessmark access list | access add NAME [--role R] --new-pin-file F | access remove NAME\n",
          "Who has a PIN. The first person is an owner, and from then on the keys of the data folder are sealed:\n"
@@ -144,7 +152,7 @@ const std::vector<Command>& command_table() {
          "Does one invented job from facts to sealed report, or with --weeks a whole season.", run_demo},
         {"work-out", "witnessmark work-out NAME key=value… | work-out --list | work-out NAME --help\n",
          "Any computation of the trade, with its source.", work_out},
-        {"window", "witnessmark window [--screen S] [--job JOB] [--check CHECK] [--show how|plant] [--theme T] [--size WxH] [--text P] [--scale X] [--sound on|off]\n",
+        {"window", "witnessmark window [--screen S] [--job JOB] [--check CHECK] [--show how|plant] [--theme T] [--size WxH] [--text P] [--scale X] [--sound on|off] [--lock-after MINUTES]\n",
          "Opens the window at a given place. With --picture FILE it draws it once and quits.", run_window_command},
     };
     return table;

@@ -9,6 +9,7 @@
 #include "desk/outbox.hpp"
 #include "desk/registers.hpp"
 #include "desk/week.hpp"
+#include "digest/pin.hpp"
 
 namespace wm::app {
 
@@ -33,6 +34,9 @@ void take_in(screens::World& shown, News& news, int& pending) {
     if (news.page_one) shown.page_one = std::move(*news.page_one);
     if (news.photo_files) shown.photo_files = std::move(*news.photo_files);
     if (news.facts_files) shown.facts_files = std::move(*news.facts_files);
+    if (news.lock) shown.lock = std::move(*news.lock);
+    if (news.settings) shown.settings = std::move(*news.settings);
+    if (news.checklists) shown.checklists = std::move(*news.checklists);
     if (news.saved_mark) shown.saved_mark = std::move(*news.saved_mark);
     if (news.problem) shown.problem = std::move(*news.problem);
     if (news.understood) shown.problem.reset();
@@ -43,6 +47,20 @@ void take_in(screens::World& shown, News& news, int& pending) {
     ++shown.answered;
     if (pending > 0) --pending;
 }
+
+namespace {
+
+/// PINs are not left lying in memory once they were used.
+void wipe_pins(screens::Request& request) {
+    if (auto* unlock = std::get_if<screens::Unlock>(&request)) digest::wipe(unlock->pin);
+    if (auto* given = std::get_if<screens::GivePin>(&request)) {
+        digest::wipe(given->own_pin);
+        digest::wipe(given->pin);
+    }
+    if (auto* taken = std::get_if<screens::TakePinAway>(&request)) digest::wipe(taken->own_pin);
+}
+
+}  // namespace
 
 std::vector<std::string> files_in(const fs::path& folder, const std::vector<std::string>& endings) {
     std::vector<std::pair<fs::file_time_type, std::string>> found;
@@ -61,8 +79,8 @@ std::vector<std::string> files_in(const fs::path& folder, const std::vector<std:
     return names;
 }
 
-DeskWorker::DeskWorker(desk::Desk desk, WorkerPlaces places, std::function<void()> wake)
-    : desk_{std::move(desk)}, places_{std::move(places)}, wake_{std::move(wake)}, thread_{[this] { run(); }} {}
+DeskWorker::DeskWorker(std::optional<desk::Desk> desk, WorkerPlaces places, std::function<void()> wake, OpenByPin open)
+    : desk_{std::move(desk)}, places_{std::move(places)}, wake_{std::move(wake)}, open_{std::move(open)}, thread_{[this] { run(); }} {}
 
 DeskWorker::~DeskWorker() {
     requests_.close();
@@ -79,43 +97,74 @@ void DeskWorker::tell(News news) {
 }
 
 void DeskWorker::run() {
-    show_lists();
+    if (desk_) show_all();
+    else show_lock("", false);
     while (auto request = requests_.take()) {
-        back_up_before(*request);
-        carry_out(*request);
+        if (!carry_out_locked(*request)) {
+            back_up_before(*request);
+            carry_out(*request);
+        }
+        wipe_pins(*request);
         News news;
         news.done = true;
         tell(std::move(news));
     }
 }
 
+bool DeskWorker::carry_out_locked(const screens::Request& request) {
+    const auto keep = [&](const char* name, const std::string& text) {
+        if (const auto kept = write_file(places_.data / name, text); !kept) {
+            News news;
+            news.problem = kept.error();
+            tell(std::move(news));
+        }
+        return true;
+    };
+    // A series that runs, and what is half typed, outlive the lock.
+    if (const auto* series = std::get_if<screens::KeepSeries>(&request)) return keep("running-series.txt", screens::written(series->runs));
+    if (const auto* typed = std::get_if<screens::KeepNumber>(&request))
+        return keep("half-typed.txt", typed->number.value.empty() ? std::string{} : screens::written(typed->number));
+    if (const auto* wanted = std::get_if<screens::Unlock>(&request)) return unlock(*wanted), true;
+    if (std::holds_alternative<screens::LockWindow>(request)) return lock(), true;
+    if (desk_) return false;
+    News news;
+    if (std::holds_alternative<screens::ProblemUnderstood>(request)) news.understood = true;
+    else
+        news.problem = Problem{"The window is locked, so this was not done.", "the window", "Open it with a PIN, then do it again.",
+                               ProblemKind::Refused};
+    tell(std::move(news));
+    return true;
+}
+
 void DeskWorker::back_up_before(const screens::Request& request) {
     const bool writes = std::holds_alternative<desk::Intent>(request) || std::holds_alternative<screens::WithPhoto>(request) ||
                         std::holds_alternative<screens::StartJob>(request) || std::holds_alternative<screens::SendPost>(request);
-    const std::string today = desk::day_of(desk_.setup().now());
+    const std::string today = desk::day_of(desk_->setup().now());
     if (!writes || backed_up_on_ == today) return;
     // Once a day also when it fails: the person hears of it, and works on.
     backed_up_on_ = today;
-    if (const auto made = desk::back_up_if_due(desk_); !made) {
+    if (const auto made = desk::back_up_if_due(*desk_); !made) {
         News news;
         news.problem = made.error();
         tell(std::move(news));
     }
 }
 
-void DeskWorker::show_lists() {
+void DeskWorker::show_lists() { tell(lists()); }
+
+News DeskWorker::lists() {
     News news;
-    if (auto rows = desk_.job_rows()) news.jobs = std::move(*rows);
+    if (auto rows = desk_->job_rows()) news.jobs = std::move(*rows);
     else news.problem = rows.error();
-    if (auto all = desk::messages(desk_)) news.messages = std::move(*all);
+    if (auto all = desk::messages(*desk_)) news.messages = std::move(*all);
     news.photo_files = files_in(places_.photos, {".jpg", ".jpeg", ".png"});
     news.facts_files = files_in(places_.facts, {".toml"});
-    tell(std::move(news));
+    return news;
 }
 
 void DeskWorker::show_job(const std::string& job) {
     News news;
-    auto view = desk_.job_view(job);
+    auto view = desk_->job_view(job);
     if (!view) {
         news.problem = view.error();
         tell(std::move(news));
@@ -123,25 +172,25 @@ void DeskWorker::show_job(const std::string& job) {
     }
     open_job_ = job;
     news.job = std::move(*view);
-    if (auto words = desk_.page_one(job)) news.page_one = std::move(*words);
+    if (auto words = desk_->page_one(job)) news.page_one = std::move(*words);
     tell(std::move(news));
 }
 
 void DeskWorker::show_week(const std::string& week) {
     shown_week_ = week;
     News news;
-    if (auto view = desk::week_view(desk_, week)) news.week = std::move(*view);
+    if (auto view = desk::week_view(*desk_, week)) news.week = std::move(*view);
     else news.problem = view.error();
     tell(std::move(news));
 }
 
 void DeskWorker::intent(const desk::Intent& intent) {
     News news;
-    const auto saved = [&] { news.saved_mark = "saved " + desk::text_of(desk_.setup().now()).substr(11, 8); };
+    const auto saved = [&] { news.saved_mark = "saved " + desk::text_of(desk_->setup().now()).substr(11, 8); };
     std::string job = open_job_;
     std::visit(
         [&](const auto& wanted) {
-            auto done = desk_.carry_out(wanted);
+            auto done = desk_->carry_out(wanted);
             if (!done) {
                 news.problem = done.error();
                 return;
@@ -183,7 +232,7 @@ void DeskWorker::carry_out(const screens::Request& request) {
                                   .read_at = "", .by = "", .sure = false};
         News news;
         // What cannot be read yet is half typed; the screen shows no verdict then.
-        if (auto preview = desk_.preview(reading)) {
+        if (auto preview = desk_->preview(reading)) {
             news.preview = screens::PreviewOf{*ask, std::move(*preview)};
         } else {
             desk::Preview nothing;
@@ -196,7 +245,7 @@ void DeskWorker::carry_out(const screens::Request& request) {
     } else if (const auto* week = std::get_if<screens::AskWeek>(&request)) {
         std::string name = week->week;
         if (name.empty())
-            if (const auto all = desk::weeks(desk_); all && !all->empty()) name = all->back();
+            if (const auto all = desk::weeks(*desk_); all && !all->empty()) name = all->back();
         if (!name.empty()) show_week(name);
     } else if (const auto* photo = std::get_if<screens::WithPhoto>(&request)) {
         auto bytes = read_file(photo->path);
@@ -218,14 +267,8 @@ void DeskWorker::carry_out(const screens::Request& request) {
             text = std::move(*read);
         }
         intent(desk::OpenJob{start->checklist, text, start->facts_path, start->after, start->practice});
-    } else if (const auto* keep = std::get_if<screens::KeepSeries>(&request)) {
-        if (const auto kept = write_file(places_.data / "running-series.txt", screens::written(keep->runs)); !kept)
-            trouble(kept.error());
-    } else if (const auto* typed = std::get_if<screens::KeepNumber>(&request)) {
-        const auto text = typed->number.value.empty() ? std::string{} : screens::written(typed->number);
-        if (const auto kept = write_file(places_.data / "half-typed.txt", text); !kept) trouble(kept.error());
     } else if (std::holds_alternative<screens::SavePost>(request)) {
-        const auto files = desk::messages_as_files(desk_);
+        const auto files = desk::messages_as_files(*desk_);
         if (!files) return trouble(files.error());
         for (const auto& file : *files)
             if (const auto done = write_file(places_.data / "outbox" / file.file_name, file.bytes); !done)
@@ -234,11 +277,11 @@ void DeskWorker::carry_out(const screens::Request& request) {
         news.saved_mark = fmt::format("{} message(s) saved in {}", files->size(), (places_.data / "outbox").string());
         tell(std::move(news));
     } else if (std::holds_alternative<screens::SendPost>(request)) {
-        const auto posted = desk::send_messages(desk_, sender_of(places_.data), desk::Which::AllWaiting);
+        const auto posted = desk::send_messages(*desk_, sender_of(places_.data), desk::Which::AllWaiting);
         if (!posted) trouble(posted.error());
         show_lists();
     } else if (const auto* wanted_register = std::get_if<screens::AskRegister>(&request)) {
-        auto table = desk::register_table(desk_, wanted_register->which);
+        auto table = desk::register_table(*desk_, wanted_register->which);
         if (!table) return trouble(table.error());
         News news;
         news.registers = std::pair{wanted_register->which, std::move(*table)};
@@ -246,15 +289,15 @@ void DeskWorker::carry_out(const screens::Request& request) {
     } else if (std::holds_alternative<screens::AskFiles>(request)) {
         show_lists();
     } else if (const auto* asked = std::get_if<screens::AskParts>(&request)) {
-        auto list = desk::pick_list(desk_, asked->job);
+        auto list = desk::pick_list(*desk_, asked->job);
         if (!list) return trouble(list.error());
         News news;
         news.parts = std::move(*list);
         tell(std::move(news));
     } else if (const auto* sheet_of = std::get_if<screens::SaveParts>(&request)) {
-        const auto list = desk::pick_list(desk_, sheet_of->job);
+        const auto list = desk::pick_list(*desk_, sheet_of->job);
         if (!list) return trouble(list.error());
-        const auto sheet = desk::pick_sheet(desk_, *list);
+        const auto sheet = desk::pick_sheet(*desk_, *list);
         if (!sheet) return trouble(sheet.error());
         const auto file = places_.data / "outbox" / ("parts-" + sheet_of->job + ".pdf");
         std::error_code there;
@@ -263,6 +306,10 @@ void DeskWorker::carry_out(const screens::Request& request) {
         News news;
         news.saved_mark = "saved as " + file.string();
         tell(std::move(news));
+    } else if (const auto* given = std::get_if<screens::GivePin>(&request)) {
+        give_pin(*given);
+    } else if (const auto* taken = std::get_if<screens::TakePinAway>(&request)) {
+        take_pin_away(*taken);
     } else if (std::holds_alternative<screens::ProblemUnderstood>(request)) {
         News news;
         news.understood = true;

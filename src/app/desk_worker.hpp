@@ -25,6 +25,9 @@ struct News {
     std::optional<screens::PreviewOf> preview;
     std::optional<std::vector<std::string>> page_one;
     std::optional<std::vector<std::string>> photo_files, facts_files;
+    std::optional<screens::LockView> lock;
+    std::optional<desk::SettingsView> settings;
+    std::optional<std::vector<std::string>> checklists;
     std::optional<std::string> saved_mark;
     std::optional<std::string> undone;  ///< the check whose entry was taken back
     std::optional<desk::PickListView> parts;
@@ -41,12 +44,18 @@ struct WorkerPlaces {
     std::filesystem::path data;
     std::filesystem::path photos;  ///< a folder with pictures to offer
     std::filesystem::path facts;   ///< a folder with facts files to offer
+    /// The clock, for the delays of PINs.
+    std::function<desk::Moment()> now = [] { return desk::Moment{}; };
 };
+
+/// The desk of the person with that name and PIN.
+using OpenByPin = std::function<Result<desk::Desk>(const std::string& name, std::string_view pin)>;
 
 class DeskWorker {
 public:
-    /// `wake` is called from the worker's thread after each piece of news.
-    DeskWorker(desk::Desk desk, WorkerPlaces places, std::function<void()> wake);
+    /// `wake` is called from the worker's thread after each piece of news. Without a desk it is locked until an
+    /// Unlock that `open` grants.
+    DeskWorker(std::optional<desk::Desk> desk, WorkerPlaces places, std::function<void()> wake, OpenByPin open = {});
     DeskWorker(const DeskWorker&) = delete;
     DeskWorker& operator=(const DeskWorker&) = delete;
     /// Finishes what was asked for, then ends.
@@ -58,18 +67,35 @@ public:
 
 private:
     void run();
+    /// Of what needs no desk: false for all else.
+    bool carry_out_locked(const screens::Request& request);
     void carry_out(const screens::Request& request);
     void intent(const desk::Intent& intent);
     /// The first writing of a day waits for the backup.
     void back_up_before(const screens::Request& request);
     void show_job(const std::string& job);
+    [[nodiscard]] News lists();
     void show_lists();
     void show_week(const std::string& week);
     void tell(News news);
 
-    desk::Desk desk_;
+    // desk_lock.cpp
+    void unlock(const screens::Unlock& wanted);
+    void lock();
+    void give_pin(const screens::GivePin& wanted);
+    void take_pin_away(const screens::TakePinAway& wanted);
+    /// Whether the PIN is that of who is at work; tells why not.
+    [[nodiscard]] bool is_own_pin(const std::string& pin);
+    void look_at_lock(std::string answer, bool refused);
+    void show_lock(std::string answer, bool refused);
+    /// Everything a window shows, after the desk was opened; the lock with it.
+    void show_all();
+
+    std::optional<desk::Desk> desk_;
     WorkerPlaces places_;
     std::function<void()> wake_;
+    OpenByPin open_;
+    screens::LockView lock_;
     std::string open_job_;
     std::string backed_up_on_;  ///< the day for which that was done or tried
     std::string shown_week_;  ///< as last asked for; empty before that

@@ -6,8 +6,6 @@
 
 #include "app/commands.hpp"
 #include "app/json_views.hpp"
-#include "post/address.hpp"
-#include "store/files.hpp"
 #include "measure/outcome.hpp"
 #include "units/reading.hpp"
 
@@ -135,6 +133,20 @@ Output job_instrument(const Arguments& arguments, const World& world) {
     return {"", fmt::format("{} is registered for {}.\n", card.id, *job), 0};
 }
 
+Output job_take_over(const Arguments& arguments, const World& world) {
+    const Form form = form_of(arguments);
+    const auto job = arguments.word(2, "The job number");
+    if (!job) return told_as(job.error(), form);
+    auto desk = open_desk(world, desk::Access::Write);
+    if (!desk) return told_as(desk.error(), form);
+    if (const auto done = desk->carry_out(desk::TakeOverJob{*job, arguments.value("by")}); !done) return told_as(done.error(), form);
+    const auto hand = desk->in_hand(*job);
+    if (!hand) return told_as(hand.error(), form);
+    const auto& taken = hand->state().taken_over.back().second;
+    if (form == Form::Json) return {document({{"job", *job}, {"by", taken.by}, {"from", taken.from}}), "", 0};
+    return {"", fmt::format("{} has taken job {} over from {}.\n", taken.by, *job, taken.from), 0};
+}
+
 // The sealed report again, for a customer without an address or a lost paper.
 Output job_report(const Arguments& arguments, const World& world) {
     const Form form = form_of(arguments);
@@ -162,58 +174,18 @@ Output job_report(const Arguments& arguments, const World& world) {
 }  // namespace
 
 Output run_job(const Arguments& arguments, const World& world) {
-    const auto what = arguments.word(1, "What to do (new, list, show, facts, report)");
+    const auto what = arguments.word(1, "What to do (new, list, show, facts, take-over, report)");
     if (!what) return told_as(what.error(), form_of(arguments));
     if (*what == "new") return job_new(arguments, world);
     if (*what == "list") return job_list(arguments, world);
     if (*what == "show") return job_show(arguments, world);
     if (*what == "facts") return job_facts(arguments, world);
     if (*what == "instrument") return job_instrument(arguments, world);
+    if (*what == "take-over") return job_take_over(arguments, world);
     if (*what == "report") return job_report(arguments, world);
-    return told_as({fmt::format("There is no \"job {}\".", *what), "job", "Use job new, job list, job show, job facts or job report.",
+    return told_as({fmt::format("There is no \"job {}\".", *what), "job", "Use job new, job list, job show, job facts, job instrument, job take-over or job report.",
                     ProblemKind::WrongUse},
                    form_of(arguments));
-}
-
-namespace {
-
-/// Mails of that customer that the window saved open into outbox/, in all jobs of the house.
-Result<std::vector<std::filesystem::path>> saved_mails_of(desk::Desk& desk, const std::string& job, const World& world) {
-    const auto hand = desk.in_hand(job);
-    if (!hand) return tl::unexpected(hand.error());
-    const auto states = desk.all_states();
-    if (!states) return tl::unexpected(states.error());
-    std::vector<std::filesystem::path> files;
-    std::error_code ignored;
-    for (const auto& state : *states) {
-        if (!state.opened || state.opened->customer != hand->state().opened->customer) continue;
-        const std::string name = post::file_name(state.number);
-        for (const auto& entry : std::filesystem::directory_iterator{world.data / "outbox", ignored}) {
-            const std::string stem = entry.path().stem().string();
-            if (stem == name || stem.starts_with(name + "-")) files.push_back(entry.path());
-        }
-    }
-    return files;
-}
-
-}  // namespace
-
-Output run_erase_customer(const Arguments& arguments, const World& world) {
-    const Form form = form_of(arguments);
-    const auto job = arguments.word(1, "The job number");
-    if (!job) return told_as(job.error(), form);
-    auto desk = open_desk(world, desk::Access::Write);
-    if (!desk) return told_as(desk.error(), form);
-    const auto saved = saved_mails_of(*desk, *job, world);
-    if (!saved) return told_as(saved.error(), form);
-    if (const auto done = desk->erase_customer(*job); !done) return told_as(done.error(), form);
-    for (const auto& file : *saved)
-        if (const auto gone = store::remove_file(file); !gone) return told_as(gone.error(), form);
-    return {form == Form::Json ? document({{"erased", true}, {"job", *job}}) : "",
-            "The words, photos and mails of this customer are deleted here, and the key in the backups with them: what\n"
-            "they still hold of it nobody can open. Other devices forget as soon as they take this entry in; a bundle\n"
-            "on a stick, and mails and reports that were saved elsewhere, you delete yourself.\n",
-            0};
 }
 
 }  // namespace wm::app

@@ -2,9 +2,8 @@
 #include <fmt/format.h>
 
 #include <charconv>
-#include <chrono>
 #include <cmath>
-#include <cstdio>
+#include <ctime>
 
 #include "app/commands.hpp"
 #include "app/desk_worker.hpp"
@@ -17,8 +16,11 @@ namespace wm::app {
 
 namespace {
 
+/// Time asleep counts: a tablet that wakes up in other hands is locked.
 double seconds_running() {
-    return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();
+    timespec counted{};
+    clock_gettime(CLOCK_BOOTTIME, &counted);
+    return static_cast<double>(counted.tv_sec) + static_cast<double>(counted.tv_nsec) * 1e-9;
 }
 
 std::optional<screens::Screen> screen_named(const std::string& name) {
@@ -44,6 +46,7 @@ Result<screens::WindowOptions> options_from(const Arguments& arguments, const Wo
     options.look = settings.look;
     options.sound = settings.sound;
     options.text_percent = settings.text_percent;
+    options.lock_minutes = settings.lock_minutes;
     options.px_per_mm = settings.px_per_mm;
     if (const auto name = arguments.value("screen"); !name.empty()) {
         const auto screen = screen_named(name);
@@ -85,6 +88,14 @@ Result<screens::WindowOptions> options_from(const Arguments& arguments, const Wo
             return refused({fmt::format("\"{}\" is no text size.", text), "window", "Use 100 to 200.", ProblemKind::WrongUse});
         options.text_percent = percent;
     }
+    if (const auto lock = arguments.value("lock-after"); !lock.empty()) {
+        int minutes = -1;
+        std::from_chars(lock.data(), lock.data() + lock.size(), minutes);
+        if (minutes < 0 || minutes > 600)
+            return refused({fmt::format("\"{}\" is no time after which the window locks.", lock), "window",
+                            "Give minutes, 0 to 600; 0 = never.", ProblemKind::WrongUse});
+        options.lock_minutes = minutes;
+    }
     if (const auto scale = arguments.value("scale"); !scale.empty()) {
         const auto px_per_mm = units::read_number(scale);
         if (!px_per_mm || *px_per_mm < 1.0 || *px_per_mm > 40.0)
@@ -109,35 +120,27 @@ Result<screens::WindowOptions> options_from(const Arguments& arguments, const Wo
     return options;
 }
 
-desk::SettingsView settings_view(desk::Desk& desk) {
-    const auto& setup = desk.setup();
-    const auto& company = desk.journal().keys().company();
-    return {.company = setup.company,
-            .company_contact = setup.company_contact,
-            .fingerprint = company ? digest::root_fingerprint(*company) : "",
-            .fingerprint_published = setup.fingerprint_published,
-            .data_folder = setup.data.string(),
-            .device = desk.journal().device(),
-            .mail_server = mail_server_of(setup.data),
-            .mail_from = setup.mail_from,
-            .keys_sealed = desk.journal().keys().sealed_by_pin()};
-}
-
 }  // namespace
 
 Output run_window_command(const Arguments& arguments, const World& world) {
     auto options = options_from(arguments, world);
     if (!options) return told_as(options.error(), form_of(arguments));
-    // The worker makes the backup: the window opens at once.
-    auto desk = open_desk(world, desk::Access::Write, "", Daily::LeaveOut);
-    if (!desk) return told_as(desk.error(), form_of(arguments));
-
+    const auto people = store::People::read(world.data);
+    if (!people) return told_as(people.error(), form_of(arguments));
+    std::optional<desk::Desk> desk;
+    const bool starts_locked = !people->empty() && world.pin_file.empty();
+    if (!starts_locked) {
+        // The worker makes the backup: the window opens at once.
+        auto opened = open_desk(world, desk::Access::Write, "", Daily::LeaveOut);
+        if (!opened) return told_as(opened.error(), form_of(arguments));
+        desk = std::move(*opened);
+    }
     screens::World start;
-    start.settings = settings_view(*desk);
-    start.listed = false;
+    start.listed = starts_locked;
+    for (const auto& person : people->all()) start.lock.people.push_back({person.name, std::string{store::word_of(person.role)}, 0});
+    if (desk && desk->setup().person) start.lock.person = desk->setup().person->name;
     start.facts_folder = (world.data / "facts").string();
     start.photo_folder = (world.data / "photos").string();
-    for (const auto& list : desk->library().checklists) start.checklists.push_back(list.name);
     if (const auto text = read_file(world.data / "running-series.txt"))
         if (auto runs = screens::read_runs(*text)) options->running = std::move(*runs);
     if (const auto text = read_file(world.data / "half-typed.txt")) options->typed = screens::read_number_kept(*text);
@@ -147,16 +150,22 @@ Output run_window_command(const Arguments& arguments, const World& world) {
         if (!arguments.has("screen")) options->first_screen = screens::Screen::Run;
     }
 
-    DeskWorker worker{std::move(*desk),
-                      {.data = world.data, .photos = world.data / "photos", .facts = world.data / "facts"},
-                      [] { screens::wake_window(); }};
+    DeskWorker worker{std::move(desk),
+                      {.data = world.data, .photos = world.data / "photos", .facts = world.data / "facts", .now = world.now},
+                      [] { screens::wake_window(); },
+                      [&world](const std::string& name, std::string_view pin) { return desk_of_person(world, name, pin); }};
     int pending = 0;
     const auto ask = [&](const screens::Request& request) {
         ++pending;
         worker.post(request);
     };
-    if (options->first_check) ask(screens::OpenJobView{options->first_check->job});
-    if (options->first_screen == screens::Screen::Week) ask(screens::AskWeek{});
+    // What was asked for at the start is shown once somebody is there.
+    const auto ask_first = [&] {
+        if (options->first_check) ask(screens::OpenJobView{options->first_check->job});
+        if (options->first_screen == screens::Screen::Week) ask(screens::AskWeek{});
+    };
+    if (!starts_locked) ask_first();
+    int unlocked = 0;
     Speaker speaker{play_tone};
     screens::Sound heard = options->sound;
     screens::PicturePlace picture_place = read_window_settings(world.data).picture_place;
@@ -173,6 +182,8 @@ Output run_window_command(const Arguments& arguments, const World& world) {
                     if (news.job) opened = news.job->row.job;
                     take_in(shown, news, pending);
                 }
+                if (starts_locked && unlocked == 0 && shown.lock.unlocked > 0) ask_first();
+                unlocked = shown.lock.unlocked;
                 const auto now = world.now();
                 shown.moment = {desk::text_of(now), now.wall_ms / 1000, seconds_running()};
                 shown.saving = pending > 0;
@@ -186,6 +197,8 @@ Output run_window_command(const Arguments& arguments, const World& world) {
                     return keep_text_size(world.data, size->percent);
                 if (const auto* scale = std::get_if<screens::ChooseScale>(&request))
                     return keep_scale(world.data, scale->px_per_mm);
+                if (const auto* lock = std::get_if<screens::ChooseLockTime>(&request))
+                    return keep_lock_minutes(world.data, lock->minutes);
                 if (const auto* sound = std::get_if<screens::ChooseSound>(&request)) {
                     heard = sound->sound;
                     if (heard == screens::Sound::On) speaker.ring(Tone::Conforms);

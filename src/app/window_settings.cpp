@@ -29,6 +29,9 @@ WindowSettings window_in(const std::filesystem::path& data) {
     if (const auto* percent = window->find("text_percent");
         percent != nullptr && percent->number >= 100.0 && percent->number <= 200.0)
         settings.text_percent = static_cast<int>(percent->number);
+    if (const auto* minutes = window->find("lock_minutes");
+        minutes != nullptr && minutes->type == checklist::ItemType::Whole && minutes->number >= 0.0 && minutes->number <= 600.0)
+        settings.lock_minutes = static_cast<int>(minutes->number);
     if (const auto* scale = window->find("px_per_mm");
         scale != nullptr && scale->number > 1.0 && scale->number < 40.0)
         settings.px_per_mm = static_cast<float>(scale->number);
@@ -40,6 +43,7 @@ void keep(const std::filesystem::path& data, const WindowSettings& settings) {
                                    screens::in_words(settings.look), settings.text_percent);
     if (settings.sound == screens::Sound::Off) text += "sound = \"off\"\n";
     if (settings.picture_place == screens::PicturePlace::Kept) text += "picture_place = \"kept\"\n";
+    if (settings.lock_minutes != WindowSettings{}.lock_minutes) text += fmt::format("lock_minutes = {}\n", settings.lock_minutes);
     if (settings.px_per_mm)
         text += fmt::format("px_per_mm = {}\n", units::print_short(static_cast<double>(*settings.px_per_mm), 6));
     // The look of the window is not worth a message when the disk is full.
@@ -80,10 +84,30 @@ void keep_picture_place(const std::filesystem::path& data, screens::PicturePlace
     keep(data, settings);
 }
 
+void keep_lock_minutes(const std::filesystem::path& data, int minutes) {
+    auto settings = window_in(data);
+    settings.lock_minutes = minutes;
+    keep(data, settings);
+}
+
 void keep_scale(const std::filesystem::path& data, float px_per_mm) {
     auto settings = window_in(data);
     settings.px_per_mm = px_per_mm;
     keep(data, settings);
+}
+
+desk::SettingsView settings_view(const desk::Desk& desk) {
+    const auto& setup = desk.setup();
+    const auto& company = desk.journal().keys().company();
+    return {.company = setup.company,
+            .company_contact = setup.company_contact,
+            .fingerprint = company ? digest::root_fingerprint(*company) : "",
+            .fingerprint_published = setup.fingerprint_published,
+            .data_folder = setup.data.string(),
+            .device = desk.journal().device(),
+            .mail_server = mail_server_of(setup.data),
+            .mail_from = setup.mail_from,
+            .keys_sealed = desk.journal().keys().sealed_by_pin()};
 }
 
 std::string mail_server_of(const std::filesystem::path& data) {

@@ -18,6 +18,7 @@ struct WindowSettings {
     std::optional<float> px_per_mm;
     screens::Sound sound = screens::Sound::On;
     screens::PicturePlace picture_place = screens::PicturePlace::LeftOut;
+    int lock_minutes = 10;  ///< 0 to 600; 0 = never
 };
 
 [[nodiscard]] std::optional<screens::Look> look_named(std::string_view word);
@@ -28,8 +29,11 @@ void keep_look(const std::filesystem::path& data, screens::Look look);
 void keep_text_size(const std::filesystem::path& data, int percent);
 void keep_sound(const std::filesystem::path& data, screens::Sound sound);
 void keep_picture_place(const std::filesystem::path& data, screens::PicturePlace place);
+void keep_lock_minutes(const std::filesystem::path& data, int minutes);
 void keep_scale(const std::filesystem::path& data, float px_per_mm);
 
+/// Company, keys and device as the settings screen shows them.
+[[nodiscard]] desk::SettingsView settings_view(const desk::Desk& desk);
 /// "" if none is set.
 [[nodiscard]] std::string mail_server_of(const std::filesystem::path& data);
 /// Sends by the server of the settings; without one, each try says what to do.

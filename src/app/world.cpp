@@ -36,6 +36,17 @@ desk::Moment system_now() {
             static_cast<int>(local.tm_gmtoff / 60)};
 }
 
+// Monotonic, and goes on while the machine sleeps; the kernel names each start.
+std::optional<record::SinceBoot> system_since_boot() {
+    timespec counted{};
+    if (clock_gettime(CLOCK_BOOTTIME, &counted) != 0) return std::nullopt;
+    std::ifstream in{"/proc/sys/kernel/random/boot_id"};
+    record::SinceBoot since;
+    if (!(in >> since.boot)) return std::nullopt;
+    since.ms = static_cast<std::int64_t>(counted.tv_sec) * 1000 + counted.tv_nsec / 1'000'000;
+    return since;
+}
+
 std::string system_random(std::size_t count) {
     std::random_device device;  // the kernel's source on this platform
     std::string bytes;
@@ -76,12 +87,14 @@ Problem not_written(const fs::path& file, std::string_view why) {
 Result<World> world_for(const Arguments& arguments) {
     World world;
     world.now = system_now;
+    world.since_boot = system_since_boot;
     if (arguments.has("at")) {
         const auto moment = desk::read_moment(arguments.value("at"));
         if (!moment)
             return refused({fmt::format("\"{}\" is no time.", arguments.value("at")), "--at",
                             "Write it with its zone, as 2027-03-04T09:10:00+02:00.", ProblemKind::WrongUse});
         world.now = [fixed = *moment] { return fixed; };
+        world.since_boot = {};
     }
     world.random = system_random;
     world.data = arguments.has("data") ? fs::path{arguments.value("data")} : default_data();
@@ -165,6 +178,7 @@ Result<desk::Setup> setup_for(const World& world, desk::Access access) {
                       .stamp_server = "",
                       .paper = handover::PaperSize::A4,
                       .stamp_ca = ""};
+    setup.since_boot = world.since_boot;
     setup.patience_ms = 5000;  // another command is done by then; a window is not
     const fs::path file = world.data / "settings.toml";
     std::error_code problem;
@@ -201,6 +215,27 @@ std::string word_at(const checklist::Item& document, std::string_view table, std
     return item != nullptr && item->type == checklist::ItemType::Text ? item->text : std::move(otherwise);
 }
 
+namespace {
+
+Result<void> let_in(desk::Setup& setup, store::People& people, const World& world, const std::string& name, std::string_view pin) {
+    auto in = people.unlocked(name, pin, world.now().wall_ms);
+    if (!in) return tl::unexpected(in.error());
+    setup.sealing_key = std::move(in->sealing_key);
+    setup.person = std::move(in->person);
+    return {};
+}
+
+}  // namespace
+
+Result<desk::Desk> desk_of_person(const World& world, const std::string& name, std::string_view pin) {
+    auto setup = setup_for(world, desk::Access::Write);
+    if (!setup) return tl::unexpected(setup.error());
+    auto people = store::People::read(world.data);
+    if (!people) return tl::unexpected(people.error());
+    if (auto done = let_in(*setup, *people, world, name, pin); !done) return tl::unexpected(done.error());
+    return desk::Desk::open(std::move(*setup));
+}
+
 Result<desk::Desk> open_desk(const World& world, desk::Access access, const std::string& stamp_server, Daily daily) {
     auto setup = setup_for(world, access);
     if (!setup) return tl::unexpected(setup.error());
@@ -211,11 +246,9 @@ Result<desk::Desk> open_desk(const World& world, desk::Access access, const std:
         auto pin = read_file(world.pin_file);
         if (!pin) return tl::unexpected(pin.error());
         pin->resize(std::min(pin->size(), pin->find_first_of("\r\n")));
-        auto in = people->unlocked(world.person, *pin, world.now().wall_ms);
+        const auto done = let_in(*setup, *people, world, world.person, *pin);
         digest::wipe(*pin);
-        if (!in) return tl::unexpected(in.error());
-        setup->sealing_key = std::move(in->sealing_key);
-        setup->person = std::move(in->person);
+        if (!done) return tl::unexpected(done.error());
     }
     auto desk = desk::Desk::open(std::move(*setup));
     if (desk && access == desk::Access::Write && daily == Daily::BackUp)

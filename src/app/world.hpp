@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -16,6 +17,8 @@ namespace wm::app {
 
 struct World {
     std::function<desk::Moment()> now;
+    /// What the machine counted since its start, asleep or not; nothing under --at.
+    std::function<std::optional<record::SinceBoot>()> since_boot = {};
     store::RandomBytes random;
     std::filesystem::path data;   ///< --data, else the XDG data folder
     std::filesystem::path share;  ///< holds checklists/ and assets/
@@ -44,6 +47,9 @@ struct World {
 
 /// settings.toml of the data folder over the defaults.
 [[nodiscard]] Result<desk::Setup> setup_for(const World& world, desk::Access access);
+/// A desk for the person of that name and PIN, to write with; the try is counted.
+[[nodiscard]] Result<desk::Desk> desk_of_person(const World& world, const std::string& name, std::string_view pin);
+
 /// Where persons have PINs, the one that was given is tried first; nothing is ever asked.
 /// `stamp_server`, if not "", goes before the one of the settings.
 /// The first writing of a day makes a backup before; what went wrong with it stands in `world.told`.

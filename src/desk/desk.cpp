@@ -26,6 +26,7 @@ Result<Desk> Desk::open(Setup setup) {
                            .random = setup.random,
                            .wall_ms = setup.now().wall_ms,
                            .company = setup.company,
+                           .since_boot = setup.since_boot,
                            .vfs = "",
                            .disk = setup.disk,
                            .sealing_key = setup.sealing_key,
@@ -104,7 +105,7 @@ Result<std::vector<record::Written>> Desk::append(JobInHand& job, std::vector<re
         return std::holds_alternative<record::ReadingTaken>(draft.body) ||
                std::holds_alternative<record::FaultCorrected>(draft.body);
     });
-    const std::string before = journal_.head().hash;
+    const record::Head before = journal_.head();
     auto written = journal_.append({.wall_ms = setup_.now().wall_ms,
                                     .customer = job.state().opened ? job.state().opened->customer : "",
                                     .drafts = std::move(drafts)});
@@ -113,7 +114,16 @@ Result<std::vector<record::Written>> Desk::append(JobInHand& job, std::vector<re
         forget(number);
         return written;
     }
-    note_written(number, before);
+    note_written(number, before.hash);
+    if (journal_.head().seq != before.seq + static_cast<std::int64_t>(written->size())) {
+        // A jump of the clock was told before: it concerns every job.
+        states_.clear();
+        const auto again = state_of(number);
+        if (!again) return tl::unexpected(again.error());
+        job.folded = *again;
+        if (moves_facts) job.read = facts_[number] = facts_read(**again);
+        return written;
+    }
     auto& kept = states_[number];
     if (!kept) kept = std::make_shared<record::JobState>(*job.folded);
     job.folded.reset();

@@ -21,6 +21,7 @@
 #include "desk/view.hpp"
 #include "handover/report_input.hpp"
 #include "problem/result.hpp"
+#include "record/clock_watch.hpp"
 #include "store/journal.hpp"
 #include "store/people.hpp"
 
@@ -47,6 +48,9 @@ struct Setup {
     std::optional<store::Person> person = std::nullopt;  ///< who gave the PIN; none without PINs
     std::filesystem::path backups = {};   ///< folder of the backups; empty = backups/ in `data`
     std::string backup_passphrase = {};   ///< locks the signing keys in a backup; may be empty
+    /// What the machine counted since its start, to see whether the wall clock was moved; nothing where
+    /// it is not watched.
+    std::function<std::optional<record::SinceBoot>()> since_boot = {};
     std::int64_t patience_ms = 0;         ///< how long to wait while another program writes
 };
 
@@ -80,6 +84,8 @@ public:
     [[nodiscard]] Result<void> carry_out(const ResolveConflict& intent);
     [[nodiscard]] Result<void> carry_out(const Sign& intent);
     [[nodiscard]] Result<HandedOverView> carry_out(const HandOver& intent);
+    /// Refused for somebody else than who is at the desk, and for who is of the crew already.
+    [[nodiscard]] Result<void> carry_out(const TakeOverJob& intent);
     [[nodiscard]] Result<void> carry_out(const NoteNearMiss& intent);
     [[nodiscard]] Result<void> carry_out(const AbandonJob& intent);
     /// The number of the new action, "A-1A2B-0003". Refused without cause, remedy, owner and day.

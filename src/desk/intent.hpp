@@ -71,6 +71,11 @@ struct Sign {
 struct HandOver {
     std::string job;
 };
+/// The person works on a job from here on that another began.
+struct TakeOverJob {
+    std::string job;
+    std::string by{};  ///< empty = who is at the desk
+};
 struct NoteNearMiss {
     std::string job, what;
 };
@@ -117,6 +122,6 @@ struct OpenRevisit {
 using Intent = std::variant<OpenJob, StateFacts, RegisterInstrument, TakeReading, CorrectFault, DeferCheck, ConcedeCheck,
                             UndoLast, ResolveConflict, Sign, HandOver, NoteNearMiss, AbandonJob,
                             DecideAction, CarryOutAction, CheckEffect, EndAction, DoubtInstrument,
-                            DoubtBatch, OpenRevisit>;
+                            DoubtBatch, OpenRevisit, TakeOverJob>;
 
 }  // namespace wm::desk

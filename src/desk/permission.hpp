@@ -1,6 +1,7 @@
 // Who may do what, once persons have PINs. Without PINs everybody may do everything.
 #pragma once
 
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -15,9 +16,15 @@ namespace wm::desk {
 /// Kind Refused when the person at the desk has a lesser role. `act` completes "Only a lead may …".
 [[nodiscard]] Result<void> may(const Setup& setup, store::Role least, std::string_view act);
 
-/// A person writes into the jobs of his own crew: those whose facts crew.lead or crew.members name him.
-/// Into another's job only the entry that hands it over goes first: facts that name him there. It stays
-/// on record who took the job, and whose it was before.
+/// Whose job it is, where the person at the desk may not write into it: neither the facts crew.lead and
+/// crew.members name him nor did he take it over. nullopt where he may.
+[[nodiscard]] std::optional<std::string> with_another(const Setup& setup, const record::JobState& job);
+
+/// Who took it over last, else the crew's lead; "another crew" where neither is known.
+[[nodiscard]] std::string whose(const record::JobState& job);
+
+/// A person writes into the jobs of his own crew. Into another's only the entry that hands it over goes
+/// first (TakeOverJob, or facts that name him). It stays on record who took the job, and whose it was.
 [[nodiscard]] Result<void> may_write_into(const Setup& setup, const record::JobState& job,
                                           std::span<const record::Draft> drafts);
 

@@ -128,8 +128,14 @@ void fill_page_one(handover::ReportInput& input, const JobInHand& job, const Job
     page.call.push_back({around.company, around.contact.empty() ? "see the company's letter" : around.contact});
     page.fingerprint = around.fingerprint;
     page.fingerprint_published = around.fingerprint_published;
-    for (const auto& [origin, jump] : job.state().clock_jumps)
+    for (const auto& jump : job.state().jumps_meanwhile()) {
         page.questions.push_back("a clock of the crew jumped on " + day_of(jump.to));
+        input.record_notes.push_back(fmt::format("A clock of the crew was moved from {} to {} ({}): times before and after are not to be "
+                                                 "compared.",
+                                                 jump.from, jump.to, jump.seen));
+    }
+    for (const auto& taken : view.taken_over)
+        input.record_notes.push_back(fmt::format("{} took this job over from {} on {}.", taken.by, taken.from, day_of(taken.at)));
 }
 
 }  // namespace wm::desk

@@ -145,8 +145,15 @@ struct SignatureView {
     std::string role, name, at, refused_because;
 };
 
+/// Who took a job on, from whom, and when.
+struct TakenOverView {
+    std::string by, from, at;
+};
+
 struct JobView {
     JobRow row;
+    std::string with{};  ///< whose job it is, where the person at the desk is not of its crew; else empty
+    std::vector<TakenOverView> taken_over{};
     std::string checklist_version, checklist_hash;
     std::vector<FactView> facts;
     std::vector<FactView> unknown_facts;  ///< what a house may be asked beside them, in the order of the facts file

@@ -8,6 +8,7 @@
 #include "desk/beforehand.hpp"
 #include "desk/desk.hpp"
 #include "desk/judged.hpp"
+#include "desk/permission.hpp"
 #include "desk/put_off.hpp"
 #include "desk/view_parts.hpp"
 #include "units/reading.hpp"
@@ -318,8 +319,10 @@ JobView view_of(const JobInHand& hand, Moment now, const std::string& head) {
     for (const auto& sentence : hand.damaged) view.questions.push_back("A part of the record cannot be read: " + sentence);
     for (const auto& [key, value] : hand.facts().all())
         if (const auto question = checklist::question_about(value)) view.questions.push_back(question->words);
-    for (const auto& [origin, jump] : hand.state().clock_jumps)
+    for (const auto& jump : hand.state().jumps_meanwhile())
         view.questions.push_back(fmt::format("The clock of the device jumped from {} to {}.", jump.from, jump.to));
+    for (const auto& [origin, taken] : hand.state().taken_over)
+        view.taken_over.push_back({taken.by, taken.from, local_text(origin.time, now.zone_minutes)});
     view.head = head;
     if (hand.state().handover) {
         view.report_sha256 = hand.state().handover->handed.pdf_sha256;
@@ -355,7 +358,9 @@ Result<std::vector<DueView>> Desk::due() {
 Result<JobView> Desk::job_view(const std::string& job) {
     const auto hand = in_hand(job);
     if (!hand) return tl::unexpected(hand.error());
-    return view_of(*hand, setup_.now(), journal_.head().hash);
+    auto view = view_of(*hand, setup_.now(), journal_.head().hash);
+    view.with = with_another(setup_, hand->state()).value_or("");
+    return view;
 }
 
 }  // namespace wm::desk

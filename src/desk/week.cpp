@@ -9,6 +9,7 @@
 #include "audit/health.hpp"
 #include "audit/season_charts.hpp"
 #include "desk/actions.hpp"
+#include "desk/clock_questions.hpp"
 
 namespace wm::desk {
 
@@ -183,6 +184,9 @@ Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::Wee
     for (const auto& row : audited.findings) view.findings.push_back(finding_view(row));
     for (const auto& row : audited.questions)
         view.questions.push_back({row.kind, row.subject, row.check, row.sentence, row.what_to_do, row.jobs});
+    const auto clocks = clock_questions(desk, *monday_of(week), day_after(*monday_of(week), 6).value_or(""));
+    if (!clocks) return tl::unexpected(clocks.error());
+    view.questions.insert(view.questions.end(), clocks->begin(), clocks->end());
     for (const auto& row : audited.ageing) view.ageing.push_back(ageing_view(row));
     for (const auto& row : audited.gauges)
         view.gauges.push_back({row.instrument, row.readings, row.recent_kpa, row.highest, row.signal_since, row.p});

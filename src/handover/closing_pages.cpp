@@ -191,6 +191,7 @@ void pour_record(Flow& flow, const ReportInput& input) {
                               0.0});
     }
     flow.table(heads);
+    for (const std::string& note : input.record_notes) flow.paragraph(note);
     flow.paragraph(joined({input.checklist, input.engine}),
                    {letters::small, Weight::Regular, Ink::Faint, Anchor::Start});
     flow.paragraph(

@@ -231,6 +231,13 @@ struct Abandoned {
     friend bool operator==(const Abandoned&, const Abandoned&) = default;
 };
 
+/// Somebody took on a job that another had begun. From here on the taker writes into it.
+struct JobTakenOver {
+    std::string by;    ///< as in `by` of other entries
+    std::string from;  ///< whose job it was until then
+    friend bool operator==(const JobTakenOver&, const JobTakenOver&) = default;
+};
+
 // --- post ---------------------------------------------------------------------------------------
 
 struct MessageQueued {
@@ -287,9 +294,10 @@ struct Received {
     friend bool operator==(const Received&, const Received&) = default;
 };
 
+/// The wall clock of the device was moved; see clock_watch.hpp.
 struct ClockJumped {
-    std::string from, to;  ///< wall times before and after
-    std::int64_t by_ms = 0;
+    std::string from, to;  ///< what it would have shown, and what it showed: UTC to the second
+    std::int64_t by_ms = 0;  ///< forward positive
     std::string seen;  ///< "within a boot", "across a restart"
     friend bool operator==(const ClockJumped&, const ClockJumped&) = default;
 };
@@ -381,7 +389,8 @@ using Body =
                  Rejudged, Deferred, Conceded, Undone, ConflictResolved, NoteMade, NearMissNoted,
                  SignedBy, HandedOver, JobReopened, Abandoned, MessageQueued, MessageTried,
                  DeviceStarted, DeviceRevoked, Received, ClockJumped, CustomerErased, ActionDecided,
-                 ActionDone, EffectChecked, ActionEnded, InstrumentDoubted, BatchDoubted, Unknown>;
+                 ActionDone, EffectChecked, ActionEnded, InstrumentDoubted, BatchDoubted,
+                 JobTakenOver, Unknown>;
 
 /// One entry of one chain.
 struct Entry {

@@ -239,6 +239,12 @@ void list_fields(Io& io, E& e) {
     io.must("heads", e.heads);
 }
 
+template <class Io, Like<JobTakenOver> E>
+void list_fields(Io& io, E& e) {
+    io.must("by", e.by);
+    io.must("from", e.from);
+}
+
 template <class Io, Like<ClockJumped> E>
 void list_fields(Io& io, E& e) {
     io.must("from", e.from);
@@ -379,5 +385,7 @@ template <>
 inline constexpr std::string_view kind_word<InstrumentDoubted> = "instrument-doubted";
 template <>
 inline constexpr std::string_view kind_word<BatchDoubted> = "batch-doubted";
+template <>
+inline constexpr std::string_view kind_word<JobTakenOver> = "job-taken-over";
 
 }  // namespace wm::record

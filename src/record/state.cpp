@@ -126,6 +126,14 @@ const CheckState* JobState::check(std::string_view id) const {
     return found == checks.end() ? nullptr : &found->second;
 }
 
+std::vector<ClockJumped> JobState::jumps_meanwhile() const {
+    std::vector<ClockJumped> jumps;
+    for (const auto& [origin, jump] : clock_jumps)
+        if (devices.contains(origin.device) && origin.time >= opened_at && origin.time <= last_time)
+            jumps.push_back(jump);
+    return jumps;
+}
+
 const Words* JobState::fact(std::string_view key) const {
     const auto found = facts.find(std::string{key});
     if (found == facts.end()) return nullptr;
@@ -140,6 +148,7 @@ void fold_in(JobState& job, const Written& written) {
     const Origin origin{written.hash, entry.device, entry.seq, entry.time, job.folded++};
     if (!entry.job.empty()) {
         ++job.entries;
+        job.devices.insert(entry.device);
         if (job.number.empty()) job.number = entry.job;
         job.last_time = std::max(job.last_time, entry.time);
     }
@@ -198,6 +207,7 @@ void fold_in(JobState& job, const Written& written) {
             [](const DeviceStarted&) {},
             [](const DeviceRevoked&) {},
             [&](const Received& e) { add_received(job, entry, e); },
+            [&](const JobTakenOver& e) { job.taken_over.emplace_back(origin, e); },
             [&](const ClockJumped& e) { job.clock_jumps.emplace_back(origin, e); },
             [&](const CustomerErased& e) {
                 if (job.opened && job.opened->customer == e.customer) job.erased = true;

@@ -147,7 +147,9 @@ struct JobState {
     std::vector<std::pair<Origin, JobReopened>> reopenings;
     std::optional<std::pair<Origin, Abandoned>> abandoned;
     std::map<std::string, MessageRecord> messages;
-    std::vector<std::pair<Origin, ClockJumped>> clock_jumps;
+    std::vector<std::pair<Origin, JobTakenOver>> taken_over;  ///< oldest first
+    std::vector<std::pair<Origin, ClockJumped>> clock_jumps;  ///< of all devices, at any time
+    std::set<std::string> devices;                            ///< that wrote into this job
     std::vector<std::pair<Origin, Unknown>> unknown;
     bool erased = false;
 
@@ -161,6 +163,9 @@ struct JobState {
     [[nodiscard]] bool is_undone(const Origin& origin) const {
         return undone.contains(origin.entry);
     }
+    /// Jumps of a clock by which something in this job was timed: of devices that wrote into it, between
+    /// its opening and its last entry.
+    [[nodiscard]] std::vector<ClockJumped> jumps_meanwhile() const;
     /// The current value of a fact; nullptr when it was never stated.
     [[nodiscard]] const Words* fact(std::string_view key) const;
 };

@@ -11,10 +11,12 @@
 
 #include "figures/sign.hpp"
 #include "screens/ink.hpp"
+#include "screens/lock_screen.hpp"
 #include "screens/marks.hpp"
 #include "screens/outbox_screen.hpp"
 #include "screens/run_screen.hpp"
 #include "screens/screen_canvas.hpp"
+#include "screens/take_over_sheet.hpp"
 
 namespace wm::screens {
 namespace {
@@ -145,6 +147,7 @@ void jobs(Touch& touch, const Rect& at, const World& world, Drafts& drafts, Requ
     const std::size_t before = requests.size();
     const auto opened = jobs_screen(touch, at, world, drafts.jobs, requests);
     if (opened) {
+        drafts.only_looked_at.clear();
         drafts.run.wanted = WantedCheck{*opened, {}, RunMode::Reading};
         drafts.screen = Screen::Run;
     }
@@ -157,6 +160,8 @@ void jobs(Touch& touch, const Rect& at, const World& world, Drafts& drafts, Requ
 
 void screen_at_hand(Touch& touch, const Rect& at, const World& world, Drafts& drafts,
                     Requests& requests) {
+    const bool writes_into_job = drafts.screen == Screen::Run || drafts.screen == Screen::SignOff;
+    if (writes_into_job && take_over_sheet(touch, at, world, drafts.only_looked_at, requests)) return;
     switch (drafts.screen) {
         case Screen::Jobs:
             return jobs(touch, at, world, drafts, requests);
@@ -179,11 +184,11 @@ void screen_at_hand(Touch& touch, const Rect& at, const World& world, Drafts& dr
             return;
         }
         case Screen::Settings:
-            return settings_screen(touch, at, world, drafts.registers, requests);
+            return settings_screen(touch, at, world, drafts.registers, drafts.access, requests);
     }
 }
 
-void lock_sheet(Touch& touch, const Rect& at, Drafts& drafts) {
+void lock_sheet(Touch& touch, const Rect& at, const World& world, Drafts& drafts, Requests& requests) {
     constexpr float hold_s = 1.5F;
     const Scope scope{touch, "locked"};
     Rect rest = at.inset(touch.gap());
@@ -192,6 +197,13 @@ void lock_sheet(Touch& touch, const Rect& at, Drafts& drafts) {
     rest.h = hold.y - rest.y;
     line_of_text(touch, rest, "Locked: wipe the glass. Nothing is entered.",
                  {.face = Face::Bold, .across = Across::Middle, .colour = touch.theme.text});
+    if (!world.lock.people.empty()) {
+        const Rect below{hold.x, hold.bottom() + touch.gap() * 2.0F, hold.w, touch.strong_side()};
+        if (key(touch, "with PIN", below, {.words = "Lock with PIN", .small = "opens by a PIN only"})) {
+            drafts.locked = false;
+            shut(world, drafts.lock, requests);
+        }
+    }
     const Pressed pressed = bare_key(touch, "hold", hold, {.words = "Hold to unlock"});
     const std::string_view words =
         pressed.held_s >= hold_s ? "Now let go" : "Hold here two seconds, then let go";
@@ -228,7 +240,8 @@ void series_above(Touch& touch, Rect& rest, const World& world, Drafts& drafts,
 
 void whole(Touch& touch, const Rect& display, const World& world, Drafts& drafts,
            Requests& requests) {
-    if (drafts.locked) return lock_sheet(touch, display, drafts);
+    if (is_locked(world, drafts.lock)) return lock_screen(touch, display, world, drafts.series, drafts.lock, requests);
+    if (drafts.locked) return lock_sheet(touch, display, world, drafts, requests);
     if (touch.typing.take(Stroke::Lock)) drafts.locked = true;
     text_size_keys(touch, requests);
     const bool narrow = display.w < touch.mm(narrow_mm);
@@ -285,6 +298,7 @@ Requests draw_frame(const World& world, Drafts& drafts, const Dress& dress, Prob
         drafts.screen = Screen::Run;
     }
     ring_due(drafts.series, world.moment, requests);
+    look_after_lock(world, drafts.lock, hands_now(), requests);
     const ImVec2 size = ImGui::GetIO().DisplaySize;
     ImGui::SetNextWindowPos({0.0F, 0.0F});
     ImGui::SetNextWindowSize(size);

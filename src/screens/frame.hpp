@@ -5,7 +5,9 @@
 #include <vector>
 
 #include "screens/jobs_screen.hpp"
+#include "screens/access_screen.hpp"
 #include "screens/letter_board.hpp"
+#include "screens/lock.hpp"
 #include "screens/run_draft.hpp"
 #include "screens/settings_screen.hpp"
 #include "screens/sign_screen.hpp"
@@ -20,6 +22,9 @@ enum class Screen { Jobs, Run, SignOff, Outbox, Week, Settings };
 struct Drafts {
     Screen screen = Screen::Jobs;
     bool locked = false;           ///< wipe lock: the glass can be wiped without effect
+    LockDraft lock;                ///< of the PINs
+    AccessDraft access;
+    std::string only_looked_at;    ///< job of another that is only looked at, and by whom
     std::string job_before_start;  ///< the open job when a new one was asked for
     bool starting = false;
     Attention attention;

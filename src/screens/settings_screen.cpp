@@ -163,7 +163,7 @@ void keyboard_help(Touch& touch, ScrollArea& area) {
 namespace {
 
 /// What the screen shows: this device, or one of the registers.
-void page_keys(Touch& touch, const Rect& at, RegisterDraft& draft, Requests& requests) {
+void page_keys(Touch& touch, const Rect& at, RegisterDraft& draft, AccessDraft& access, Requests& requests) {
     const Scope scope{touch, "page"};
     struct Page {
         std::string_view name, words;
@@ -171,23 +171,32 @@ void page_keys(Touch& touch, const Rect& at, RegisterDraft& draft, Requests& req
     };
     const std::array pages{Page{"device", "This device", std::nullopt}, Page{"instruments", "Instruments", desk::Register::Instruments},
                            Page{"people", "People", desk::Register::People}, Page{"checklists", "Checklists", desk::Register::Checklists}};
-    const std::vector<Rect> cells = columns(at, static_cast<int>(pages.size()), touch.gap());
+    const std::vector<Rect> cells = columns(at, static_cast<int>(pages.size()) + 1, touch.gap());
     for (std::size_t i = 0; i < pages.size(); ++i) {
         if (!key(touch, pages[i].name, cells[i],
-                 {.words = pages[i].words, .state = draft.shown == pages[i].shown ? KeyState::Chosen : KeyState::Ready, .face = Face::Small}))
+                 {.words = pages[i].words, .state = !access.shown && draft.shown == pages[i].shown ? KeyState::Chosen : KeyState::Ready, .face = Face::Small}))
             continue;
         draft = {};
+        access = {};
         draft.shown = pages[i].shown;
         if (draft.shown) requests.emplace_back(AskRegister{*draft.shown});
+    }
+    if (key(touch, "access", cells[pages.size()],
+            {.words = "PINs", .state = access.shown ? KeyState::Chosen : KeyState::Ready, .face = Face::Small})) {
+        draft = {};
+        access = {};
+        access.shown = true;
     }
 }
 
 }  // namespace
 
-void settings_screen(Touch& touch, const Rect& at, const World& world, RegisterDraft& draft, Requests& requests) {
+void settings_screen(Touch& touch, const Rect& at, const World& world, RegisterDraft& draft, AccessDraft& access,
+                     Requests& requests) {
     const Scope scope{touch, "settings"};
     Rect rest = at;
-    page_keys(touch, cut_top(rest, touch.key_side(), touch.gap()), draft, requests);
+    page_keys(touch, cut_top(rest, touch.key_side(), touch.gap()), draft, access, requests);
+    if (access.shown) return access_screen(touch, rest, world, access, requests);
     if (draft.shown) return register_screen(touch, rest, world, draft, requests);
     const bool side_by_side = at.w >= touch.mm(240.0F);
     Rect second = side_by_side ? cut_right(rest, rest.w * 0.5F, touch.mm(5.0F))

@@ -102,15 +102,6 @@ Result<void> write_picture(GLFWwindow* window, const std::string& path) {
                     .kind = ProblemKind::NotStored});
 }
 
-/// What fingers and keys did as of one frame.
-struct Input {
-    float x = 0.0F, y = 0.0F, wheel = 0.0F;
-    bool down = false;
-    bool letters = false;
-    int keys = 0;
-    friend bool operator==(const Input&, const Input&) = default;
-};
-
 /// Keys that went down since the last frame; filled by the callback below.
 std::vector<int>& pressed_keys() {
     static std::vector<int> keys;
@@ -134,6 +125,7 @@ public:
         next_key_callback = glfwSetKeyCallback(window, note_key);
         dress_.theme = theme_of(options.look);
         wanted_sound_ = options.sound;
+        lock_minutes_ = options.lock_minutes;
         drafts_.screen = options.first_screen;
         drafts_.run.wanted = options.first_check;
         drafts_.series = options.running;
@@ -177,9 +169,7 @@ private:
     }
 
     bool input_moved() {
-        const ImGuiIO& io = ImGui::GetIO();
-        Input now{io.MousePos.x, io.MousePos.y, io.MouseWheel, io.MouseDown[0], io.InputQueueCharacters.Size > 0, 0};
-        for (const bool down : io.KeysDown) now.keys += down ? 1 : 0;
+        const Hands now = hands_now();
         const bool moved = !(now == seen_);
         seen_ = now;
         return moved;
@@ -195,17 +185,22 @@ private:
     void sleep() {
         if (glfwGetMouseButton(window_, GLFW_MOUSE_BUTTON_LEFT) == GLFW_PRESS) {
             glfwWaitEventsTimeout(0.05);
-        } else if (const auto seconds = seconds_to_redraw(drafts_.series)) {
-            glfwWaitEventsTimeout(*seconds);
+        } else if (const auto seconds = earlier(seconds_to_redraw(drafts_.series), seconds_to_lock(world_, drafts_.lock))) {
+            glfwWaitEventsTimeout(std::max(0.01, *seconds));
         } else {
             glfwWaitEvents();
         }
+    }
+
+    static std::optional<double> earlier(std::optional<double> a, std::optional<double> b) {
+        return a && b ? std::min(*a, *b) : a ? a : b;
     }
 
     void draw() {
         dress_for_size();
         link_.refresh(world_);
         world_.sound = wanted_sound_;
+        world_.lock_minutes = options_.picture_to.empty() ? lock_minutes_ : 0;
         ImGui_ImplOpenGL3_NewFrame();
         ImGui_ImplGlfw_NewFrame();
         hold_short_presses();
@@ -236,6 +231,7 @@ private:
             wanted_.px_per_mm = scale->px_per_mm;
         }
         if (const auto* sound = std::get_if<ChooseSound>(&request)) wanted_sound_ = sound->sound;
+        if (const auto* lock = std::get_if<ChooseLockTime>(&request)) lock_minutes_ = lock->minutes;
         if (std::holds_alternative<Quit>(request)) quit_ = true;
         link_.post(request);
     }
@@ -256,13 +252,14 @@ private:
         ImGui_ImplOpenGL3_CreateFontsTexture();
     }
 
-    Input seen_;
+    Hands seen_;
     std::vector<int> held_for_a_frame_;
     const WindowOptions& options_;
     const Link& link_;
     GLFWwindow* window_;
     Metrics wanted_;
     Sound wanted_sound_ = Sound::On;
+    int lock_minutes_ = 10;
     int answered_seen_ = 0;
     Dress dress_;
     Drafts drafts_;

@@ -18,6 +18,7 @@ struct WindowOptions {
     Look look = Look::Day;
     int text_percent = 100;
     Sound sound = Sound::On;
+    int lock_minutes = 10;  ///< idle time after which it locks, once persons have PINs; 0 = never
     std::optional<float> px_per_mm;  ///< as calibrated; else from the size the monitor tells
     Screen first_screen = Screen::Jobs;
     std::optional<WantedCheck> first_check;

@@ -93,12 +93,29 @@ struct SaveParts {
 struct AskRegister {
     desk::Register which = desk::Register::Instruments;
 };
+/// Opens the lock: the person is at work from here on.
+struct Unlock {
+    std::string name, pin;
+};
+/// Locks: by a key, or by itself after the idle time. What is half done stays as it is.
+struct LockWindow {};
+struct ChooseLockTime {
+    int minutes = 10;  ///< 0 = the window never locks by itself
+};
+/// A PIN for a person, or another one. `own_pin` is of who is at work; empty before the first PIN.
+struct GivePin {
+    std::string own_pin, name, role, pin;
+};
+struct TakePinAway {
+    std::string own_pin, name;
+};
 struct ProblemUnderstood {};
 struct Quit {};
 
 using Request = std::variant<desk::Intent, AskPreview, OpenJobView, AskWeek, SendPost, SavePost,
                              WithPhoto, StartJob, KeepSeries, KeepNumber, RingTone, ChooseLook,
-                             ChooseTextSize, ChooseScale, ChooseSound, ChoosePicturePlace, AskFiles, AskParts, SaveParts, AskRegister, ProblemUnderstood, Quit>;
+                             ChooseTextSize, ChooseScale, ChooseSound, ChoosePicturePlace, AskFiles, AskParts, SaveParts, AskRegister,
+                             Unlock, LockWindow, ChooseLockTime, GivePin, TakePinAway, ProblemUnderstood, Quit>;
 using Requests = std::vector<Request>;
 
 /// One line of text, and back; nullopt for anything else.
@@ -117,8 +134,26 @@ struct Moment {
     double monotonic_s = 0.0;  ///< for strokes and held keys
 };
 
+/// Somebody with a PIN.
+struct PersonLock {
+    std::string name;
+    std::string role;               ///< "installer", "lead", "owner"
+    std::int64_t not_before_s = 0;  ///< after wrong PINs: when the next may be tried, as Moment::epoch_s
+};
+/// Who may use the window, once persons have PINs.
+struct LockView {
+    std::vector<PersonLock> people;  ///< empty = nobody has a PIN and nothing is locked
+    std::string person;              ///< who is at work; empty = nobody
+    int unlocked = 0;                ///< how often the lock was opened since the start
+    int answers = 0;                 ///< PINs and changes answered since the start
+    std::string answer;              ///< the last answer in words; empty where an Unlock was right
+    bool refused = false;            ///< the last answer was no
+};
+
 struct World {
     Moment moment;
+    LockView lock;
+    int lock_minutes = 10;  ///< as chosen; 0 = never
     std::vector<desk::JobRow> jobs;
     int jobs_look = 0;   ///< another number with every change of jobs
     bool listed = true;  ///< false until jobs and messages were read for the first time

@@ -17,6 +17,9 @@
 
 namespace wm::store {
 
+/// The jump of the clock before the drafts, after the entry that starts a device.
+void put_jump_into(std::vector<record::Draft>& drafts, const record::ClockWatch& watch);
+
 struct Journal::Inside {
     Opening opening;
     std::unique_ptr<WatchedDisk> disk;  ///< before what works on it
@@ -27,6 +30,8 @@ struct Journal::Inside {
     record::Head head;
     record::Stamp clock;
     std::string read_only_because;
+    bool clock_known = false;  ///< clock.txt was read
+    std::optional<record::ClockKept> clock_kept;
     std::string former_device;  ///< of a device whose first entry is not written yet
     std::vector<LockedWords> house_words;  ///< said, and stored with the next append
     std::map<std::string, std::string> kept;  ///< files not yet named by an entry → customer
@@ -59,6 +64,12 @@ struct Journal::Inside {
     [[nodiscard]] Result<void> write_entries(const std::vector<record::Written>& entries);
     [[nodiscard]] Result<void> write_head(const record::SignedHead& head);
     void advance(const std::vector<record::Written>& written);
+
+    // clock_kept.cpp
+    [[nodiscard]] Result<record::ClockWatch> watch_clock(std::int64_t wall_ms);
+    void clock_told(const record::ClockWatch& watch);
+    /// What the wall clock showed at the last of our own entries after that one; 0 if it timed none.
+    [[nodiscard]] Result<std::int64_t> last_wall_after(std::int64_t seq) const;
 
     // words.cpp
     [[nodiscard]] Result<LockedWords> locked_words(const std::string& owner, const std::string& key,

@@ -55,6 +55,8 @@ std::unique_ptr<Inside> read_only(Opening opening, std::unique_ptr<WatchedDisk> 
                                            .head = {},
                                            .clock = {},
                                            .read_only_because = std::move(because),
+                                           .clock_known = false,
+                                           .clock_kept = {},
                                            .former_device = {},
                                            .house_words = {},
                                            .kept = {},
@@ -126,6 +128,8 @@ Result<Journal> Journal::open_to_write(Opening opening) {
                                                   .head = {},
                                                   .clock = {},
                                                   .read_only_because = {},
+                                                  .clock_known = false,
+                                                  .clock_kept = {},
                                                   .former_device = {},
                                                   .house_words = {},
                                                   .kept = {},
@@ -326,9 +330,12 @@ void Journal::Inside::advance(const std::vector<record::Written>& written) {
 
 Result<std::vector<record::Written>> Journal::append(Intent intent) {
     if (auto fine = inside_->may_write(); !fine) return refused(fine.error());
+    const auto watch = inside_->watch_clock(intent.wall_ms);
+    if (!watch) return refused(watch.error());
     auto transaction = Transaction::begun(inside_->database);
     if (!transaction) return refused(inside_->remembered(transaction.error()));
     const bool is_first = inside_->head.seq == 0;
+    put_jump_into(intent.drafts, *watch);
     if (is_first) intent.drafts.insert(intent.drafts.begin(), {"", inside_->start_of_device(inside_->former_device, inside_->keys.device())});
     const auto failed = [&](const Problem& problem) {
         return refused(inside_->remembered(problem));
@@ -342,12 +349,13 @@ Result<std::vector<record::Written>> Journal::append(Intent intent) {
     if (!written) return failed(written.error());
     if (auto done = transaction->commit(); !done) return failed(done.error());
     inside_->advance(*written);
+    inside_->clock_told(*watch);
     inside_->house_words.clear();
     for (const auto& [entry, hash] : *written) {
         for (const record::Attached* file : record::attached_in(entry.body))
             inside_->kept.erase(file->id);
     }
-    if (is_first) written->erase(written->begin());
+    written->erase(written->begin(), written->begin() + (is_first ? 1 : 0) + (watch->jump ? 1 : 0));
     return written;
 }
 

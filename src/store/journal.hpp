@@ -10,6 +10,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <map>
 #include <memory>
 #include <optional>
@@ -22,6 +23,7 @@
 #include "problem/result.hpp"
 #include "record/chain.hpp"
 #include "record/clock.hpp"
+#include "record/clock_watch.hpp"
 #include "record/entry.hpp"
 #include "store/disk.hpp"
 #include "store/keys.hpp"
@@ -34,6 +36,8 @@ struct Opening {
     RandomBytes random;
     std::int64_t wall_ms = 0;  ///< now, milliseconds since 1970 UTC
     std::string company;       ///< name for the company keys made at first start; empty = none
+    /// What the machine counted since its start; not set = the wall clock is not watched.
+    std::function<std::optional<record::SinceBoot>()> since_boot = {};
     std::string vfs;           ///< name of a registered SQLite VFS; empty = the disk's own
     Disk* disk = nullptr;      ///< outlives the journal; null = the machine's
     std::string sealing_key = {};  ///< what a PIN gave (people.hpp); empty while keys are not sealed
@@ -156,7 +160,8 @@ public:
     [[nodiscard]] Result<record::Personal> said_by_house(std::string_view words);
 
     /// Chains, locks, stores, syncs. On return the entries are durable. The first append of a
-    /// device is preceded by its DeviceStarted entry (not among the result). After a failed
+    /// device is preceded by its DeviceStarted entry, the first after a jump of the clock by a ClockJumped
+    /// (neither is among the result). After a failed
     /// sync nothing more is written until the journal is opened anew.
     [[nodiscard]] Result<std::vector<record::Written>> append(Intent intent);
     /// Why append() would refuse; empty while it would not.

@@ -236,6 +236,8 @@ Result<Merged> Journal::merge(Foreign foreign, std::int64_t wall_ms) {
     if (!fresh) return refused(fresh.error());
     if (auto done = inside_->take_files(foreign, *erased); !done) return refused(done.error());
 
+    const auto watch = inside_->watch_clock(wall_ms);
+    if (!watch) return refused(watch.error());
     auto transaction = Transaction::begun(inside_->database);
     if (!transaction) return refused(inside_->remembered(transaction.error()));
     if (auto done = inside_->take_rows(foreign, *fresh, *erased); !done) {
@@ -252,6 +254,7 @@ Result<Merged> Journal::merge(Foreign foreign, std::int64_t wall_ms) {
         if (!received) return refused(inside_->remembered(received.error()));
         std::vector<record::Draft> drafts;
         if (inside_->head.seq == 0) drafts.push_back({"", inside_->start_of_device({}, inside_->keys.device())});
+        put_jump_into(drafts, *watch);
         drafts.push_back(std::move(*received));
         auto written = inside_->write_drafts(
             inside_->head, record::next_stamp(inside_->clock, wall_ms), std::move(drafts));
@@ -260,6 +263,7 @@ Result<Merged> Journal::merge(Foreign foreign, std::int64_t wall_ms) {
     }
     if (auto done = transaction->commit(); !done) return refused(inside_->remembered(done.error()));
     inside_->advance(ours);
+    if (!ours.empty()) inside_->clock_told(*watch);
     if (is_our_future) {
         // Somebody wrote on under our name: this folder is a copy or was set back.
         if (auto done = become_new_device(wall_ms); !done) {

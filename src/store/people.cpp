@@ -67,6 +67,11 @@ Result<void> write_array(const fs::path& file, std::string_view name, Document::
     return write_file(file, *text, disk);
 }
 
+// A wait that lies further off than any delay was counted by a clock that was set back since: it begins anew.
+std::int64_t waits_until(std::int64_t not_before_ms, std::int64_t wrong, std::int64_t wall_ms) {
+    return not_before_ms <= wall_ms + longest_delay_ms ? not_before_ms : wall_ms + delay_after(wrong);
+}
+
 std::string waiting(std::int64_t ms) {
     const std::int64_t seconds = (ms + second_ms - 1) / second_ms;
     return seconds < 120 ? fmt::format("{} s", seconds) : fmt::format("{} min", (seconds + 59) / 60);
@@ -197,6 +202,12 @@ const Person* People::find(std::string_view name) const {
     return found == kept_.end() ? nullptr : &found->person;
 }
 
+std::int64_t People::not_before_ms(std::string_view name, std::int64_t wall_ms) const {
+    for (const Tries& tries : tries_)
+        if (tries.name == name) return waits_until(tries.not_before_ms, tries.wrong, wall_ms);
+    return 0;
+}
+
 People::Tries& People::tries_of(std::string_view name) {
     for (Tries& tries : tries_)
         if (tries.name == name) return tries;
@@ -218,13 +229,18 @@ Result<Unlocked> People::unlocked(std::string_view name, std::string_view pin, s
     if (auto done = read_tries(); !done) return refused(done.error());
     Tries& tries = tries_of(kept->person.name);
     // A clock that was put right must not shut anybody out for longer than the longest delay.
-    const std::int64_t left = std::min(tries.not_before_ms - wall_ms, longest_delay_ms);
+    if (const std::int64_t until = waits_until(tries.not_before_ms, tries.wrong, wall_ms); until != tries.not_before_ms) {
+        tries.not_before_ms = until;
+        if (auto done = write_tries(); !done) return refused(done.error());
+    }
+    const std::int64_t left = tries.not_before_ms - wall_ms;
     if (left > 0) {
         return not_let_in(fmt::format("After {} wrong PINs the next can be tried in {}.", tries.wrong, waiting(left)),
                           "Wait, or let another person unlock it. Nothing is deleted by wrong PINs.");
     }
     ++tries.wrong;
-    tries.not_before_ms = wall_ms + delay_after(tries.wrong);
+    const std::int64_t delay_from_here = delay_after(tries.wrong);
+    tries.not_before_ms = delay_from_here > 0 ? wall_ms + delay_from_here : 0;
     if (auto done = write_tries(); !done) return refused(done.error());
     auto key = digest::key_of_pin(pin, kept->salt, kept->cost);
     if (!key) return refused(key.error());

@@ -57,6 +57,8 @@ public:
     [[nodiscard]] bool empty() const { return kept_.empty(); }
     [[nodiscard]] std::vector<Person> all() const;
     [[nodiscard]] const Person* find(std::string_view name) const;
+    /// When the person may try the next PIN, as of the last reading; never further off than the longest delay.
+    [[nodiscard]] std::int64_t not_before_ms(std::string_view name, std::int64_t wall_ms) const;
 
     /// The sealing key for the right PIN. The try is counted, durably, before the PIN is looked at,
     /// so that ending the program does not take it back; tries of several programs at once wait for

@@ -294,18 +294,22 @@ Result<void> Journal::erase_customer(std::string_view customer, std::int64_t wal
 }
 
 Result<void> Journal::erase_again(const std::string& id, std::int64_t wall_ms) {
+    const auto watch = inside_->watch_clock(wall_ms);
+    if (!watch) return refused(watch.error());
     auto transaction = Transaction::begun(inside_->database);
     if (!transaction) return refused(inside_->remembered(transaction.error()));
     if (auto done = inside_->forget_rows_of(id); !done)
         return refused(inside_->remembered(done.error()));
     std::vector<record::Draft> drafts;
     if (inside_->head.seq == 0) drafts.push_back({"", inside_->start_of_device({}, inside_->keys.device())});
+    put_jump_into(drafts, *watch);
     drafts.push_back({"", record::CustomerErased{id}});
     const auto written = inside_->write_drafts(
         inside_->head, record::next_stamp(inside_->clock, wall_ms), std::move(drafts));
     if (!written) return refused(inside_->remembered(written.error()));
     if (auto done = transaction->commit(); !done) return refused(inside_->remembered(done.error()));
     inside_->advance(*written);
+    inside_->clock_told(*watch);
     return inside_->forget_rest_of({id});
 }
 

@@ -74,6 +74,7 @@ std::optional<std::string> week_of(std::string_view day) {
     const auto days = read_day(day);
     if (!days) return std::nullopt;
     const auto [year, week] = iso_week(*days);
+    if (year < 0) return std::nullopt;  // the first days of the year 0
     return fmt::format("{:04}-W{:02}", year, week);
 }
 

@@ -13,4 +13,7 @@ int journal(const std::string& folder, double seconds);
 /// million of them are written to `rows_file` for other engines, if it is named: week, check, crew, failed as numbers.
 int week(const std::string& data, const std::string& rows_file, double seconds);
 
+/// Loading and linting a sound checklist, and each of the hostile ones of a megabyte.
+int checklists(double seconds);
+
 }  // namespace wm::bench

@@ -106,6 +106,13 @@ def numpy_ns(rows):
     return median_ns(group_by)
 
 
+def checklist_table():
+    seen = figures("checklists", SECONDS)
+    hostile = {what: line["median_ns"] for what, line in seen.items() if what.startswith("checklist of 1 MB")}
+    slowest = max(hostile, key=hostile.get)
+    return [(f"{slowest}, slowest of {len(hostile)} hostile ones", "100 ms", in_words(hostile[slowest]), "100 ms", hostile[slowest] / 1e8, 1.0)]
+
+
 def week_table():
     with tempfile.TemporaryDirectory(dir=ROOT / "build") as folder:
         data, drawn = pathlib.Path(folder) / "season", pathlib.Path(folder) / "rows"
@@ -193,7 +200,7 @@ print(f"{datetime.date.today().isoformat()}, `scripts/bench{' --quick' if '--qui
 print("| figure | owed | ours | yardstick | ratio | |")
 print("|---|---|---|---|---|---|")
 missed = 0
-for what, owed, ours, other, ratio, target in journal_table() + week_table() + report_table():
+for what, owed, ours, other, ratio, target in journal_table() + checklist_table() + week_table() + report_table():
     print(f"| {what} | {owed} | {ours} | {other} | {'–' if target is None else f'{ratio:.2g}'} | {verdict(ratio, target)} |", flush=True)
     missed += target is not None and ratio > target
 print(f"\n{missed} missed\n")

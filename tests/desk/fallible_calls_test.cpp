@@ -126,6 +126,7 @@ std::vector<Operation> operations(const Rests& rests, const std::string& bundle)
         {"words", &rests.begun, with([=](J job) { return reading(job, "goods-scan", "ST-1, all there", false); })},
         {"a correction", &rests.begun, with([=](J job) { return CorrectFault{reading(job, "ladder-set", "70°", false), "set nearer"}; })},
         {"a correction with a photo", &rests.begun, with([=](J job) { return CorrectFault{reading(job, "ladder-set", "70°", true), "set nearer"}; })},
+        {"taking it over", &rests.begun, with([=](J job) { return TakeOverJob{job, "Orla Finch"}; })},
         {"facts", &rests.begun, with([=](J job) { return StateFacts{job, {{"site.t_min_c", "-15"}}}; })},
         {"a name as fact", &rests.begun, with([=](J job) { return StateFacts{job, {{"customer.phone", "555-0177"}}}; })},
         {"a deferral", &rests.begun, with([=](J job) { return DeferCheck{job, "outlet-temp", "2026-11-26", "Ode Brannick", "cold"}; })},

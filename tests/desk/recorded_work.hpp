@@ -75,6 +75,7 @@ public:
     MemoryVfs vfs;
     Connections connections;
     Clock clock;
+    std::shared_ptr<std::int64_t> moved = std::make_shared<std::int64_t>(0);  ///< how far the wall clock was set, ms
     store::testing::Promised promised;
     std::vector<std::map<std::string, std::string>> folds;  ///< job → its words, after the n-th intent
     std::string sealing_pin;                                ///< empty until the keys are sealed
@@ -83,6 +84,7 @@ public:
     [[nodiscard]] Setup setup() const {
         Setup made = setup_in(memory_data, clock);
         made.disk = const_cast<MemoryDisk*>(&disk);
+        made.since_boot = [wall = clock.wall_ms, set = moved] { return std::optional{record::SinceBoot{"boot", *wall - *set}}; };
         return made;
     }
     void open() {
@@ -92,6 +94,10 @@ public:
         // Often, so that many cuts fall into the moving of the log into the file.
         sqlite3_wal_autocheckpoint(Connections::last(), 20);
         if (syncs_normally) sqlite3_exec(Connections::last(), "PRAGMA synchronous = NORMAL", nullptr, nullptr, nullptr);
+    }
+    void set_clock(std::int64_t by_ms) const {
+        *clock.wall_ms += by_ms;
+        *moved += by_ms;
     }
     void close() { desk_.reset(); }
     [[nodiscard]] Desk& desk() { return *desk_; }
@@ -210,6 +216,7 @@ inline void RecordedWork::do_all() {
     carry_out(UndoLast{job});
     carry_out(CorrectFault{reading("ladder-set", "71°"), "set the foot nearer"});
     carry_out(StateFacts{job, {{"site.t_min_c", "-15"}}});
+    set_clock(3 * 3'600'000);
     carry_out(NoteNearMiss{job, "A tile slid to the gutter."});
     carry_out(DeferCheck{job, "outlet-temp", "2026-11-26", "Ode Brannick", "not hot yet"});
     answer(8);
@@ -226,6 +233,7 @@ inline void RecordedWork::do_all() {
     intent([&] { return desk().journal().put_person({"Ilka Marrowby", store::Role::Owner}, memory_pin, {1, 8}); });
     close();
     open();
+    set_clock(-3'600'000);
     carry_out(OpenJob{"kit", house_facts(tools()), "facts.toml", "", false});
     close();
 }

@@ -68,6 +68,7 @@ std::vector<Body> one_of_each() {
         ActionEnded{"A-1A2B-0001", committed("The crew is gone."), committed("Odrun")},
         InstrumentDoubted{"PG-4", "2027-01-04", "2027-03-04", "35 kPa", committed("Fell."), committed("Odrun")},
         BatchDoubted{"RV-K17", committed("Levers stick."), committed("Odrun")},
+        JobTakenOver{"Ode Brannick", "Tindo Quellaby"},
         Unknown{"weather-seen", R"({"kind":"weather-seen","sky":"clear"})"},
     };
 }

@@ -69,7 +69,48 @@ std::function<void(Glass&)> on(Screen screen) {
     return [screen](Glass& glass) { glass.drafts.screen = screen; };
 }
 
+/// Persons with PINs; `at_work` empty = locked.
+void give_pins(Glass& glass, std::string at_work) {
+    glass.world.lock.people = {{"Tindo Quellaby", "owner", 0}, {"Ode Brannick", "installer", 0}, {"Sella Marrow", "lead", 0}};
+    glass.world.lock.person = std::move(at_work);
+}
+
 const View views[] = {
+    {"lock", [](Glass& glass) { give_pins(glass, ""); }},
+    {"lock with letters", [](Glass& glass) {
+         give_pins(glass, "");
+         glass.drafts.lock.board.shown = true;
+     }},
+    {"lock that waits, beside a series", [](Glass& glass) {
+         run_a_series(glass);
+         give_pins(glass, "");
+         glass.drafts.lock.name = "Ode Brannick";
+         glass.drafts.lock.pin = "123456";
+         glass.world.lock.people[1].not_before_s = glass.world.moment.epoch_s + 30;
+     }},
+    {"wipe lock with PINs", [](Glass& glass) {
+         give_pins(glass, "Tindo Quellaby");
+         glass.drafts.locked = true;
+     }},
+    {"PINs", [](Glass& glass) {
+         give_pins(glass, "Tindo Quellaby");
+         glass.drafts.screen = Screen::Settings;
+         glass.drafts.access.shown = true;
+     }},
+    {"role of a person", [](Glass& glass) {
+         give_pins(glass, "Tindo Quellaby");
+         glass.drafts.screen = Screen::Settings;
+         glass.drafts.access = {.shown = true, .step = AccessStep::Role, .name = "Orla Finch"};
+     }},
+    {"a new PIN", [](Glass& glass) {
+         give_pins(glass, "Tindo Quellaby");
+         glass.drafts.screen = Screen::Settings;
+         glass.drafts.access = {.shown = true, .step = AccessStep::NewPin, .name = "Orla Finch", .role = "lead", .unequal = true};
+     }},
+    {"taking over", [](Glass& glass) {
+         glass.open_check("test-pressure");
+         glass.world.job->with = "Orla Finch";
+     }},
     {"confirm", at_check("fall-protection")},
     {"choice that failed", at_check("discharge-pipe")},
     {"positions", at_check("anchor-torque")},

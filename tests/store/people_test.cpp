@@ -86,7 +86,19 @@ TEST_CASE("a clock that went back holds nobody up for longer than the longest de
     const auto year_ago = some_time - 365LL * 86'400'000;
     const auto waits = people.unlocked(owner.name, "482913", year_ago);
     REQUIRE_FALSE(waits);
-    CHECK(waits.error().what == "After 3 wrong PINs the next can be tried in 15 min.");
+    CHECK(waits.error().what == "After 3 wrong PINs the next can be tried in 30 s.");
+    CHECK(people.not_before_ms(owner.name, year_ago) == year_ago + 30'000);
+    // The wait begins anew once, and then it ends, also for a program that starts meanwhile.
+    auto again = People::read(folder).value();
+    CHECK_FALSE(again.unlocked(owner.name, "482913", year_ago + 29'999));
+    CHECK(again.unlocked(owner.name, "482913", year_ago + 30'000));
+}
+
+TEST_CASE("one wrong PIN is no reason to wait, wherever the clock goes") {
+    const Folder folder;
+    auto people = with_two(folder);
+    CHECK_FALSE(people.unlocked(owner.name, "000111", some_time));
+    CHECK(people.unlocked(owner.name, "482913", some_time - 10 * 60'000));
 }
 
 TEST_CASE("a role that was edited in the file opens nothing") {

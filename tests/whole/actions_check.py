@@ -24,6 +24,7 @@ ACTIONS = {
     "CheckEffect": ("look whether an action helped", "act check --days"),
     "EndAction": ("end an action with a reason", "act end --why"),
     "OpenRevisit": ("plan a visit", "revisit --why"),
+    "TakeOverJob": ("take a job over from another", "job take-over --by"),
     "OpenJobView": ("open a job, look at a check", "job show"),
     "AskWeek": ("open a week", "week --list"),
     "SendPost": ("send what waits", "post send"),
@@ -36,6 +37,10 @@ ACTIONS = {
     "RegisterInstrument": ("one more instrument for a job", "job instrument --id --type --uncertainty --cal-due"),
     "AskParts": ("parts from the store", "parts"),
     "SaveParts": ("the sheet to tick", "parts --out"),
+    "ChooseLockTime": ("choose when the window locks by itself", "window --lock-after"),
+    "Unlock": ("say who is there, with the PIN", "access --person --pin-file"),
+    "GivePin": ("give or change a PIN", "access add --role --new-pin-file"),
+    "TakePinAway": ("take a PIN away", "access remove"),
     "AskRegister": ("instruments, people, checklists", "register --search --sort --csv"),
 }
 # What has no place in the window yet.
@@ -48,6 +53,7 @@ OWN = {
     "KeepNumber": "a half typed number, across a restart",
     "RingTone": "the tone of an outcome, and of a reading that is due",
     "ProblemUnderstood": "the message on the screen, gone",
+    "LockWindow": "the lock, by a key or after the idle time; the command line asks for the PIN each time",
     "Quit": "the window, closed",
 }
 HEAD = "| in the window | on the command line |\n|---|---|\n"

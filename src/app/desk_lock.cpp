@@ -1,0 +1,93 @@
+// The lock of the window: the desk goes and comes with the person.
+#include <fmt/format.h>
+
+#include "app/desk_worker.hpp"
+#include "app/window_settings.hpp"
+#include "desk/access.hpp"
+#include "digest/pin.hpp"
+
+namespace wm::app {
+
+void DeskWorker::look_at_lock(std::string answer, bool refused) {
+    const auto people = store::People::read(places_.data);
+    lock_.people.clear();
+    if (people) {
+        for (const auto& person : people->all())
+            lock_.people.push_back({person.name, std::string{store::word_of(person.role)},
+                                    (people->not_before_ms(person.name, places_.now().wall_ms) + 999) / 1000});
+    } else if (answer.empty()) {
+        answer = people.error().what + " " + people.error().what_to_do;
+        refused = true;
+    }
+    lock_.person = desk_ && desk_->setup().person ? desk_->setup().person->name : "";
+    lock_.answer = std::move(answer);
+    lock_.refused = refused;
+}
+
+void DeskWorker::show_lock(std::string answer, bool refused) {
+    look_at_lock(std::move(answer), refused);
+    News news;
+    news.lock = lock_;
+    tell(std::move(news));
+}
+
+void DeskWorker::show_all() {
+    look_at_lock("", false);
+    News news = lists();
+    news.lock = lock_;
+    news.settings = settings_view(*desk_);
+    news.checklists.emplace();
+    for (const auto& list : desk_->library().checklists) news.checklists->push_back(list.name);
+    tell(std::move(news));
+    if (!open_job_.empty()) show_job(open_job_);
+    if (!shown_week_.empty()) show_week(shown_week_);
+}
+
+// The desk is closed and not only hidden: its keys are gone from here, and another program may write meanwhile.
+void DeskWorker::lock() {
+    desk_.reset();
+    show_lock("", false);
+}
+
+void DeskWorker::unlock(const screens::Unlock& wanted) {
+    ++lock_.answers;
+    // The same folder cannot be opened twice to write.
+    desk_.reset();
+    auto desk = open_ ? open_(wanted.name, wanted.pin)
+                      : Result<desk::Desk>{refused({"No PIN opens this window.", "access", "Start it anew.", ProblemKind::Refused})};
+    if (!desk) return show_lock(desk.error().what + " " + desk.error().what_to_do, true);
+    desk_ = std::move(*desk);
+    ++lock_.unlocked;
+    show_all();
+}
+
+bool DeskWorker::is_own_pin(const std::string& pin) {
+    ++lock_.answers;
+    const auto& person = desk_->setup().person;
+    if (!person) return true;  // nobody has a PIN yet
+    auto people = store::People::read(places_.data);
+    if (!people) return show_lock(people.error().what, true), false;
+    auto in = people->unlocked(person->name, pin, places_.now().wall_ms);
+    if (!in) return show_lock(in.error().what + " " + in.error().what_to_do, true), false;
+    digest::wipe(in->sealing_key);
+    return true;
+}
+
+void DeskWorker::give_pin(const screens::GivePin& wanted) {
+    if (!is_own_pin(wanted.own_pin)) return;
+    const bool is_first = !desk_->setup().person;
+    const auto given = desk::give_pin(*desk_, wanted.name, store::role_named(wanted.role), wanted.pin);
+    if (!given) return show_lock(given.error().what + " " + given.error().what_to_do, true);
+    // From the first PIN on nobody works without one: who gave it is at work under it.
+    if (is_first) return unlock({wanted.name, wanted.pin});
+    show_lock(fmt::format("{} has a PIN as {}.", given->name, store::word_of(given->role)), false);
+}
+
+void DeskWorker::take_pin_away(const screens::TakePinAway& wanted) {
+    if (!is_own_pin(wanted.own_pin)) return;
+    if (const auto done = desk::take_pin_away(*desk_, wanted.name); !done)
+        return show_lock(done.error().what + " " + done.error().what_to_do, true);
+    show_lock(fmt::format("{} has no PIN any more.", wanted.name), false);
+}
+
+}  // namespace wm::app

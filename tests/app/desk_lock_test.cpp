@@ -1,0 +1,181 @@
+// The window's worker with PINs: the desk goes and comes with the person.
+#include "app/desk_worker.hpp"
+#include "app/testing.hpp"
+
+namespace wm::app {
+
+using testing::Shell;
+
+namespace {
+
+World world_of(Shell& shell, std::int64_t* wall_ms) {
+    Arguments arguments;
+    arguments.options.emplace("data", shell.data().string());
+    arguments.options.emplace("at", shell.at);
+    auto world = *world_for(arguments);
+    *wall_ms = world.now().wall_ms;
+    world.now = [wall_ms] { return desk::Moment{*wall_ms, 300}; };
+    return world;
+}
+
+/// A window as its worker sees it: requests in, and what it would be shown when all of them are done.
+class Window {
+public:
+    Window(Shell& shell, bool starts_locked) : world_{world_of(shell, wall_ms_.get())} {
+        std::optional<desk::Desk> desk;
+        if (!starts_locked) desk = std::move(*open_desk(world_, desk::Access::Write));
+        worker_ = std::make_unique<DeskWorker>(
+            std::move(desk), WorkerPlaces{world_.data, world_.data, world_.data, world_.now},
+            [this] {
+                const std::lock_guard lock{mutex_};
+                ++woken_;
+                changed_.notify_all();
+            },
+            [this](const std::string& name, std::string_view pin) { return desk_of_person(world_, name, pin); });
+    }
+
+    const screens::World& after(const screens::Request& request) {
+        ++pending_;
+        worker_->post(request);
+        while (pending_ > 0) {
+            for (auto& news : worker_->news()) take_in(shown_, news, pending_);
+            std::unique_lock lock{mutex_};
+            if (pending_ > 0) changed_.wait(lock, [&] { return woken_ != seen_; });
+            seen_ = woken_;
+        }
+        return shown_;
+    }
+    void pass_seconds(int seconds) { *wall_ms_ += 1000 * seconds; }
+
+private:
+    std::shared_ptr<std::int64_t> wall_ms_ = std::make_shared<std::int64_t>(0);
+    World world_;
+    screens::World shown_;
+    int pending_ = 0;
+    std::mutex mutex_;
+    std::condition_variable changed_;
+    int woken_ = 0, seen_ = 0;
+    std::unique_ptr<DeskWorker> worker_;
+};
+
+desk::TakeReading tilt(const std::string& job) { return {job, "coll-tilt", "", "35°", "", {}, "", "", "", "", false}; }
+
+void give_pins(Shell& shell) {
+    const auto owner = shell.write("owner.pin", "482913\n");
+    REQUIRE(shell.run({"access", "add", "Ilka Marrowby", "--new-pin-file", owner}).code == 0);
+    REQUIRE(shell.run({"access", "add", "Orla Finch", "--new-pin-file", shell.write("orla.pin", "775021\n"), "--person", "Ilka Marrowby",
+                       "--pin-file", owner})
+                .code == 0);
+}
+
+}  // namespace
+
+TEST_CASE("a locked window does nothing but open, and says who is at work then") {
+    Shell shell;
+    const auto job = shell.open_job();
+    give_pins(shell);
+    Window window{shell, true};
+    auto shown = window.after(desk::Intent{tilt(job)});
+    REQUIRE(shown.problem);
+    CHECK(shown.problem->what == "The window is locked, so this was not done.");
+    CHECK(shown.jobs.empty());
+    CHECK(shown.lock.people.size() == 2);
+    CHECK(shown.lock.person.empty());
+    shown = window.after(screens::Unlock{"Orla Finch", "482913"});
+    CHECK(shown.lock.refused);
+    CHECK(shown.lock.answer.starts_with("This is not the PIN of Orla Finch."));
+    CHECK(shown.lock.person.empty());
+    shown = window.after(screens::Unlock{"Orla Finch", "775021"});
+    CHECK(shown.lock.person == "Orla Finch");
+    CHECK(shown.lock.unlocked == 1);
+    CHECK(shown.jobs.size() == 1);
+    CHECK_FALSE(shown.settings.device.empty());
+}
+
+TEST_CASE("wrong PINs in the window wait as those on the command line do, and the two count together") {
+    Shell shell;
+    shell.open_job();
+    give_pins(shell);
+    const auto wrong = shell.write("wrong.pin", "111222\n");
+    CHECK(shell.run({"job", "list", "--person", "Orla Finch", "--pin-file", wrong}).code == 1);
+    Window window{shell, true};
+    window.after(screens::Unlock{"Orla Finch", "1"});
+    const auto shown = window.after(screens::Unlock{"Orla Finch", "2"});
+    const auto* orla = screens::person_named(shown.lock, "Orla Finch");
+    REQUIRE(orla != nullptr);
+    CHECK(orla->not_before_s == 1795579200 + 30);  // 2026-11-25T04:00:00Z and half a minute
+    // The right one is not even looked at before its time; another person gets in meanwhile.
+    CHECK(window.after(screens::Unlock{"Orla Finch", "775021"}).lock.person.empty());
+    CHECK(window.after(screens::Unlock{"Ilka Marrowby", "482913"}).lock.person == "Ilka Marrowby");
+    window.after(screens::LockWindow{});
+    window.pass_seconds(31);
+    CHECK(window.after(screens::Unlock{"Orla Finch", "775021"}).lock.person == "Orla Finch");
+}
+
+TEST_CASE("what was asked before the lock is done; what comes after waits; the next person writes under the own name") {
+    Shell shell;
+    const auto job = shell.open_job();
+    give_pins(shell);
+    Window window{shell, true};
+    window.after(screens::Unlock{"Orla Finch", "775021"});
+    auto shown = window.after(screens::OpenJobView{job});
+    REQUIRE(shown.job);
+    CHECK_FALSE(shown.job->with.empty());
+    shown = window.after(desk::Intent{tilt(job)});
+    REQUIRE(shown.problem);
+    CHECK(shown.problem->what.find("Orla Finch is not in the crew") != std::string::npos);
+    window.after(screens::ProblemUnderstood{});
+    shown = window.after(desk::Intent{desk::TakeOverJob{job, ""}});
+    CHECK_FALSE(shown.problem);
+    CHECK(shown.job->with.empty());
+    shown = window.after(desk::Intent{tilt(job)});
+    CHECK_FALSE(shown.problem);
+    shown = window.after(screens::LockWindow{});
+    CHECK(shown.lock.person.empty());
+    // The keys went with the person: another program may write now.
+    CHECK(shell.run({"enter", job, "coll-tilt", "36°", "--person", "Orla Finch", "--pin-file", shell.write("orla.pin", "775021\n")}).code == 0);
+    // A series that runs is kept behind the lock.
+    screens::SeriesRun run;
+    run.job = job;
+    run.check = "test-hold";
+    run.title = "Pressure holds";
+    shown = window.after(screens::KeepSeries{{run}});
+    CHECK_FALSE(shown.problem);
+    CHECK(Shell::bytes_of(shell.data() / "running-series.txt").find("test-hold") != std::string::npos);
+    shown = window.after(screens::Unlock{"Ilka Marrowby", "482913"});
+    CHECK(shown.job->with == "Orla Finch");
+    shown = window.after(desk::Intent{desk::TakeOverJob{job, ""}});
+    shown = window.after(desk::Intent{tilt(job)});
+    CHECK_FALSE(shown.problem);
+    std::string by;
+    for (const auto& check : shown.job->checks)
+        if (check.id == "coll-tilt") by = check.readings.back().by;
+    CHECK(by == "Ilka Marrowby");
+}
+
+TEST_CASE("the first PIN set in the window makes its person the one at work, and later changes want the own PIN") {
+    Shell shell;
+    shell.open_job();
+    Window window{shell, false};
+    auto shown = window.after(screens::GivePin{"", "Ilka Marrowby", "owner", "123456"});
+    CHECK(shown.lock.refused);
+    CHECK(shown.lock.answer.starts_with("The PIN is a plain row."));
+    shown = window.after(screens::GivePin{"", "Ilka Marrowby", "owner", "482913"});
+    CHECK(shown.lock.person == "Ilka Marrowby");
+    CHECK(shown.settings.keys_sealed);
+    shown = window.after(screens::GivePin{"999999", "Orla Finch", "installer", "775021"});
+    CHECK(shown.lock.refused);
+    CHECK(shown.lock.people.size() == 1);
+    shown = window.after(screens::GivePin{"482913", "Orla Finch", "installer", "775021"});
+    CHECK(shown.lock.answer == "Orla Finch has a PIN as installer.");
+    CHECK(shown.lock.people.size() == 2);
+    shown = window.after(screens::TakePinAway{"482913", "Ilka Marrowby"});
+    CHECK(shown.lock.answer.starts_with("The last owner stays."));
+    shown = window.after(screens::TakePinAway{"482913", "Orla Finch"});
+    CHECK(shown.lock.people.size() == 1);
+    // No PIN lies in any file.
+    for (const auto& entry : std::filesystem::recursive_directory_iterator{shell.data()})
+        if (entry.is_regular_file()) CHECK(Shell::bytes_of(entry.path()).find("482913") == std::string::npos);
+}
+
+}  // namespace wm::app

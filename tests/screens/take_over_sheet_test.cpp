@@ -1,0 +1,39 @@
+#include "screens/take_over_sheet.hpp"
+
+#include <doctest/doctest.h>
+
+#include "screens/testing.hpp"
+
+using namespace wm;
+using namespace wm::screens;
+using wm::screens::testing::Glass;
+
+TEST_CASE("a job of another is taken over by a key, or only looked at") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.world.job->with = "Orla Finch";
+    glass.world.lock.people = {{"Ode Brannick", "installer", 0}};
+    glass.world.lock.person = "Ode Brannick";
+    glass.open_check("test-pressure");
+    CHECK(glass.says("This job is with Orla Finch"));
+    CHECK_FALSE(glass.shows("run/check/keypad/7"));
+    REQUIRE(glass.press("take over/take"));
+    const auto* taken = glass.last_intent<desk::TakeOverJob>();
+    REQUIRE(taken != nullptr);
+    CHECK(taken->job == "A-0117");
+    REQUIRE(glass.press("take over/only look"));
+    (void)glass.frame();
+    CHECK_FALSE(glass.says("This job is with Orla Finch"));
+    // Signing is asked about no second time; another person at work is.
+    glass.drafts.screen = Screen::SignOff;
+    (void)glass.frame();
+    CHECK_FALSE(glass.shows("take over/take"));
+    glass.world.lock.person = "Sella Marrow";
+    (void)glass.frame();
+    CHECK(glass.shows("take over/take"));
+}
+
+TEST_CASE("a job of the own crew is not asked about") {
+    Glass glass{800.0F, 1280.0F, {}};
+    glass.open_check("test-pressure");
+    CHECK_FALSE(glass.shows("take over/take"));
+}
