@@ -73,6 +73,14 @@ std::string calendar_of(const handover::ReportInput& input, const std::string& h
     return calendar ? *calendar : "";
 }
 
+/// Before the handover no page may read as if it had been, and no key of the company vouches for one.
+void mark_unless_handed_over(handover::ReportInput& input, const record::JobState& state) {
+    if (state.handover) return;
+    input.page_one.issue = handover::Issue::Draft;
+    input.page_one.paper_proof.clear();
+    if (!state.opened->practice) input.title = "DRAFT of the report: not handed over yet";
+}
+
 }  // namespace
 
 Result<handover::ReportInput> Desk::report_for(const JobInHand& hand) {
@@ -113,8 +121,9 @@ Result<handover::ReportInput> Desk::report_for(const JobInHand& hand) {
 Result<std::string> Desk::draft_report(const std::string& job) {
     const auto hand = in_hand(job);
     if (!hand) return tl::unexpected(hand.error());
-    const auto input = report_for(*hand);
+    auto input = report_for(*hand);
     if (!input) return tl::unexpected(input.error());
+    mark_unless_handed_over(*input, hand->state());
     return handover::draw_report(*input);
 }
 
@@ -144,18 +153,20 @@ Result<std::vector<std::string>> Desk::page_one(const std::string& job) {
     if (!hand) return tl::unexpected(hand.error());
     const auto view = job_view(job);
     if (!view) return tl::unexpected(view.error());
-    const auto input = report_input(*hand, *view, {.company = setup_.company, .contact = setup_.company_contact,
-                                                   .fingerprint = "", .fingerprint_published = "",
-                                                   .date = day_of(setup_.now()), .written = {}, .heads = {}, .files = {}});
+    auto input = report_input(*hand, *view, {.company = setup_.company, .contact = setup_.company_contact,
+                                             .fingerprint = "", .fingerprint_published = "",
+                                             .date = day_of(setup_.now()), .written = {}, .heads = {}, .files = {}});
+    mark_unless_handed_over(input, hand->state());
     const auto words = handover::page_one_words(input);
     std::vector<std::string> paragraphs = {words.headline};
     for (const auto& sentence : words.outcome) paragraphs.push_back(sentence);
+    if (!words.unproven.empty()) paragraphs.insert(paragraphs.begin() + 2, words.unproven);
     for (const auto& sentence : words.never)
         paragraphs.push_back(fmt::format("{}: {}", handover::in_words(sentence.signal), sentence.words));
     for (const auto& sentence : words.hot_water) paragraphs.push_back(sentence);
     for (const auto& line : input.page_one.fitted) paragraphs.push_back(line.label + ": " + line.text);
     // All of them are read out, not only the three that fit on the page.
-    for (const auto& failure : input.nonconformities)
+    for (const auto& failure : handover::one_for_each_check(input.nonconformities))
         paragraphs.push_back(failure.done.empty() ? failure.title + ": still open"
                                                   : failure.title + ": " + failure.done);
     for (const auto& care : input.page_one.care) paragraphs.push_back(care.date + ": " + care.what);

@@ -114,6 +114,7 @@ void add_failures(ReportInput& input, const JobInHand& job) {
                                         .failing = reading_line(*failing), .why = failing->judged().place_why,
                                         .done = "", .proving = ""};
             if (failure.withdrawn) row.done = "Taken back as a slip; the entry stays on record.";
+            row.withdrawn = failure.withdrawn;
             for (const auto& hash : failure.corrected_by) {
                 const auto* proof = state->find(hash);
                 if (proof == nullptr || !proof->correction) continue;

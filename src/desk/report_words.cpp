@@ -107,6 +107,12 @@ void fill_page_one(handover::ReportInput& input, const JobInHand& job, const Job
     else if (!view.blockers.empty()) page.state = handover::HandoverState::NotHandedOver;
     else if (!view.restrictions.empty()) page.state = handover::HandoverState::Restricted;
     else page.state = handover::HandoverState::Full;
+    for (const auto& check : view.checks) {
+        const bool restricts = std::find(view.restrictions.begin(), view.restrictions.end(), check.id) != view.restrictions.end();
+        if (check.severity == "H" && check.applies && check.outcome != Outcome::Conforms &&
+            check.form != EntryForm::Signature && !restricts)
+            page.unproven.push_back(check.title);
+    }
     for (const auto& id : view.restrictions) {
         const auto* check = check_named(view, id);
         page.restrictions.push_back(restriction_words(id, check && check->deferral ? check->deferral->until : around.date));

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
 #include "handover/report_pages.hpp"
@@ -8,32 +9,63 @@ namespace wm::handover {
 
 namespace {
 
-void pour_nonconformities(Flow& flow, const ReportInput& input) {
-    if (input.nonconformities.empty()) {
-        flow.paragraph("No check failed.");
-        return;
+void add_once(Cell& cell, CellLine line) {
+    for (const CellLine& known : cell.lines)
+        if (known.words == line.words) return;
+    cell.lines.push_back(std::move(line));
+}
+
+/// All failures of one check in one row; what was done for several of them stands there once.
+Row row_of(const std::vector<const Nonconformity*>& failures) {
+    const Nonconformity& first = *failures.front();
+    Cell check{{bold(first.title), faint(joined({first.check_id, severity_in_words(first.severity)}))}, {}, {}};
+    Cell found;
+    Cell done;
+    Cell proved;
+    for (const Nonconformity* item : failures) {
+        found.lines.push_back(plain(item->failing));
+        found.lines.push_back(faint(item->why));
+        add_once(done, item->done.empty() ? bold("still open") : plain(item->done));
+        if (!item->proving.empty()) add_once(proved, plain(item->proving));
     }
-    flow.paragraph(
-        "Every check that did not conform at some time is listed, also when it was put "
-        "right within minutes. Nothing is ever taken off this list.");
+    return {{std::move(check), std::move(found), std::move(done), std::move(proved)}, {}, 0.0};
+}
+
+void pour_failures(Flow& flow, const std::vector<std::vector<const Nonconformity*>>& checks) {
     const double rest = flow.content().width - 46.0 - 46.0;
     Table table{{{"Check", 46.0},
                  {"Found", 46.0},
                  {"What was done", rest * 0.5},
                  {"Proved by", rest * 0.5}},
                 {}};
-    for (const Nonconformity& item : input.nonconformities) {
-        Row row;
-        row.cells.push_back(
-            {{bold(item.title), faint(joined({item.check_id, severity_in_words(item.severity)}))},
-             {},
-             {}});
-        row.cells.push_back({{plain(item.failing), faint(item.why)}, {}, {}});
-        row.cells.push_back({{item.done.empty() ? bold("still open") : plain(item.done)}, {}, {}});
-        row.cells.push_back({{plain(item.proving)}, {}, {}});
-        table.rows.push_back(std::move(row));
-    }
+    for (const auto& failures : checks) table.rows.push_back(row_of(failures));
     flow.table(table);
+}
+
+void pour_nonconformities(Flow& flow, const ReportInput& input) {
+    if (input.nonconformities.empty()) {
+        flow.paragraph("No check failed.");
+        return;
+    }
+    std::vector<std::vector<const Nonconformity*>> checks;
+    std::vector<std::vector<const Nonconformity*>> slips;
+    for (const Nonconformity& item : input.nonconformities) {
+        auto& list = item.withdrawn ? slips : checks;
+        const auto same = std::find_if(list.begin(), list.end(), [&](const auto& failures) {
+            return failures.front()->check_id == item.check_id;
+        });
+        if (same == list.end()) list.push_back({&item});
+        else same->push_back(&item);
+    }
+    flow.paragraph(
+        "Every check that did not conform at some time is listed, also when it was put "
+        "right within minutes. Nothing is ever taken off this list.");
+    if (checks.empty()) flow.paragraph("Nothing was found wrong: all readings that failed were slips.");
+    pour_failures(flow, checks);
+    if (slips.empty()) return;
+    flow.subheading("Taken back as slips");
+    flow.paragraph("A wrong key was touched, and the crew took the reading back. It stays on record.");
+    pour_failures(flow, slips);
 }
 
 void pour_deferrals(Flow& flow, const ReportInput& input) {

@@ -29,8 +29,9 @@ constexpr double code_mm = 50.0;
 constexpr std::size_t most_fitted_shown = 8;
 constexpr std::size_t most_dates_shown = 6;
 
-measure::Outcome mark_of(HandoverState state) {
-    switch (state) {
+measure::Outcome mark_of(const PageOne& page) {
+    if (page.issue == Issue::Draft) return measure::Outcome::Open;
+    switch (page.state) {
         case HandoverState::Full:
             return measure::Outcome::Conforms;
         case HandoverState::Restricted:
@@ -151,15 +152,19 @@ double draw_banner(Canvas& on, const ReportInput& input, const PageOneWords& wor
     const TextStyle place{3.3, Weight::Regular, Ink::Faint, Anchor::Start};
     std::string prose;
     // Each answer and each restriction begins a line of its own.
-    for (const std::string& answer : words.outcome) prose += (prose.empty() ? "" : "\n") + answer;
+    for (const std::string& answer : words.outcome) {
+        prose += (prose.empty() ? "" : "\n") + answer;
+        // What is not done belongs to the first answer, is it safe.
+        if (&answer == &words.outcome.front() && !words.unproven.empty()) prose += "\n" + words.unproven;
+    }
     const double text_left = area.left + 22.0;
     const double width = area.width - 26.0;
     const auto lines = drawing::wrapped(on, prose, body, width);
     const double height = 22.5 + drawing::leading_mm(body) * static_cast<double>(lines.size());
     const Box banner{area.left, area.top, area.width, height};
     on.fill_box(banner, 2.0, Ink::Tint);
-    on.stroke_box(banner, 2.0, {figures::ink_of(mark_of(input.page_one.state)), 0.6});
-    figures::draw_outcome_mark(on, mark_of(input.page_one.state),
+    on.stroke_box(banner, 2.0, {figures::ink_of(mark_of(input.page_one)), 0.6});
+    figures::draw_outcome_mark(on, mark_of(input.page_one),
                                {area.left + 11.5, area.top + height / 2.0}, 13.0);
     on.text({text_left, area.top + 6.0}, drawing::fitted(on, input.place, place, width), place);
     on.text({text_left, area.top + 14.6}, words.headline, head);
@@ -190,7 +195,7 @@ void draw_checking(ColumnPen& pen, const PageOne& page, const PageOneWords& word
 void draw_found(ColumnPen& pen, const ReportInput& input, const PageOneWords& words,
                 int more_on_page) {
     pen.title("What was wrong and put right?");
-    if (input.nonconformities.empty()) {
+    if (words.corrections.empty() && words.more_corrections == 0) {
         pen.line("Nothing was found wrong.", Weight::Regular, Ink::Text, 1);
     }
     for (const ShownCorrection& item : words.corrections) {

@@ -42,16 +42,17 @@ std::string cut_to(std::string_view text, int most) {
     return std::string{text.substr(0, length)} + "…";
 }
 
-std::string headline_of(HandoverState state) {
-    switch (state) {
+std::string headline_of(const PageOne& page) {
+    const bool draft = page.issue == Issue::Draft;
+    switch (page.state) {
         case HandoverState::Full:
-            return "Handed over in full";
+            return draft ? "Not handed over yet: in full once signed" : "Handed over in full";
         case HandoverState::Restricted:
-            return "Handed over with a restriction";
+            return draft ? "Not handed over yet: with a restriction" : "Handed over with a restriction";
         case HandoverState::Practice:
             return "Practice paper: nothing was fitted";
         case HandoverState::NotHandedOver:
-            return "Not handed over";
+            return draft ? "Not handed over yet" : "Not handed over";
     }
     return {};
 }
@@ -61,17 +62,12 @@ std::string undone_in_words(std::size_t count, std::string_view kind) {
                       : fmt::format("{} {}checks are not done yet.", count, kind);
 }
 
-/// Checks that guard people and were neither found right nor do not apply.
-std::size_t unproven_safety(const ReportInput& input) {
-    std::size_t count = 0;
-    for (const ReportStage& stage : input.stages) {
-        count += static_cast<std::size_t>(
-            std::count_if(stage.checks.begin(), stage.checks.end(), [](const ReportCheck& check) {
-                return check.severity == "H" && check.outcome != measure::Outcome::Conforms &&
-                       check.outcome != measure::Outcome::NotApplicable;
-            }));
-    }
-    return count;
+/// Of a full handover. Nothing is called ready while a check that guards people is not done.
+std::string finished_of(const PageOne& page, std::size_t later) {
+    if (!page.unproven.empty()) return "Is it finished? Not quite.";
+    if (later > 0) return "Is it finished? You can use it. " + undone_in_words(later, "");
+    return page.issue == Issue::Draft ? "Is it finished? Yes, once it is signed."
+                                      : "Is it finished? Yes. It is ready to use.";
 }
 
 std::vector<std::string> outcome_of(const ReportInput& input) {
@@ -80,16 +76,13 @@ std::vector<std::string> outcome_of(const ReportInput& input) {
     std::vector<std::string> sentences;
     switch (page.state) {
         case HandoverState::Full:
-            if (const std::size_t unproven = unproven_safety(input); unproven == 0) {
+            if (page.unproven.empty()) {
                 sentences.emplace_back("Is it safe? Yes. It passed every safety check.");
             } else {
                 sentences.push_back("Is it safe? So far, yes. " +
-                                    undone_in_words(unproven, "safety "));
+                                    undone_in_words(page.unproven.size(), "safety "));
             }
-            sentences.push_back(later == 0
-                                    ? "Is it finished? Yes. It is ready to use."
-                                    : "Is it finished? You can use it. " +
-                                          undone_in_words(later, ""));
+            sentences.push_back(finished_of(page, later));
             break;
         case HandoverState::Restricted:
             sentences = {"Is it safe? Only if you keep to this list."};
@@ -191,6 +184,21 @@ private:
     int words_left_;
 };
 
+/// Names as many as the page can explain, at most three, and counts the others.
+std::string unproven_of(const PageOne& page, Explaining& explaining) {
+    if (page.unproven.empty() || page.state == HandoverState::Practice) return {};
+    std::string named;
+    std::size_t shown = 0;
+    for (const std::string& title : page.unproven) {
+        if (shown == most_unproven_shown) break;
+        if (!explaining.take(title)) continue;
+        named += (shown++ == 0 ? "" : "; ") + title;
+    }
+    const std::size_t more = page.unproven.size() - shown;
+    if (more > 0) named += fmt::format("{}{} more", shown == 0 ? "" : "; ", more);
+    return "Not done yet: " + named + ".";
+}
+
 std::vector<CareDate> care_of(const PageOne& page, Explaining& explaining) {
     std::vector<CareDate> care;
     std::size_t checks = 0;
@@ -219,7 +227,7 @@ std::string without_correction(const Nonconformity& item, const ReportInput& inp
 }
 
 void choose_corrections(PageOneWords& words, const ReportInput& input, Explaining& explaining) {
-    auto worst_first = input.nonconformities;
+    auto worst_first = one_for_each_check(input.nonconformities);
     std::stable_sort(worst_first.begin(), worst_first.end(), [](const auto& a, const auto& b) {
         return std::pair{!a.done.empty(), rank_of(a.severity)} <
                std::pair{!b.done.empty(), rank_of(b.severity)};
@@ -270,7 +278,7 @@ std::string_view in_words(Signal signal) {
 PageOneWords page_one_words(const ReportInput& input) {
     const PageOne& page = input.page_one;
     PageOneWords words;
-    words.headline = headline_of(page.state);
+    words.headline = headline_of(page);
     words.outcome = outcome_of(input);
     words.hot_water = hot_water_of(page);
     words.never = never_of(input.plant);
@@ -280,10 +288,24 @@ PageOneWords page_one_words(const ReportInput& input) {
     Explaining explaining{page, most_prose_words - prose_so_far(words)};
     for (const SafetySentence& sentence : words.never) explaining.take(sentence.words);
     for (const LabelledLine& line : page.fitted) explaining.take(line.text);
+    words.unproven = unproven_of(page, explaining);
     words.care = care_of(page, explaining);
     choose_corrections(words, input, explaining);
     words.terms = std::move(explaining).terms();
     return words;
+}
+
+std::vector<Nonconformity> one_for_each_check(const std::vector<Nonconformity>& all) {
+    std::vector<Nonconformity> kept;
+    for (const Nonconformity& item : all) {
+        if (item.withdrawn) continue;
+        const auto same = std::find_if(kept.begin(), kept.end(), [&](const Nonconformity& other) {
+            return other.check_id == item.check_id;
+        });
+        if (same == kept.end()) kept.push_back(item);
+        else if (!same->done.empty()) *same = item;
+    }
+    return kept;
 }
 
 int count_words(std::string_view text) {

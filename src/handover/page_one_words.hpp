@@ -19,6 +19,7 @@ inline constexpr int most_sentence_words = 20;
 inline constexpr int most_restriction_words = 16;
 inline constexpr int most_done_words = 12;
 inline constexpr std::size_t most_corrections_shown = 3;
+inline constexpr std::size_t most_unproven_shown = 3;
 inline constexpr std::size_t most_checks_shown = 2;
 inline constexpr std::size_t most_restrictions_shown = 2;
 
@@ -44,6 +45,8 @@ struct ShownCorrection {
 struct PageOneWords {
     std::string headline;              ///< "Handed over in full"
     std::vector<std::string> outcome;  ///< safe? finished? then the restrictions
+    /// "Not done yet: Fall protection; 2 more.": titles of the checklist; mostly empty.
+    std::string unproven;
     std::vector<std::string> hot_water;
     std::vector<SafetySentence> never;  ///< the worst first
     std::vector<std::string> checking;  ///< how to check this paper
@@ -58,6 +61,10 @@ struct PageOneWords {
 /// too long are cut with "…"; a later page has them in full. A correction whose trade words cannot
 /// be explained any more within the words of the page is left to that later page.
 [[nodiscard]] PageOneWords page_one_words(const ReportInput& input);
+
+/// One failure for each check, in order of their first ones: an open one before all, else the last.
+/// What was taken back as a slip is left out: nothing was wrong.
+[[nodiscard]] std::vector<Nonconformity> one_for_each_check(const std::vector<Nonconformity>& all);
 
 /// Words of a text, as counted for the limits above: what stands between white space and holds a
 /// letter or digit.

@@ -25,6 +25,9 @@ enum class HandoverState {
     Practice  ///< nothing was fitted: no page may read as if it were
 };
 
+/// Whether the report goes with the handover, or is read back before it.
+enum class Issue { HandedOver, Draft };
+
 /// "full", "restricted", "not handed over".
 [[nodiscard]] std::string_view in_words(HandoverState state);
 
@@ -43,7 +46,11 @@ struct CareDate {
 /// What page one needs beyond the rest of the report. Its sentences are written here in `handover`
 /// (page_one_words.hpp), so that they stay short; only names, dates and figures come from outside.
 struct PageOne {
-    HandoverState state = HandoverState::Full;
+    HandoverState state = HandoverState::Full;  ///< of a draft: what it would be
+    Issue issue = Issue::HandedOver;
+    /// Titles of checks that guard people, apply and are not done, but those that restrict; at most
+    /// three are named.
+    std::vector<std::string> unproven;
     /// One short sentence each (at most 20 words); two are printed, the others counted.
     std::vector<std::string> restrictions;
     /// "Collector" / "glass box on the south roof, 2.0 m²"; at most 8. The text explains a label
@@ -64,7 +71,7 @@ struct ReportReading {
     std::string text;  ///< as entered, with its unit
     std::string place, instrument, at, by;
     measure::Outcome outcome = measure::Outcome::Open;
-    std::string note;  ///< "before correction", "out of order"; mostly empty
+    std::string note;  ///< "after correction", "read before its hold point: …"; mostly empty
 };
 
 struct ReportCheck {
@@ -98,6 +105,7 @@ struct Nonconformity {
     std::string why;
     std::string done;
     std::string proving;  ///< the reading that shows it was put right
+    bool withdrawn = false;  ///< taken back as a slip: on record, but nothing was wrong
 };
 
 struct ReportDeferral {

@@ -57,6 +57,19 @@ TEST_CASE("page one is read from the same record as the report") {
     CHECK(bench.desk().draft_report(bench.job));
 }
 
+TEST_CASE("what is read back before the handover never says that it was, afterwards it does") {
+    Bench bench;
+    bench.do_all();
+    bench.sign_both();
+    const auto before = bench.desk().page_one(bench.job);
+    REQUIRE(before);
+    CHECK(before->front() == "Not handed over yet: in full once signed");
+    REQUIRE(bench.desk().carry_out(HandOver{bench.job}));
+    const auto after = bench.desk().page_one(bench.job);
+    REQUIRE(after);
+    CHECK(after->front() == "Handed over in full");
+}
+
 TEST_CASE("no word of a person is in the files of a folder, whatever was entered") {
     Bench bench;
     bench.do_all({"goods-scan"});

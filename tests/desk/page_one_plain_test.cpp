@@ -66,6 +66,7 @@ std::vector<std::string> unexplained(const PageOneWords& words, const ReportInpu
     for (const auto& item : words.corrections) texts.push_back(item.title + " . " + item.done);
     for (const auto& line : input.page_one.fitted) texts.push_back(line.label + " " + line.text);
     for (const auto& date : words.care) texts.push_back(date.what);
+    texts.push_back(words.unproven);
     std::vector<std::string> found;
     for (const auto& text : texts)
         for (std::string word : spoken_words(text)) {
@@ -153,6 +154,7 @@ TEST_CASE("page one of 200 jobs is short, plain and explained, and answers the t
                 for (std::uint64_t i = 0; i < 8; ++i) testing::act(journal, chance);
             if (end >= 5) leave_taps_for_later(journal);
             auto input = journal.report();
+            if (end % 2 == 1) input.page_one.issue = handover::Issue::Draft;
             if (end % 3 == 2) input.page_one.questions = {"a clock of the crew jumped on 2026-11-25"};
             ++seen[input.page_one.state];
             most_failures = std::max(most_failures, input.nonconformities.size());
@@ -177,6 +179,12 @@ TEST_CASE("whichever checks fail, page one explains the words of their titles") 
             const auto words = handover::page_one_words(with);
             CHECK(words.corrections.size() == 1);
             for (const auto& word : unexplained(words, with)) FAIL_CHECK("nobody says what this means: ", word);
+            ReportInput without = input;
+            without.page_one.state = handover::HandoverState::Full;
+            without.page_one.unproven = {check.title};
+            const auto undone = handover::page_one_words(without);
+            CHECK(undone.unproven == "Not done yet: " + check.title + ".");
+            for (const auto& word : unexplained(undone, without)) FAIL_CHECK("nobody says what this means: ", word);
         }
     }
 }

@@ -28,6 +28,31 @@ TEST_CASE("page one says not handed over while anything blocks") {
     CHECK(page_of(bench).state == handover::HandoverState::NotHandedOver);
 }
 
+TEST_CASE("page one names the safety checks that are not done, and no other") {
+    Bench bench;
+    bench.do_all();
+    const auto has = [&](const std::string& id) {
+        const auto unproven = page_of(bench).unproven;
+        return std::find(unproven.begin(), unproven.end(), bench.check(id).title) != unproven.end();
+    };
+    CHECK(page_of(bench).state == handover::HandoverState::Full);
+    CHECK(bench.check("water-off").outcome == Outcome::Open);
+    CHECK(has("water-off"));
+    CHECK_FALSE(has("anchor-torque"));
+    CHECK_FALSE(has("sign-customer"));
+    const auto words = bench.desk().page_one(bench.job);
+    REQUIRE(words);
+    CHECK(words->at(0) == "Not handed over yet: in full once signed");
+    CHECK(words->at(1).starts_with("Is it safe? So far, yes."));
+    CHECK(words->at(2).starts_with("Not done yet: "));
+    for (const auto& line : *words) CHECK(line.find("ready to use") == std::string::npos);
+    bench.enter("water-off", "yes");
+    CHECK_FALSE(has("water-off"));
+    // Failed, too, it is not done.
+    bench.take(bench.reading("anchor-torque", "15 N·m", "1"));
+    CHECK(has("anchor-torque"));
+}
+
 TEST_CASE("page one names the hottest tap that was measured and what is allowed") {
     Bench bench;
     CHECK(page_of(bench).hottest_tap.empty());

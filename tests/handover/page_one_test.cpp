@@ -51,6 +51,16 @@ TEST_CASE("what is still open is not called put right") {
     CHECK(words_of(input).find("Nothing was found wrong.") != std::string::npos);
 }
 
+TEST_CASE("a safety check that is not done stands on the drawn page, and a slip does not") {
+    ReportInput input = handover::testing::sample_report(0);
+    input.page_one.unproven = {"Nobody falls"};
+    for (auto& item : input.nonconformities) item.withdrawn = true;
+    const std::string words = words_of(input);
+    CHECK(words.find("Not done yet: Nobody falls.") != std::string::npos);
+    CHECK(words.find("Nothing was found wrong.") != std::string::npos);
+    CHECK(words.find("Thread cleaned") == std::string::npos);
+}
+
 TEST_CASE("nothing is drawn over the words of page one afterwards") {
     drawing::RecordedCanvas canvas;
     REQUIRE(draw_page_one(canvas, handover::testing::sample_report(0), 3));

@@ -42,6 +42,9 @@ std::vector<ReportInput> every_kind() {
                                "fifteen sixteen seventeen eighteen "
                                "nineteen twenty twentyone");
                     inputs.push_back(input);
+                    input.page_one.issue = Issue::Draft;
+                    input.page_one.unproven = {"One", "Two", "Three", "Four"};
+                    inputs.push_back(input);
                 }
             }
         }
@@ -90,24 +93,57 @@ TEST_CASE("words are counted between spaces and need a letter or digit") {
     CHECK(count_words("60 °C\nor more") == 4);
 }
 
-TEST_CASE("only a set whose every safety check conforms is called safe") {
+TEST_CASE("nothing is called safe or ready while a safety check is not done, and those checks are named") {
     ReportInput input;
-    ReportCheck check;
-    check.outcome = measure::Outcome::Conforms;
-    check.severity = "H";
-    input.stages = {{"A", {check}}};
-    const auto says_safe = [&] {
-        return page_one_words(input).outcome.front() ==
-               "Is it safe? Yes. It passed every safety check.";
-    };
-    CHECK(says_safe());
-    for (const auto outcome : {measure::Outcome::Open, measure::Outcome::Deferred,
-                               measure::Outcome::Inconclusive, measure::Outcome::DoesNotConform}) {
-        input.stages[0].checks[0].outcome = outcome;
-        CHECK_FALSE(says_safe());
+    auto words = page_one_words(input);
+    CHECK(words.outcome[0] == "Is it safe? Yes. It passed every safety check.");
+    CHECK(words.outcome[1] == "Is it finished? Yes. It is ready to use.");
+    CHECK(words.unproven.empty());
+    input.page_one.unproven = {"Nobody falls"};
+    for (const bool later : {false, true}) {
+        if (later) input.deferrals = {{"a", "First", "2027-03-11", "Ode", "rain"}};
+        words = page_one_words(input);
+        CHECK(words.outcome[0] == "Is it safe? So far, yes. 1 safety check is not done yet.");
+        CHECK(words.unproven == "Not done yet: Nobody falls.");
+        for (const auto& sentence : words.outcome) {
+            CHECK(sentence.find("ready to use") == std::string::npos);
+            CHECK(sentence.find("finished? Yes") == std::string::npos);
+        }
     }
-    input.stages[0].checks[0].severity = "P";
-    CHECK(says_safe());
+    input.page_one.unproven = {"One", "Two", "Three", "Four", "Five"};
+    CHECK(page_one_words(input).unproven == "Not done yet: One; Two; Three; 2 more.");
+    input.page_one.state = HandoverState::Practice;
+    CHECK(page_one_words(input).unproven.empty());
+}
+
+TEST_CASE("before the handover page one says what it will be, never that it was") {
+    for (ReportInput input : every_kind()) {
+        input.page_one.issue = Issue::Draft;
+        std::string all;
+        for (const auto& sentence : all_prose(page_one_words(input))) all += sentence + " ";
+        CAPTURE(all);
+        CHECK(all.find("Handed over") == std::string::npos);
+        CHECK(all.find("ready to use") == std::string::npos);
+        if (input.page_one.state != HandoverState::Practice) CHECK(all.starts_with("Not handed over yet"));
+    }
+}
+
+TEST_CASE("page one names each check once, by what is open of it or was done last, and no slips") {
+    const std::vector<Nonconformity> all = {{"a", "First", "P", "", "", "Turned", "yes"},
+                                            {"b", "Second", "P", "", "", "Taken back", "", true},
+                                            {"a", "First", "P", "", "", "Turned again", "yes"},
+                                            {"c", "Third", "P", "", "", "", ""},
+                                            {"c", "Third", "P", "", "", "Glued", "yes"}};
+    const auto kept = one_for_each_check(all);
+    REQUIRE(kept.size() == 2);
+    CHECK(kept[0].done == "Turned again");
+    CHECK(kept[1].title == "Third");
+    CHECK(kept[1].done.empty());
+    ReportInput input;
+    input.nonconformities = all;
+    const auto words = page_one_words(input);
+    CHECK(words.corrections.size() == 2);
+    CHECK(words.more_corrections == 0);
 }
 
 TEST_CASE("what must never be done follows the kind of system, the deadliest first") {
