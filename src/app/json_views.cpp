@@ -150,6 +150,7 @@ Json in_json(const desk::Answer& answer) {
             {"entry", answer.entry},
             {"place", answer.place},
             {"place_outcome", word(answer.place_outcome)},
+            {"out_of_order", !answer.blocked_by.empty()},
             {"blocked_by", answer.blocked_by}};
 }
 

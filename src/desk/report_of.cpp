@@ -76,7 +76,17 @@ std::string doubt_of(const CheckView& view) {
     return fmt::format("Doubt left: {} %.", units::print_number(percent, percent < 10.0 ? 1 : 0));
 }
 
-ReportCheck report_check(const checklist::Check& check, const CheckView& view) {
+/// "read before its hold point: Holding test".
+std::string out_of_order_words(const ReadingView& reading, const checklist::Checklist& list) {
+    std::string titles;
+    for (const auto& id : reading.blocked_by) {
+        const auto* hold = list.find(checklist::CheckId{id});
+        titles += (titles.empty() ? "" : "; ") + (hold == nullptr ? id : hold->title);
+    }
+    return (reading.blocked_by.size() == 1 ? "read before its hold point: " : "read before its hold points: ") + titles;
+}
+
+ReportCheck report_check(const checklist::Checklist& list, const checklist::Check& check, const CheckView& view) {
     ReportCheck out{.id = view.id, .title = view.title, .question = view.question, .outcome = view.outcome,
                     .why = view.why, .tolerance = view.limits.text, .rule = view.limits.rule,
                     .doubt = doubt_of(view), .derivation = view.limits.how, .readings = {}, .hold = view.hold,
@@ -87,7 +97,7 @@ ReportCheck report_check(const checklist::Check& check, const CheckView& view) {
         if (reading.undone) note = "taken back";
         else if (!reading.corrects.empty()) note = "after correction";
         else if (reading.superseded) note = "replaced by a later reading";
-        if (reading.out_of_order) note += note.empty() ? "out of order" : ", out of order";
+        if (reading.out_of_order) note += (note.empty() ? "" : ", ") + out_of_order_words(reading, list);
         out.readings.push_back({reading.text, reading.place, reading.instrument, clock_text(reading.at), reading.by,
                                 reading.outcome, note});
     }
@@ -237,7 +247,7 @@ ReportInput report_input(const JobInHand& job, const JobView& view, const Report
         for (const auto& check : view.checks)
             if (check.stage == stage.id)
                 if (const auto* model = job.list->find(checklist::CheckId{check.id}))
-                    out.checks.push_back(report_check(*model, check));
+                    out.checks.push_back(report_check(*job.list, *model, check));
         input.stages.push_back(std::move(out));
     }
     add_failures(input, job);

@@ -44,6 +44,22 @@ TEST_CASE("the rows of a week and the blockers of a job have their fields") {
     check_fields(in_json(job)["blockers"][0], {"check", "outcome", "why"});
 }
 
+TEST_CASE("what ran ahead of its hold points is told with their ids, by the reading and by the answer") {
+    // Source: decisions of the project, number 12.
+    desk::ReadingView reading;
+    CHECK(in_json(reading)["out_of_order"] == false);
+    CHECK(in_json(reading)["blocked_by"] == Json::array());
+    reading.out_of_order = true;
+    reading.blocked_by = {"power-locked", "ladder-set"};
+    CHECK(in_json(reading)["out_of_order"] == true);
+    CHECK(in_json(reading)["blocked_by"] == Json{"power-locked", "ladder-set"});
+    desk::Answer answer;
+    CHECK(in_json(answer)["out_of_order"] == false);
+    answer.blocked_by = {"power-locked"};
+    CHECK(in_json(answer)["out_of_order"] == true);
+    CHECK(in_json(answer)["blocked_by"][0] == "power-locked");
+}
+
 TEST_CASE("outcomes are the six words") {
     const std::pair<desk::Outcome, const char*> words[] = {{desk::Outcome::Open, "open"},
                                                           {desk::Outcome::Conforms, "conforms"},

@@ -43,8 +43,25 @@ TEST_CASE("every failure is on the report with what was done, a slip as taken ba
             CHECK(row.proving.starts_with("35°"));
         }
         if (row.check_id == "tank-level") CHECK(row.done == "Taken back as a slip; the entry stays on record.");
+        CHECK(row.withdrawn == (row.check_id == "tank-level"));
         if (row.check_id == "anchor-torque") CHECK(row.done.empty());
     }
+}
+
+TEST_CASE("a reading taken before its hold point says so at its check, by the title of the hold point") {
+    Bench bench;
+    const auto answer = bench.enter("earth-continuity", "0.04 Ω");
+    REQUIRE_FALSE(answer.blocked_by.empty());
+    const auto seen = bench.check("earth-continuity").readings;
+    REQUIRE(seen.size() == 1);
+    CHECK(seen[0].out_of_order);
+    CHECK(seen[0].blocked_by == answer.blocked_by);
+    std::string note;
+    for (const auto& stage : input_of(bench).stages)
+        for (const auto& check : stage.checks)
+            if (check.id == "earth-continuity") note = check.readings.at(0).note;
+    CAPTURE(note);
+    CHECK(note == "read before its hold point: " + bench.check("power-locked").title);
 }
 
 TEST_CASE("deferrals and concessions are on the report") {
