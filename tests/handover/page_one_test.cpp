@@ -1,5 +1,6 @@
 #include <doctest/doctest.h>
 
+#include "figures/outcome_mark.hpp"
 #include "handover/report_pages.hpp"
 #include "handover/testing.hpp"
 
@@ -59,6 +60,24 @@ TEST_CASE("a safety check that is not done stands on the drawn page, and a slip 
     CHECK(words.find("Not done yet: Nobody falls.") != std::string::npos);
     CHECK(words.find("Nothing was found wrong.") != std::string::npos);
     CHECK(words.find("Thread cleaned") == std::string::npos);
+}
+
+TEST_CASE("the frame of the answer bears the ink of a pass only where every safety check is done") {
+    const auto frame_of = [](const ReportInput& input) {
+        drawing::RecordedCanvas canvas;
+        REQUIRE(draw_page_one(canvas, input, 3));
+        for (const auto& drawn : canvas.drawn()) {
+            const auto* box = std::get_if<drawing::DrawnBox>(&drawn);
+            if (box != nullptr && box->stroke.width_mm > 0.0) return box->stroke.ink;
+        }
+        return drawing::Ink::Faint;
+    };
+    ReportInput input = handover::testing::sample_report(0);
+    CHECK(frame_of(input) == figures::ink_of(measure::Outcome::Conforms));
+    input.page_one.unproven = {"Nobody falls"};
+    CHECK(frame_of(input) == figures::ink_of(measure::Outcome::Deferred));
+    input.page_one.issue = Issue::Draft;
+    CHECK(frame_of(input) == figures::ink_of(measure::Outcome::Open));
 }
 
 TEST_CASE("nothing is drawn over the words of page one afterwards") {
