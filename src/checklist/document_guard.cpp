@@ -9,6 +9,7 @@ namespace wm::checklist {
 namespace {
 
 constexpr int most_points_in_a_line = 100;
+constexpr int most_marks = 60'000;
 
 bool is_beyond_ascii(char c) {
     return (static_cast<unsigned char>(c) & 0x80U) != 0;
@@ -44,6 +45,9 @@ private:
         if (c == '.' && ++points_ > most_points_in_a_line)
             return stumble(fmt::format("A line holds more than {} points.", most_points_in_a_line),
                            "Write shorter lines.");
+        // Each value or table has one of these before it.
+        if ((c == '=' || c == ',' || c == '[' || c == '{') && ++marks_ > most_marks)
+            return stumble(fmt::format("The file holds more than {} values and tables.", most_marks), "Write several files.");
         if (is_beyond_ascii(c))
             return stumble(fmt::format("\"{}\" stands outside quotes.", character_here()),
                            "Put texts in quotes; names of keys have plain letters.");
@@ -116,6 +120,7 @@ private:
     std::string_view text_;
     std::size_t at_ = 0;
     int points_ = 0;
+    int marks_ = 0;
     std::optional<StumblingBlock> found_;
 };
 

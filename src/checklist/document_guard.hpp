@@ -21,7 +21,8 @@ struct StumblingBlock {
 
 /// The first of: a letter beyond ASCII outside quotes and comments (a byte order mark at the start
 /// is none), such a letter first after a line that ends in a backslash, a quote in the middle of a
-/// value, more than 100 points in one line outside quotes. Strings and comments are told apart as
+/// value, more than 100 points in one line outside quotes, more than 60,000 values and tables (each
+/// costs some 200 bytes; the largest file shipped has fewer than 6,000 marks of them). Strings and comments are told apart as
 /// TOML 1.0 does.
 [[nodiscard]] std::optional<StumblingBlock> stumbling_block(std::string_view text);
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <charconv>
+#include <cmath>
 #include <optional>
 
 namespace wm::desk {
@@ -51,6 +52,12 @@ std::optional<std::string_view> attribute(std::string_view element, std::string_
     const auto end = element.find('"', start + wanted.size());
     if (end == std::string_view::npos) return std::nullopt;
     return element.substr(start + wanted.size(), end - start - wanted.size());
+}
+
+/// Off any pad: infinite, no number, or beyond ten metres.
+bool is_nowhere(const StrokePoint& point) {
+    constexpr double far_mm = 10'000.0;
+    return !(std::abs(point.x_mm) <= far_mm && std::abs(point.y_mm) <= far_mm);
 }
 
 void add_times(Stroke& stroke, std::string_view times) {
@@ -108,6 +115,7 @@ Result<std::vector<Stroke>> strokes_of_svg(std::string_view svg, std::string_vie
         if (const auto times = attribute(element, "data-ms"); times && strokes.size() == 1)
             add_times(strokes.front(), *times);
         for (auto& stroke : strokes) {
+            std::erase_if(stroke, is_nowhere);
             points += stroke.size();
             if (stroke.size() > 1) all.push_back(std::move(stroke));
         }

@@ -14,7 +14,7 @@ namespace wm::desk {
 [[nodiscard]] std::string strokes_to_svg(const std::vector<Stroke>& strokes);
 
 /// Reads polyline points and the M and L commands of paths, absolute; anything else in the file is
-/// passed over. Refuses a file that holds no stroke, or more than 20,000 points.
+/// passed over, points beyond ten metres with it. Refuses a file that holds no stroke, or more than 20,000 points.
 [[nodiscard]] Result<std::vector<Stroke>> strokes_of_svg(std::string_view svg, std::string_view file_name);
 
 }  // namespace wm::desk

@@ -25,6 +25,15 @@ TEST_CASE("published files and every kind of string and comment pass") {
     }
 }
 
+TEST_CASE("a file of more values than any checklist has is refused, and quotes and comments do not count") {
+    std::string list = "a = [";
+    for (int i = 0; i < 60'000; ++i) list += "1,";
+    const auto block = stumbling_block(list + "]\n");
+    REQUIRE(block);
+    CHECK(block->what == "The file holds more than 60000 values and tables.");
+    CHECK_FALSE(stumbling_block("a = \"" + std::string(100'000, ',') + "\"\n# " + std::string(100'000, '=') + "\n"));
+}
+
 TEST_CASE("letters outside quotes and endless points are found with their place") {
     struct Row {
         std::string text, what;

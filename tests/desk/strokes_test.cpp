@@ -20,6 +20,14 @@ TEST_CASE("paths of other programs are read, strokes parted at each M") {
     CHECK(read->size() == 2);
 }
 
+TEST_CASE("points that are no numbers, or far off any pad, are passed over") {
+    const auto read = strokes_of_svg("<polyline points=\"1,2 -nan,1 3,4 -inf,2 1e300,5 5,6\"/>", "x.svg");
+    REQUIRE(read);
+    REQUIRE(read->size() == 1);
+    CHECK(read->front().size() == 3);
+    CHECK_FALSE(strokes_of_svg("<polyline points=\"-nan,-nan -inf,-inf\"/>", "x.svg"));
+}
+
 TEST_CASE("a file without a line is refused") {
     const auto read = strokes_of_svg("<svg></svg>", "x.svg");
     REQUIRE_FALSE(read);

@@ -111,7 +111,7 @@ std::vector<std::string> bundles() {
 }  // namespace
 
 TEST_CASE("JSON: what is read is what another library reads, and the rest is refused in words") {
-    fuzz::run("json", fuzz::corpus_lines("json"), 15'000, try_json);
+    fuzz::run("json", fuzz::corpus_lines("json"), 8'000, try_json);
 }
 TEST_CASE("entries: a line that is read hashes, writes and folds, and the rest is refused in words") {
     fuzz::run("entries", fuzz::corpus_lines("entry"), 8'000, try_entry);
@@ -120,7 +120,7 @@ TEST_CASE("bundles: a spoilt one is refused in words, and a journal takes nothin
     const auto sound = bundles();
     const Folder folder;
     auto journal = journal_in(folder.path(), "c");
-    fuzz::run("bundles", sound, 400, [&](const std::string& bytes) -> std::string {
+    fuzz::run("bundles", sound, 200, [&](const std::string& bytes) -> std::string {
         const bool is_sound = std::find(sound.begin(), sound.end(), bytes) != sound.end();
         const auto report = exchange::attest_bundle(bytes, "a.bundle");
         if (!report) return fuzz::fault_of(report);

@@ -26,9 +26,11 @@ namespace {
 std::optional<double> by_the_library(std::string text) {
     for (std::size_t at; (at = text.find("\xE2\x88\x92")) != std::string::npos;) text.replace(at, 3, "-");
     std::replace(text.begin(), text.end(), ',', '.');
-    // Blanks around it are nobody's.
-    while (!text.empty() && text.back() == ' ') text.pop_back();
-    while (!text.empty() && text.front() == ' ') text.erase(0, 1);
+    // Blanks around it are nobody's, the one that does not break included.
+    for (std::size_t at; (at = text.find("\xC2\xA0")) != std::string::npos;) text.replace(at, 2, " ");
+    const std::string blanks = " \t\r\n";
+    text.erase(text.find_last_not_of(blanks) + 1);
+    text.erase(0, std::min(text.find_first_not_of(blanks), text.size()));
     char* end = nullptr;
     const double value = std::strtod(text.c_str(), &end);
     return end == text.c_str() + text.size() && !text.empty() ? std::optional{value} : std::nullopt;
@@ -147,16 +149,16 @@ std::string try_runs(const std::string& text) {
         static_cast<void>(screens::entered_text(run, {}, "kPa"));
     }
     const auto again = screens::read_runs(screens::written(*runs));
-    return again && *again == *runs ? "" : "runs that do not read back";
+    return again && screens::written(*again) == screens::written(*runs) ? "" : "runs that do not read back";
 }
 
 }  // namespace
 
 TEST_CASE("amounts: spoilt ones are read as the C library reads them, or refused in words") {
-    fuzz::run("amounts", fuzz::corpus_lines("amount"), 20'000, try_amount);
+    fuzz::run("amounts", fuzz::corpus_lines("amount"), 10'000, try_amount);
 }
 TEST_CASE("days, weeks and moments: spoilt ones are counted as the standard library counts them, or none") {
-    fuzz::run("dates", fuzz::corpus_lines("date"), 20'000, try_date);
+    fuzz::run("dates", fuzz::corpus_lines("date"), 10'000, try_date);
 }
 TEST_CASE("answers of every kind: spoilt ones are read or refused in words") {
     fuzz::run("answers", fuzz::corpus_lines("answer"), 8'000, try_answer);
@@ -165,7 +167,7 @@ TEST_CASE("tolerances: spoilt ones are read again the same, or refused in words"
     fuzz::run("expressions", fuzz::corpus_lines("expression"), 8'000, try_expression);
 }
 TEST_CASE("checklists: spoilt ones are loaded and linted, or refused in words") {
-    fuzz::run("checklists", fuzz::corpus("checklist"), 600, try_checklist);
+    fuzz::run("checklists", fuzz::corpus("checklist"), 300, try_checklist);
 }
 TEST_CASE("spoilt tolerances inside a sound checklist are judged on its examples, or refused in words") {
     const auto whole = fuzz::corpus_file("checklist/small.toml");

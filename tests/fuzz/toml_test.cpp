@@ -29,7 +29,7 @@ Json plain(const Item& item) {
         case ItemType::Text:
             return item.text;
         case ItemType::Whole:
-            return static_cast<std::int64_t>(item.number);
+            return std::stoll(item.text);  // its digits; as a number it is a double
         case ItemType::Number:
             if (std::isnan(item.number)) return "?nan";
             if (std::isinf(item.number)) return item.number > 0 ? "?inf" : "?-inf";
