@@ -63,11 +63,11 @@ void draw_labels(Canvas& on, const Plot& plot, const ControlChart& chart) {
 
 }  // namespace
 
-void draw_control_chart(Canvas& on, Box into, const ControlChart& chart) {
+std::vector<Point> draw_control_chart(Canvas& on, Box into, const ControlChart& chart) {
     if (chart.points.empty()) {
         on.text(into.middle(), "no week holds results yet",
                 {chart.text_mm, Weight::Regular, Ink::Faint, Anchor::Middle});
-        return;
+        return {};
     }
     const Plot plot = plot_of(into, chart);
     draw_room_for_chance(on, plot, chart);
@@ -87,6 +87,7 @@ void draw_control_chart(Canvas& on, Box into, const ControlChart& chart) {
         }
     }
     draw_labels(on, plot, chart);
+    return path;
 }
 
 }  // namespace wm::figures

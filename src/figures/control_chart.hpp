@@ -25,7 +25,7 @@ struct ControlChart {
 };
 
 /// Fills the box. Limits are steps, the centre a dashed line; a signalling point is a filled square
-/// with a ring, any other a small disc. Labels that would touch are left out.
-void draw_control_chart(drawing::Canvas& on, drawing::Box into, const ControlChart& chart);
+/// with a ring, any other a small disc. Labels that would touch are left out. Gives the places of the points.
+std::vector<drawing::Point> draw_control_chart(drawing::Canvas& on, drawing::Box into, const ControlChart& chart);
 
 }  // namespace wm::figures

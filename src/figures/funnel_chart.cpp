@@ -43,10 +43,10 @@ void draw_limit(Canvas& on, const Plot& plot, const FunnelChart& chart, double F
 
 }  // namespace
 
-void draw_funnel_chart(Canvas& on, Box into, const FunnelChart& chart) {
+std::vector<Point> draw_funnel_chart(Canvas& on, Box into, const FunnelChart& chart) {
     if (chart.marks.empty()) {
         on.text(into.middle(), "too few crews to compare", {chart.text_mm, Weight::Regular, Ink::Faint, Anchor::Middle});
-        return;
+        return {};
     }
     const Plot plot = plot_of(into, chart);
     plot.draw_axes(on);
@@ -55,8 +55,10 @@ void draw_funnel_chart(Canvas& on, Box into, const FunnelChart& chart) {
     const double y = plot.at(0.0, percent * chart.target).y;
     drawing::dashed_line(on, {plot.field().left, y}, {plot.field().right(), y}, {Ink::Accent, 0.3}, {0.8, 0.6});
     std::vector<Box> taken;
+    std::vector<Point> places;
     for (const FunnelMark& mark : chart.marks) {
         const Point at = plot.at(mark.tries, percent * mark.share);
+        places.push_back(at);
         draw_point_mark(on, mark.outside ? 1 : 0, at, (mark.outside ? 0.8 : 0.6) * chart.text_mm, mark.outside ? Ink::Bad : Ink::Text);
         if (mark.outside) on.stroke_circle(at, 0.75 * chart.text_mm, {Ink::Bad, 0.3});
         const drawing::TextStyle style{chart.text_mm, mark.outside ? Weight::Bold : Weight::Regular, Ink::Text, Anchor::End};
@@ -69,6 +71,7 @@ void draw_funnel_chart(Canvas& on, Box into, const FunnelChart& chart) {
         taken.push_back(words);
         on.text({words.right(), at.y + 0.35 * chart.text_mm}, mark.name, style);
     }
+    return places;
 }
 
 }  // namespace wm::figures

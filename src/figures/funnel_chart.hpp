@@ -30,7 +30,7 @@ struct FunnelChart {
 
 /// Fills the box: tries from left to right, the share in per cent upwards, the target as a dashed
 /// line, 95 % and 99.8 % as two pairs of lines. A mark outside is a filled square with a ring and its
-/// name, any other a small disc with its name where there is room.
-void draw_funnel_chart(drawing::Canvas& on, drawing::Box into, const FunnelChart& chart);
+/// name, any other a small disc with its name where there is room. Gives the places of the marks.
+std::vector<drawing::Point> draw_funnel_chart(drawing::Canvas& on, drawing::Box into, const FunnelChart& chart);
 
 }  // namespace wm::figures

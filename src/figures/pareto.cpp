@@ -16,7 +16,7 @@ using drawing::Weight;
 
 namespace {
 
-constexpr double row_ems = 1.9;
+double row_ems(const ParetoChart& chart) { return chart.names == ParetoNames::Above ? 3.2 : 1.9; }
 
 std::vector<ParetoBar> shown_bars(const ParetoChart& chart) {
     std::vector<ParetoBar> bars = chart.bars;
@@ -35,10 +35,10 @@ std::vector<ParetoBar> shown_bars(const ParetoChart& chart) {
 }  // namespace
 
 double pareto_height(const ParetoChart& chart) {
-    return chart.text_mm * (row_ems * static_cast<double>(shown_bars(chart).size()) + 1.6);
+    return chart.text_mm * (row_ems(chart) * static_cast<double>(shown_bars(chart).size()) + 1.6);
 }
 
-void draw_pareto(drawing::Canvas& on, drawing::Box into, const ParetoChart& chart) {
+std::vector<drawing::Box> draw_pareto(drawing::Canvas& on, drawing::Box into, const ParetoChart& chart) {
     const auto bars = shown_bars(chart);
     const double em = chart.text_mm;
     int largest = 1;
@@ -47,17 +47,21 @@ void draw_pareto(drawing::Canvas& on, drawing::Box into, const ParetoChart& char
         largest = std::max(largest, bar.count);
         total += bar.count;
     }
-    const double left = into.left + 0.32 * into.width;
+    const bool above = chart.names == ParetoNames::Above;
+    const double left = into.left + (above ? 0.0 : 0.32 * into.width);
     const double right = into.right() - 8.0 * em;
     on.text({into.right(), into.top + 0.9 * em}, "running share",
-            {0.85 * em, Weight::Regular, Ink::Faint, Anchor::End});
+            {em, Weight::Regular, Ink::Faint, Anchor::End});
     int running = 0;
-    double y = into.top + (1.6 + 0.5 * row_ems) * em;
+    std::vector<drawing::Box> strips;
+    const double height = row_ems(chart) * em;
+    double y = into.top + 1.6 * em + height - 0.95 * em;
     for (const ParetoBar& bar : bars) {
         running += bar.count;
-        const drawing::TextStyle name{em, Weight::Regular, Ink::Text, Anchor::End};
-        on.text({left - 0.7 * em, y + 0.35 * em},
-                drawing::fitted(on, bar.name, name, left - 0.7 * em - into.left), name);
+        strips.push_back({into.left, y + 0.95 * em - height, into.width, height});
+        const drawing::TextStyle name{em, Weight::Regular, Ink::Text, above ? Anchor::Start : Anchor::End};
+        if (above) on.text({left, y - 0.85 * em}, drawing::fitted(on, bar.name, name, into.width), name);
+        else on.text({left - 0.7 * em, y + 0.35 * em}, drawing::fitted(on, bar.name, name, left - 0.7 * em - into.left), name);
         const double width = (right - left) * bar.count / largest;
         on.fill_box({left, y - 0.55 * em, width, 1.1 * em}, 0.0, Ink::Faint);
         on.text({left + width + 0.5 * em, y + 0.35 * em}, fmt::format("{}", bar.count),
@@ -67,8 +71,9 @@ void draw_pareto(drawing::Canvas& on, drawing::Box into, const ParetoChart& char
                     fmt::format("{:.0f} %", std::round(100.0 * running / total)),
                     {em, Weight::Regular, Ink::Faint, Anchor::End});
         }
-        y += row_ems * em;
+        y += height;
     }
+    return strips;
 }
 
 }  // namespace wm::figures

@@ -45,3 +45,18 @@ TEST_CASE("week labels thin out instead of colliding") {
         CHECK(drawing::colliding_texts(canvas) == std::vector<std::string>{});
     }
 }
+
+TEST_CASE("the places of the points are where their marks stand") {
+    RecordedCanvas canvas;
+    const auto places = draw_control_chart(canvas, {0, 0, 170, 45}, season(10, 4));
+    REQUIRE(places.size() == 10);
+    std::vector<double> discs;
+    for (const auto& drawn : canvas.drawn())
+        if (const auto* circle = std::get_if<drawing::DrawnCircle>(&drawn); circle != nullptr && circle->stroke.width_mm > 0.0) {
+            CHECK(circle->centre.x == doctest::Approx(places[3].x));
+            CHECK(circle->centre.y == doctest::Approx(places[3].y));
+        }
+    CHECK(places[3].y < places[2].y);
+    CHECK(places[9].x > places[8].x);
+    CHECK(draw_control_chart(canvas, {0, 0, 170, 45}, {}).empty());
+}

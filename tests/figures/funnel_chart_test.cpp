@@ -51,3 +51,11 @@ TEST_CASE("everything of the funnel lies within its box, and without crews it sa
             }
     }
 }
+
+TEST_CASE("each crew has its place, further right with more tries and higher with a larger share") {
+    RecordedCanvas canvas;
+    const auto places = draw_funnel_chart(canvas, {10, 10, 80, 50}, crews(false));
+    REQUIRE(places.size() == 2);
+    CHECK(places[0].x > places[1].x);
+    CHECK(places[0].y > places[1].y);
+}
