@@ -87,8 +87,11 @@ const std::vector<Command>& command_table() {
          "witnessmark post send [--server smtp://host:port] [--user U --password-file F] [--ca F]\n",
          "The outbox: what waits, sending it under TLS, or saving it as .eml files. Without --server the one of\n"
          "settings.toml is used.", run_post},
-        {"week", "witnessmark week YYYY-Www [--pdf FILE] [--health] | week --list\n",
-         "The week's audit: what failed of how many, what can hurt someone, what is still open.", run_week},
+        {"week", "witnessmark week YYYY-Www [--pdf FILE] [--health] [--weeks N] [--crew LEAD] [--check CHECK] [--roof R]\n"
+         "            [--kind K] [--batch B] [--instrument ID] [--street S]\n"
+         "witnessmark week --list\n",
+         "The week's audit: what failed of how many, what can hurt someone, what is still open; of all jobs, or of those that\n"
+         "fit. --weeks counts so many weeks up to that one. Findings stay compared with all jobs.", run_week},
         {"act",
          "witnessmark act new --week YYYY-Www --finding N --cause WORD --why T --remedy T --owner NAME --due DATE\n"
          "            [--follows ACTION] [--by NAME]\n"

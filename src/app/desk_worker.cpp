@@ -8,6 +8,7 @@
 #include "desk/backup.hpp"
 #include "desk/outbox.hpp"
 #include "desk/registers.hpp"
+#include "desk/trace.hpp"
 #include "desk/week.hpp"
 
 namespace wm::app {
@@ -28,6 +29,7 @@ void take_in(screens::World& shown, News& news, int& pending) {
     }
     if (news.messages) shown.messages = std::move(*news.messages);
     if (news.week) shown.week = std::move(*news.week);
+    if (news.trace) shown.trace = std::move(*news.trace);
     if (news.registers) shown.registers = std::move(*news.registers);
     if (news.preview) shown.preview = std::move(*news.preview);
     if (news.page_one) shown.page_one = std::move(*news.page_one);
@@ -130,7 +132,7 @@ void DeskWorker::show_job(const std::string& job) {
 void DeskWorker::show_week(const std::string& week) {
     shown_week_ = week;
     News news;
-    if (auto view = desk::week_view(desk_, week)) news.week = std::move(*view);
+    if (auto view = desk::week_view(desk_, week, desk::settings_for(shown_filter_))) news.week = std::move(*view);
     else news.problem = view.error();
     tell(std::move(news));
 }
@@ -195,9 +197,16 @@ void DeskWorker::carry_out(const screens::Request& request) {
         show_job(open->job);
     } else if (const auto* week = std::get_if<screens::AskWeek>(&request)) {
         std::string name = week->week;
+        shown_filter_ = week->filter;
         if (name.empty())
             if (const auto all = desk::weeks(desk_); all && !all->empty()) name = all->back();
         if (!name.empty()) show_week(name);
+    } else if (const auto* trace = std::get_if<screens::AskTrace>(&request)) {
+        auto view = desk::trace_view(desk_, {trace->instrument, trace->from, trace->until, trace->batch});
+        if (!view) return trouble(view.error());
+        News news;
+        news.trace = std::move(*view);
+        tell(std::move(news));
     } else if (const auto* photo = std::get_if<screens::WithPhoto>(&request)) {
         auto bytes = read_file(photo->path);
         if (!bytes) return trouble(bytes.error());

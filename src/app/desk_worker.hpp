@@ -22,6 +22,7 @@ struct News {
     std::optional<std::vector<desk::MessageView>> messages;
     std::optional<desk::WeekView> week;
     std::optional<std::pair<desk::Register, desk::RegisterTable>> registers;
+    std::optional<desk::TraceView> trace;
     std::optional<screens::PreviewOf> preview;
     std::optional<std::vector<std::string>> page_one;
     std::optional<std::vector<std::string>> photo_files, facts_files;
@@ -72,7 +73,8 @@ private:
     std::function<void()> wake_;
     std::string open_job_;
     std::string backed_up_on_;  ///< the day for which that was done or tried
-    std::string shown_week_;  ///< as last asked for; empty before that
+    std::string shown_week_;    ///< as last asked for; empty before that
+    desk::WeekFilterView shown_filter_;
     Queue<screens::Request> requests_;
     Queue<News> news_;
     std::thread thread_;

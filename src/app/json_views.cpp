@@ -178,6 +178,19 @@ Json in_json(const desk::ActionView& action) {
             {"closed", action.is_closed}, {"age_days", action.age_days}, {"effects", effects}};
 }
 
+namespace {
+
+Json in_json(const desk::WeekFilterView& filter) {
+    Json json{{"weeks", filter.weeks}};
+    for (const auto& [key, name] : {std::pair{"crew", &filter.crew}, std::pair{"check", &filter.check}, std::pair{"roof", &filter.roof},
+                                    std::pair{"kind", &filter.kind}, std::pair{"batch", &filter.batch},
+                                    std::pair{"instrument", &filter.instrument}, std::pair{"street", &filter.street}})
+        if (!name->empty()) json[key] = *name;
+    return json;
+}
+
+}  // namespace
+
 Json in_json(const desk::WeekView& week) {
     Json severe = Json::array();
     for (const auto& row : week.severe)
@@ -213,17 +226,18 @@ Json in_json(const desk::WeekView& week) {
     Json health = Json::array();
     for (const auto& row : week.health)
         health.push_back({{"kind", row.kind}, {"check", row.check}, {"sentence", row.sentence}, {"proposal", row.proposal},
-                          {"tries", row.tries}});
+                          {"tries", row.tries}, {"jobs", row.jobs}});
     Json trend = Json::array();
     for (const auto& point : week.trend)
         trend.push_back({{"week", point.week}, {"failed", point.failed}, {"tries", point.tries}, {"share", point.share},
-                         {"centre", point.centre}, {"low", point.low}, {"high", point.high}, {"signals", point.signals}});
+                         {"centre", point.centre}, {"low", point.low}, {"high", point.high}, {"signals", point.signals}, {"jobs", point.jobs}});
     Json actions = Json::array();
     for (const auto& row : week.actions) actions.push_back(in_json(row));
     return {{"week", week.week},
             {"jobs", week.jobs},
             {"results", week.results},
             {"inconclusive", week.inconclusive},
+            {"looked_at", week.looked_at},
             {"failed", shares(week.failed)},
             {"by_crew", shares(week.by_crew)},
             {"by_batch", shares(week.by_batch)},
@@ -237,6 +251,7 @@ Json in_json(const desk::WeekView& week) {
             {"actions", actions},
             {"health", health},
             {"trend", trend},
+            {"filter", in_json(week.filter)},
             {"damaged", week.damaged}};
 }
 

@@ -1,6 +1,8 @@
 // `week`: the audit of one week.
 #include <fmt/format.h>
 
+#include <charconv>
+
 #include "app/commands.hpp"
 #include "app/json_views.hpp"
 #include "desk/week.hpp"
@@ -14,9 +16,10 @@ std::string share_line(const desk::ShareView& row) {
                        100.0 * row.share, 100.0 * row.low, 100.0 * row.high);
 }
 
-std::string in_text(const desk::WeekView& week) {
+std::string in_text(const desk::WeekView& week, const std::string& narrowed) {
     std::string text = fmt::format("Week {}: {} jobs, {} results, {} of them inconclusive at the first try\n", week.week,
                                    week.jobs, week.results, week.inconclusive);
+    if (!narrowed.empty()) text += "Only " + narrowed + "; findings are compared with all jobs\n";
     for (const auto& sentence : week.damaged) text += "  NOT COUNTED, it cannot be read: " + sentence + "\n";
     text += "\nCan hurt someone\n";
     for (const auto& row : week.severe)
@@ -64,6 +67,17 @@ std::string health_in_text(const desk::WeekView& week) {
     return text;
 }
 
+Result<desk::WeekFilterView> filter_of(const Arguments& arguments) {
+    desk::WeekFilterView filter{.crew = arguments.value("crew"), .check = arguments.value("check"), .roof = arguments.value("roof"),
+                                .kind = arguments.value("kind"), .batch = arguments.value("batch"),
+                                .instrument = arguments.value("instrument"), .street = arguments.value("street")};
+    const auto weeks = arguments.value("weeks", "1");
+    const auto read = std::from_chars(weeks.data(), weeks.data() + weeks.size(), filter.weeks);
+    if (read.ec != std::errc{} || read.ptr != weeks.data() + weeks.size() || filter.weeks < 1 || filter.weeks > 520)
+        return refused({fmt::format("\"{}\" is no number of weeks.", weeks), "--weeks", "Write a number from 1 to 520.", ProblemKind::WrongUse});
+    return filter;
+}
+
 }  // namespace
 
 Output run_week(const Arguments& arguments, const World& world) {
@@ -81,7 +95,9 @@ Output run_week(const Arguments& arguments, const World& world) {
     }
     const auto name = arguments.word(1, "The week");
     if (!name) return told_as(name.error(), form);
-    const auto week = desk::week_view(*desk, *name);
+    const auto filter = filter_of(arguments);
+    if (!filter) return told_as(filter.error(), form);
+    const auto week = desk::week_view(*desk, *name, desk::settings_for(*filter));
     if (!week) return told_as(week.error(), form);
     if (arguments.has("pdf")) {
         const auto letter = desk::week_letter(*desk, *week);
@@ -89,7 +105,7 @@ Output run_week(const Arguments& arguments, const World& world) {
         if (const auto done = write_file(arguments.value("pdf"), *letter); !done) return told_as(done.error(), form);
     }
     if (form == Form::Json) return {document(in_json(*week)), "", 0};
-    return {arguments.has("health") ? health_in_text(*week) : in_text(*week), "", 0};
+    return {arguments.has("health") ? health_in_text(*week) : in_text(*week, desk::in_words(*filter, desk::cards_of(desk->library()))), "", 0};
 }
 
 }  // namespace wm::app

@@ -104,6 +104,7 @@ Columns::Fresh Columns::coded(const AuditTable& table) {
         fresh.results.outcome.push_back(names_.outcome.of(row.outcome));
         const Day day = day_code(row.day);
         fresh.results.day.push_back(day);
+        fresh.results.seconds.push_back(static_cast<std::uint32_t>(std::max(0, row.seconds)));
         auto& job = fresh.codes[row.job];
         job.first_day = job.first_day == 0 ? day : std::min(job.first_day, day);
         job.last_day = std::max(job.last_day, day);
@@ -139,6 +140,7 @@ void Columns::splice(std::size_t job, std::size_t before, Fresh fresh) {
     replace(results_.marks, result, results, std::move(fresh.results.marks));
     replace(results_.outcome, result, results, std::move(fresh.results.outcome));
     replace(results_.day, result, results, std::move(fresh.results.day));
+    replace(results_.seconds, result, results, std::move(fresh.results.seconds));
     const std::size_t use = first_use_[job];
     const std::size_t uses = rows_between(first_use_, job, before);
     replace(uses_.check, use, uses, std::move(fresh.uses.check));
@@ -197,6 +199,7 @@ Columns Columns::only(const std::function<bool(std::size_t)>& keeps_job, const s
             part.results_.marks.push_back(results_.marks[row]);
             part.results_.outcome.push_back(results_.outcome[row]);
             part.results_.day.push_back(day);
+            part.results_.seconds.push_back(results_.seconds[row]);
             now.first_day = now.first_day == 0 ? day : std::min(now.first_day, day);
             now.last_day = std::max(now.last_day, day);
             now.failed += failed(row) ? 1 : 0;
@@ -243,7 +246,8 @@ std::size_t Columns::job_of_use(std::size_t use) const {
 CheckResult Columns::result(std::size_t job, std::size_t row) const {
     return {.job = job, .check = check(row), .failed = failed(row), .inconclusive = inconclusive(row),
             .corrected = (results_.marks[row] & ResultColumns::corrected) != 0,
-            .outcome = names_.outcome.text(results_.outcome[row]), .day = day_text(results_.day[row])};
+            .outcome = names_.outcome.text(results_.outcome[row]), .day = day_text(results_.day[row]),
+            .seconds = static_cast<int>(results_.seconds[row])};
 }
 
 InstrumentUse Columns::use(std::size_t job, std::size_t row) const {

@@ -43,6 +43,7 @@ struct ResultColumns {
     std::vector<std::uint8_t> marks;  ///< of the three above
     std::vector<Code> outcome;
     std::vector<Day> day;
+    std::vector<std::uint32_t> seconds;  ///< for one reading; 0 = unknown
 };
 
 /// One reading that stands and the instrument it was taken with.

@@ -1,109 +1,16 @@
 // Columns as bytes: the columns as they lie in memory, texts with their length before them.
-#include <cstring>
-#include <type_traits>
-
 #include "audit/columns.hpp"
+#include "audit/kept_bytes.hpp"
 
 namespace wm::audit {
 
 namespace {
 
-// Reads otherwise on a machine with another order of bytes, which then makes its columns anew.
-constexpr std::uint32_t order_of_bytes = 0x01020304;
-
-class Writer {
-public:
-    template <class T>
-        requires std::is_arithmetic_v<T>
-    void put(T number) {
-        bytes_.append(reinterpret_cast<const char*>(&number), sizeof number);
-    }
-    void put(const std::string& text) {
-        put(static_cast<std::uint64_t>(text.size()));
-        bytes_ += text;
-    }
-    void put(const Names& names) {
-        put(static_cast<std::uint64_t>(names.size()));
-        for (Code code = 0; code < names.size(); ++code) put(names.text(code));
-    }
-    template <class T>
-        requires std::is_arithmetic_v<T>
-    void put(const std::vector<T>& column) {
-        put(static_cast<std::uint64_t>(column.size()));
-        bytes_.append(reinterpret_cast<const char*>(column.data()), column.size() * sizeof(T));
-    }
-    template <class... Fields>
-    void all(const Fields&... fields) {
-        (put(fields), ...);
-    }
-    [[nodiscard]] std::string&& done() { return std::move(bytes_); }
-
-private:
-    std::string bytes_;
-};
-
-class Reader {
-public:
-    explicit Reader(std::string_view bytes) : rest_{bytes} {}
-
-    template <class T>
-        requires std::is_arithmetic_v<T>
-    void get(T& number) {
-        if constexpr (std::is_same_v<T, bool>) {
-            std::uint8_t byte = 0;
-            get(byte);
-            number = byte != 0;
-        } else if (const auto bytes = taken(sizeof number); bytes.size() == sizeof number) {
-            std::memcpy(&number, bytes.data(), sizeof number);
-        }
-    }
-    void get(std::string& text) { text = taken(count(1)); }
-    void get(Names& names) {
-        std::string text;
-        const auto texts = count(sizeof(std::uint64_t));
-        for (std::size_t i = 0; i < texts && !torn_; ++i) {
-            get(text);
-            torn_ = torn_ || names.of(text) != i;  // the same text twice
-        }
-    }
-    template <class T>
-        requires std::is_arithmetic_v<T>
-    void get(std::vector<T>& column) {
-        const auto rows = count(sizeof(T));
-        column.resize(rows);
-        const auto bytes = taken(rows * sizeof(T));
-        if (!bytes.empty()) std::memcpy(column.data(), bytes.data(), bytes.size());
-    }
-    template <class... Fields>
-    void all(Fields&... fields) {
-        (get(fields), ...);
-    }
-    /// How many follow that take at least so many bytes each; 0 when there is no room for them.
-    std::size_t count(std::size_t least_bytes) {
-        std::uint64_t number = 0;
-        get(number);
-        if (number <= rest_.size() / least_bytes) return number;
-        torn_ = true;
-        return 0;
-    }
-    void demand(bool holds) { torn_ = torn_ || !holds; }
-    [[nodiscard]] bool is_torn() const { return torn_; }
-    [[nodiscard]] bool is_at_end() const { return rest_.empty(); }
-
-private:
-    std::string_view taken(std::size_t bytes) {
-        if (bytes > rest_.size()) {
-            torn_ = true;
-            return {};
-        }
-        const auto part = rest_.substr(0, bytes);
-        rest_.remove_prefix(bytes);
-        return part;
-    }
-
-    std::string_view rest_;
-    bool torn_ = false;
-};
+using kept::all_below;
+using kept::are_starts;
+using kept::order_of_bytes;
+using kept::Reader;
+using kept::Writer;
 
 // The fields of each row, named once for both ways.
 template <class Way, class Row>
@@ -124,7 +31,7 @@ template <class Way, class Row>
 void pass_trace(Way& way, Row& row) { way.all(row.job, row.entries, row.hasty); }
 template <class Way, class Rows>
 void pass_columns(Way& way, Rows& results, auto& uses) {
-    way.all(results.check, results.marks, results.outcome, results.day);
+    way.all(results.check, results.marks, results.outcome, results.day, results.seconds);
     way.all(uses.check, uses.place, uses.instrument, uses.text, uses.day, uses.calibrated, uses.evidence);
 }
 template <class Way, class All>
@@ -145,13 +52,6 @@ void get_rows(Reader& reader, std::vector<Row>& rows, Read read) {
     for (std::size_t i = 0; i < count && !reader.is_torn(); ++i) read(reader, rows.emplace_back());
 }
 
-bool all_below(const std::vector<Code>& column, std::size_t rows, const Names& names) {
-    if (column.size() != rows) return false;
-    for (const auto code : column)
-        if (code >= names.size()) return false;
-    return true;
-}
-
 template <class Row>
 bool stand_by_job(const std::vector<Row>& rows, std::size_t jobs) {
     std::size_t before = 0;
@@ -159,13 +59,6 @@ bool stand_by_job(const std::vector<Row>& rows, std::size_t jobs) {
         if (row.job < before || row.job >= jobs) return false;
         before = row.job;
     }
-    return true;
-}
-
-bool are_starts(const std::vector<std::size_t>& starts, std::size_t jobs, std::size_t rows) {
-    if (starts.size() != jobs + 1 || starts.front() != 0 || starts.back() != rows) return false;
-    for (std::size_t i = 1; i < starts.size(); ++i)
-        if (starts[i] < starts[i - 1]) return false;
     return true;
 }
 
@@ -191,7 +84,7 @@ public:
         return c.codes_.size() == jobs && c.batches_.size() == jobs && are_starts(c.first_result_, jobs, results) &&
                are_starts(c.first_use_, jobs, uses) && all_below(c.results_.check, results, names.check) &&
                all_below(c.results_.outcome, results, names.outcome) && c.results_.marks.size() == results &&
-               c.results_.day.size() == results && all_below(c.uses_.check, uses, names.check) &&
+               c.results_.day.size() == results && c.results_.seconds.size() == results && all_below(c.uses_.check, uses, names.check) &&
                all_below(c.uses_.place, uses, names.place) && all_below(c.uses_.instrument, uses, names.instrument) &&
                all_below(c.uses_.text, uses, names.text) && c.uses_.day.size() == uses && c.uses_.calibrated.size() == uses &&
                c.uses_.evidence.size() == uses && stand_by_job(c.rest_.open, jobs) && stand_by_job(c.rest_.deferrals, jobs) &&

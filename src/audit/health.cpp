@@ -9,6 +9,7 @@
 #include <unordered_map>
 
 #include "audit/agreement.hpp"
+#include "audit/median.hpp"
 #include "audit/shares.hpp"
 
 namespace wm::audit {
@@ -23,6 +24,7 @@ struct Counts {
     Tally tally;
     std::set<std::size_t> put_off;  ///< jobs
     AnswerPairs pairs;
+    std::vector<std::size_t> differing;  ///< visits that answered otherwise than the visit before
 };
 
 bool can_hurt(const CheckCards& cards, const std::string& check) {
@@ -49,32 +51,51 @@ void count_pairs(std::map<std::string, Counts>& counts, const Columns& columns, 
         for (auto row = later.first; row < later.last; ++row) {
             const auto same = failed.find(columns.results().check[row]);
             if (same == failed.end() || columns.results().day[row] < first || columns.results().day[row] > last) continue;
-            auto& pairs = counts[columns.check(row)].pairs;
+            auto& count = counts[columns.check(row)];
+            auto& pairs = count.pairs;
             const bool now = columns.failed(row);
+            if (now != same->second) count.differing.push_back(visit);
             ++(same->second ? (now ? pairs.both_fail : pairs.fail_pass) : (now ? pairs.pass_fail : pairs.both_pass));
         }
     }
 }
 
-std::vector<Tally> tallies_of(const Columns& columns, Day first, Day last) {
-    std::vector<Tally> tallies(columns.names().check.size());
-    const auto& rows = columns.results();
+/// What the results of the span say of each check, under its number.
+struct Spanned {
+    std::vector<Tally> tallies;
+    std::vector<std::vector<std::uint32_t>> seconds;  ///< those known
+};
+
+template <class Visit>
+void for_each_row(const Columns& columns, const HealthRule& rule, Visit visit) {
+    const Day first = day_code(rule.first_day);
+    const Day last = day_code(rule.last_day);
+    const auto& days = columns.results().day;
     for (std::size_t job = 0; job < columns.job_count(); ++job) {
         const auto& codes = columns.codes(job);
         if (codes.last_day < first || codes.first_day > last) continue;
         const auto range = columns.results_of(job);
-        for (auto row = range.first; row < range.last; ++row) {
-            if (rows.day[row] < first || rows.day[row] > last) continue;
-            auto& tally = tallies[rows.check[row]];
-            ++tally.tries;
-            tally.failed += rows.marks[row] & ResultColumns::failed;
-        }
+        for (auto row = range.first; row < range.last; ++row)
+            if (days[row] >= first && days[row] <= last) visit(job, row);
     }
-    return tallies;
+}
+
+Spanned spanned(const Columns& columns, const HealthRule& rule) {
+    Spanned all;
+    all.tallies.resize(columns.names().check.size());
+    all.seconds.resize(columns.names().check.size());
+    const auto& rows = columns.results();
+    for_each_row(columns, rule, [&](std::size_t, std::size_t row) {
+        auto& tally = all.tallies[rows.check[row]];
+        ++tally.tries;
+        tally.failed += rows.marks[row] & ResultColumns::failed;
+        if (rows.seconds[row] > 0) all.seconds[rows.check[row]].push_back(rows.seconds[row]);
+    });
+    return all;
 }
 
 HealthRow row(std::string kind, const std::string& check, std::int64_t tries, std::string sentence, std::string proposal) {
-    return {std::move(kind), check, std::move(sentence), std::move(proposal), tries};
+    return {std::move(kind), check, std::move(sentence), std::move(proposal), tries, {}};
 }
 
 void judge(std::vector<HealthRow>& rows, const std::string& check, const Counts& count, const CheckCards& cards, const HealthRule& rule) {
@@ -108,18 +129,84 @@ void judge(std::vector<HealthRow>& rows, const std::string& check, const Counts&
                            "Word it anew with a picture of what passes and what does not; the house may also have changed in between."));
 }
 
+std::string in_time(double seconds) {
+    return seconds < 120.0 ? fmt::format("{:.0f} s", seconds) : fmt::format("{:.0f} min", seconds / 60.0);
+}
+
+void judge_pace(std::vector<HealthRow>& rows, const Columns& columns, const Spanned& all, const CheckCards& cards, const HealthRule& rule) {
+    const auto& names = columns.names().check;
+    std::map<std::string, std::vector<Code>> stages;
+    for (Code check = 0; check < names.size(); ++check)
+        if (const auto card = cards.find(names.text(check)); card != cards.end() && !card->second.stage.empty())
+            stages[card->second.stage].push_back(check);
+    for (const auto& [stage, checks] : stages) {
+        std::vector<std::uint32_t> together;
+        for (const Code check : checks) together.insert(together.end(), all.seconds[check].begin(), all.seconds[check].end());
+        const auto whole = median_of(std::move(together));
+        for (const Code check : checks) {
+            const auto& own = all.seconds[check];
+            if (std::ssize(own) < rule.least_tries) continue;
+            const auto pace = median_interval(own);
+            // The median of the whole lies between those of its parts: what is below it is slower than nobody.
+            if (!pace || pace->median < *whole) continue;
+            std::vector<std::uint32_t> others;
+            for (const Code other : checks)
+                if (other != check) others.insert(others.end(), all.seconds[other].begin(), all.seconds[other].end());
+            const auto usual = median_of(std::move(others));
+            if (!usual || pace->low <= rule.times_slower * *usual) continue;
+            const auto& card = cards.find(names.text(check))->second;
+            rows.push_back(row("slow", names.text(check), std::ssize(own),
+                               fmt::format("\"{}\" takes {} a reading as a rule (95 %: {} to {}; {} jobs), the other checks of its stage {}.",
+                                           title_of(cards, names.text(check)), in_time(pace->median), in_time(pace->low), in_time(pace->high),
+                                           own.size(), in_time(*usual)),
+                               card.severity == 'H' || card.hold
+                                   ? "Keep it. If it waits for water, heat or sun, move its start earlier, so that the wait runs beside other checks; "
+                                     "else word it shorter."
+                                   : "Word it shorter, or move its parts to where one stands anyway; if it tells little, drop it."));
+        }
+    }
+}
+
+/// The jobs behind each row, which are looked up only for checks that are told of.
+void add_jobs(std::vector<HealthRow>& rows, const Columns& columns, const std::map<std::string, Counts>& counts, const HealthRule& rule) {
+    std::unordered_map<Code, std::vector<std::size_t>> answered, failed;
+    std::set<std::string_view> told;
+    for (const auto& one : rows) told.insert(one.check);
+    for (const auto check : told)
+        if (const auto code = columns.names().check.find(check)) answered[*code], failed[*code];
+    for_each_row(columns, rule, [&](std::size_t job, std::size_t at) {
+        const auto found = answered.find(columns.results().check[at]);
+        if (found == answered.end()) return;
+        found->second.push_back(job);
+        if (columns.failed(at)) failed[found->first].push_back(job);
+    });
+    const auto newest_first = [&](std::size_t a, std::size_t b) {
+        return columns.codes(a).day != columns.codes(b).day ? columns.codes(a).day > columns.codes(b).day : a > b;
+    };
+    for (auto& one : rows) {
+        const auto& count = counts.at(one.check);
+        if (one.kind == "often put off") one.jobs.assign(count.put_off.begin(), count.put_off.end());
+        else if (one.kind == "answered differently") one.jobs = count.differing;
+        else if (const auto code = columns.names().check.find(one.check)) one.jobs = one.kind == "mostly fails" ? failed[*code] : answered[*code];
+        std::sort(one.jobs.begin(), one.jobs.end(), newest_first);
+        if (one.jobs.size() > rule.most_jobs) one.jobs.resize(rule.most_jobs);
+    }
+}
+
 }  // namespace
 
 std::vector<HealthRow> health_of(const Columns& columns, const CheckCards& cards, const HealthRule& rule) {
     std::map<std::string, Counts> counts;
-    const auto tallies = tallies_of(columns, day_code(rule.first_day), day_code(rule.last_day));
-    for (Code check = 0; check < tallies.size(); ++check)
-        if (tallies[check].tries > 0) counts[columns.names().check.text(check)].tally = tallies[check];
+    const auto all = spanned(columns, rule);
+    for (Code check = 0; check < all.tallies.size(); ++check)
+        if (all.tallies[check].tries > 0) counts[columns.names().check.text(check)].tally = all.tallies[check];
     for (const auto& deferral : columns.rest().deferrals)
         if (deferral.since >= rule.first_day && deferral.since <= rule.last_day) counts[deferral.check].put_off.insert(deferral.job);
     count_pairs(counts, columns, rule);
     std::vector<HealthRow> rows;
     for (const auto& [check, count] : counts) judge(rows, check, count, cards, rule);
+    judge_pace(rows, columns, all, cards, rule);
+    add_jobs(rows, columns, counts, rule);
     std::stable_sort(rows.begin(), rows.end(), [](const HealthRow& a, const HealthRow& b) {
         return a.kind != b.kind ? a.kind < b.kind : a.tries > b.tries;
     });

@@ -29,6 +29,7 @@ std::map<std::string, std::string> batches_of(const record::JobState& job) {
 
 void add_results(AuditTable& table, const record::JobState& job, JobCard card) {
     std::vector<CheckResult> results;
+    const auto seconds = seconds_of_checks(job);
     for (const auto& [id, check] : job.checks) {
         CheckResult result{.job = table.jobs.size(), .check = id, .failed = false, .inconclusive = false,
                            .corrected = false, .outcome = std::string{measure::in_words(check.outcome)}, .day = ""};
@@ -43,6 +44,7 @@ void add_results(AuditTable& table, const record::JobState& job, JobCard card) {
         }
         if (result.failed) result.inconclusive = false;
         result.corrected = (result.failed || result.inconclusive) && check.outcome == Outcome::Conforms;
+        if (const auto took = seconds.find(id); took != seconds.end()) result.seconds = took->second;
         if (!result.day.empty()) {
             if (card.day.empty() || result.day < card.day) card.day = result.day;
             results.push_back(std::move(result));

@@ -16,6 +16,7 @@ struct CheckCard {
     std::string title;
     char severity = 'P';
     bool hold = false;
+    std::string stage{};
 };
 using CheckCards = std::map<std::string, CheckCard, std::less<>>;
 /// As people know the check; its id where no card names it.
@@ -48,6 +49,7 @@ struct CheckResult {
     bool corrected = false;     ///< conforms now
     std::string outcome;        ///< as it stands now, in words
     std::string day;            ///< of the first reading
+    int seconds = 0;            ///< for one reading of its first go (traces.hpp); 0 = unknown
     friend bool operator==(const CheckResult&, const CheckResult&) = default;
 };
 

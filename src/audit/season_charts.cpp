@@ -45,11 +45,13 @@ std::vector<SeasonPoint> season_points(const Columns& columns, const std::string
     if (!monday) return {};
     const auto first = units::week_of(units::day_after(*monday, -7 * (weeks - 1)).value_or(*monday)).value_or(week);
     std::map<std::string, Tally> by_week;
+    std::map<std::string, std::vector<std::size_t>> behind;
     for (std::size_t job = 0; job < columns.job_count(); ++job) {
         const auto& name = columns.names().week.text(columns.codes(job).week);
         const auto range = columns.results_of(job);
-        if (name >= first && name <= week && range.last > range.first)
-            add(by_week[name], {columns.codes(job).failed, static_cast<std::int64_t>(range.last - range.first)});
+        if (name < first || name > week || range.last == range.first) continue;
+        add(by_week[name], {columns.codes(job).failed, static_cast<std::int64_t>(range.last - range.first)});
+        if (columns.codes(job).failed > 0) behind[name].push_back(job);
     }
     Tally baseline;
     for (const auto& [name, tally] : by_week) {
@@ -61,7 +63,7 @@ std::vector<SeasonPoint> season_points(const Columns& columns, const std::string
     if (baseline.tries == 0) return points;
     const double centre = baseline.share();
     for (const auto& [name, tally] : by_week) {
-        SeasonPoint point{.week = name, .tally = tally, .centre = centre, .limits = {0.0, 1.0}, .signals = false};
+        SeasonPoint point{.week = name, .tally = tally, .centre = centre, .limits = {0.0, 1.0}, .signals = false, .jobs = std::move(behind[name])};
         if (const auto limits = watch_limits(centre, tally.tries)) {
             point.limits = *limits;
             point.signals = tally.share() > limits->high || tally.share() < limits->low;
@@ -74,11 +76,14 @@ std::vector<SeasonPoint> season_points(const Columns& columns, const std::string
 CrewFunnel crew_funnel(const Columns& columns, const std::string& first_day, const std::string& last_day) {
     CrewFunnel funnel;
     std::map<std::string, Tally> crews;
+    std::map<std::string, std::vector<std::size_t>> behind;
     Tally all;
     for (std::size_t job = 0; job < columns.job_count(); ++job) {
         const auto tally = of_span(columns, job, day_code(first_day), day_code(last_day));
         if (tally.tries == 0) continue;
-        add(crews[columns.names().crew.text(columns.codes(job).crew)], tally);
+        const auto& crew = columns.names().crew.text(columns.codes(job).crew);
+        add(crews[crew], tally);
+        if (tally.failed > 0) behind[crew].push_back(job);
         add(all, tally);
     }
     if (crews.size() < 2 || all.failed == 0 || all.failed == all.tries) return funnel;
@@ -92,7 +97,7 @@ CrewFunnel crew_funnel(const Columns& columns, const std::string& first_day, con
     if (const auto spread = overdispersion(tallies, funnel.target)) funnel.spread = std::max(1.0, *spread);
     for (const auto& [crew, tally] : crews) {
         const auto outer = widened_limits(funnel.target, tally.tries, outer_alpha, funnel.spread);
-        funnel.points.push_back({crew, tally, tally.share() > outer.high || tally.share() < outer.low});
+        funnel.points.push_back({crew, tally, tally.share() > outer.high || tally.share() < outer.low, std::move(behind[crew])});
     }
     constexpr int steps = 40;
     std::int64_t last = 0;

@@ -16,6 +16,7 @@ struct SeasonPoint {
     double centre = 0.0;
     Interval limits;       ///< of this week's tries; a false alarm in 0.27 % of quiet weeks
     bool signals = false;  ///< the share lies outside
+    std::vector<std::size_t> jobs{};  ///< with a failure
 };
 
 /// Weeks with results among the last `weeks` up to and with `week`, oldest first. The centre is the
@@ -27,6 +28,7 @@ struct FunnelPoint {
     std::string crew;
     Tally tally;
     bool outside = false;  ///< of the 99.8 % limits, widened
+    std::vector<std::size_t> jobs{};  ///< with a failure between the days
 };
 struct FunnelLimits {
     double tries = 0.0;

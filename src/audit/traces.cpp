@@ -16,7 +16,8 @@ constexpr std::size_t alike_places = 4;
 
 struct Written {
     std::size_t order;
-    std::string_view read_at;
+    std::string_view read_at, check;
+    bool corrects;
 };
 
 std::optional<int> second_of_day(std::string_view moment) {
@@ -39,7 +40,7 @@ std::vector<Written> standing_readings(const record::JobState& job) {
     std::vector<Written> all;
     for (const auto& [id, check] : job.checks)
         for (const auto& reading : check.readings)
-            if (!reading.undone_by) all.push_back({reading.origin.order, reading.taken.read_at});
+            if (!reading.undone_by) all.push_back({reading.origin.order, reading.taken.read_at, id, reading.correction.has_value()});
     std::sort(all.begin(), all.end(), [](const Written& a, const Written& b) { return a.order < b.order; });
     return all;
 }
@@ -79,6 +80,26 @@ JobTrace trace_of(const record::JobState& job, std::size_t index) {
                 if (!reading.undone_by && !photo.fingerprint.empty()) trace.photos.push_back({id, photo.fingerprint});
     }
     return trace;
+}
+
+std::map<std::string, int> seconds_of_checks(const record::JobState& job) {
+    std::map<std::string, int> took;
+    std::set<std::string_view> seen;
+    std::string_view before, now, check;
+    int readings = 0;
+    for (const auto& one : standing_readings(job)) {
+        const bool goes_on = one.check == check;
+        if (!goes_on) before = now;
+        readings = goes_on ? readings + 1 : 1;
+        now = one.read_at;
+        check = one.check;
+        if (one.corrects || (!goes_on && !seen.insert(one.check).second)) {
+            check = "";  // neither this nor what follows it at once is the first go
+            continue;
+        }
+        if (const auto passed = seconds_between(before, now); passed && *passed > 0) took[std::string{one.check}] = std::max(1, *passed / readings);
+    }
+    return took;
 }
 
 std::vector<GaugeReading> gauge_readings(const record::JobState& job, std::size_t index) {

@@ -82,7 +82,10 @@ void count_job(Week& week, WeekCounts& counts, const Columns& columns, std::size
     const auto& number = columns.card(job).job;
     const auto crew = columns.codes(job).crew;
     const auto range = columns.results_of(job);
-    if (range.last > range.first) ++week.jobs;
+    if (range.last > range.first) {
+        ++week.jobs;
+        week.looked_at.push_back(number);
+    }
     for (auto row = range.first; row < range.last; ++row) {
         const auto check = columns.results().check[row];
         const bool failed = columns.failed(row);

@@ -55,6 +55,7 @@ struct Week {
     int jobs = 0;
     int results = 0;
     int inconclusive = 0;  ///< results whose first reading could not tell, apart from the failures
+    std::vector<std::string> looked_at;  ///< the jobs that are counted
     std::vector<ShareRow> by_check;  ///< most failures first; only checks with a failure
     std::vector<ShareRow> by_crew;   ///< each crew in all, then its checks with a failure
     std::vector<ShareRow> by_batch;

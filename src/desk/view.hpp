@@ -289,6 +289,7 @@ struct CauseView {
 struct HealthView {
     std::string check, title, kind, sentence, proposal;
     int tries = 0;
+    std::vector<std::string> jobs{};  ///< behind the sentence, newest first, at most 50
 };
 
 /// A share of failures in one week, with its centre and limits.
@@ -297,6 +298,7 @@ struct WeekPointView {
     int failed = 0, tries = 0;
     double share = 0.0, centre = 0.0, low = 0.0, high = 0.0;
     bool signals = false;
+    std::vector<std::string> jobs{};  ///< with a failure
 };
 /// Crews by how many results they have; the limits belong to a number of tries.
 struct FunnelPointView {
@@ -304,6 +306,7 @@ struct FunnelPointView {
     int failed = 0, tries = 0;
     double share = 0.0;
     bool outside = false;  ///< of the 99.8 % limits
+    std::vector<std::string> jobs{};  ///< with a failure
 };
 struct FunnelLimitView {
     double tries = 0.0, low95 = 0.0, high95 = 0.0, low998 = 0.0, high998 = 0.0;
@@ -358,6 +361,7 @@ struct WeekView {
     int jobs = 0;
     int results = 0;
     int inconclusive = 0;  ///< results whose first reading could not tell, apart from the failures
+    std::vector<std::string> looked_at{};  ///< the jobs that are counted
     std::vector<ShareView> failed, by_crew, by_batch;
     std::vector<SevereView> severe;
     std::vector<OpenItemView> open;

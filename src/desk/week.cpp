@@ -64,16 +64,23 @@ struct ChartSpan {
     int weeks = 26;
 };
 
+std::vector<std::string> numbers_of(const audit::Columns& columns, const std::vector<std::size_t>& jobs) {
+    std::vector<std::string> numbers;
+    numbers.reserve(jobs.size());
+    for (const auto job : jobs) numbers.push_back(columns.card(job).job);
+    return numbers;
+}
+
 void add_charts(WeekView& view, const audit::Columns& columns, const ChartSpan& span) {
     for (const auto& point : audit::season_points(columns, view.week, span.weeks))
         view.trend.push_back({point.week, static_cast<int>(point.tally.failed), static_cast<int>(point.tally.tries),
-                              point.tally.share(), point.centre, point.limits.low, point.limits.high, point.signals});
+                              point.tally.share(), point.centre, point.limits.low, point.limits.high, point.signals, numbers_of(columns, point.jobs)});
     const auto funnel = audit::crew_funnel(columns, span.first_day, span.last_day);
     if (funnel.points.empty()) return;
     view.funnel = FunnelView{.target = funnel.target, .spread = funnel.spread, .points = {}, .limits = {}};
     for (const auto& point : funnel.points)
         view.funnel->points.push_back({point.crew, static_cast<int>(point.tally.failed), static_cast<int>(point.tally.tries),
-                                       point.tally.share(), point.outside});
+                                       point.tally.share(), point.outside, numbers_of(columns, point.jobs)});
     for (const auto& at : funnel.limits)
         view.funnel->limits.push_back({at.tries, at.inner.low, at.inner.high, at.outer.low, at.outer.high});
 }
@@ -145,7 +152,7 @@ audit::CheckCards cards_of(const checklist::Library& library) {
     audit::CheckCards cards;
     for (const auto& list : library.checklists)
         for (const auto& check : list.checks)
-            cards.emplace(check.id.text, audit::CheckCard{check.title, checklist::letter_of(check.severity).front(), check.hold});
+            cards.emplace(check.id.text, audit::CheckCard{check.title, checklist::letter_of(check.severity).front(), check.hold, check.stage});
     return cards;
 }
 
@@ -173,6 +180,7 @@ Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::Wee
     view.jobs = audited.jobs;
     view.results = audited.results;
     view.inconclusive = audited.inconclusive;
+    view.looked_at = audited.looked_at;
     for (const auto& row : audited.by_check) view.failed.push_back(share_view(row, cards));
     for (const auto& row : audited.by_crew) view.by_crew.push_back(share_view(row, cards));
     for (const auto& row : audited.by_batch) view.by_batch.push_back(share_view(row, cards));
@@ -195,7 +203,7 @@ Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::Wee
     const auto& looked_at = settings.filter.is_empty() ? columns : part;
     for (const auto& row : audit::health_of(looked_at, cards, {.first_day = first_day, .last_day = last_day}))
         view.health.push_back({row.check, audit::title_of(cards, row.check), row.kind, row.sentence, row.proposal,
-                               static_cast<int>(row.tries)});
+                               static_cast<int>(row.tries), numbers_of(looked_at, row.jobs)});
     add_charts(view, looked_at, {first_day, last_day, settings.weeks_back});
     if (auto done = add_actions(view, desk); !done) return tl::unexpected(done.error());
     if (auto done = add_revisits(view, desk); !done) return tl::unexpected(done.error());

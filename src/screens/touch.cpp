@@ -237,7 +237,7 @@ std::optional<Contact> finger_up(Touch& touch, std::string_view name, const Rect
     const std::string path = touch.named(name);
     if (at.w < 1.0F || at.h < 1.0F) return std::nullopt;
     ImGui::SetCursorScreenPos(corner(at));
-    if (!ImGui::InvisibleButton(path.c_str(), {at.w, at.h})) return std::nullopt;
+    if (!ImGui::InvisibleButton(path.c_str(), {at.w, at.h}) || touch.attention.scrolling) return std::nullopt;
     const ImVec2 mouse = ImGui::GetIO().MousePos;
     return Contact{.x = mouse.x - at.x, .y = mouse.y - at.y};
 }

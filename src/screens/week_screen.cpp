@@ -6,10 +6,10 @@
 
 #include <algorithm>
 
-#include "desk/week_charts.hpp"
 #include "screens/label.hpp"
 #include "screens/marks.hpp"
 #include "screens/screen_canvas.hpp"
+#include "screens/week_charts.hpp"
 #include "units/reading.hpp"
 
 namespace wm::screens {
@@ -21,6 +21,14 @@ using drawing::Ink;
 
 std::string percent(double share) {
     return units::print_number(share * 100.0, 0) + " %";
+}
+
+/// The jobs behind a number take the place of what was shown beside it.
+void show_jobs(WeekDraft& draft, std::string subject, std::string check, std::vector<std::string> jobs) {
+    draft = {};
+    draft.subject = std::move(subject);
+    draft.check = std::move(check);
+    draft.jobs = std::move(jobs);
 }
 
 /// The share as a mark and its interval as a bar, on a scale from none to all.
@@ -65,9 +73,7 @@ void shares(Touch& touch, ScrollArea& area, std::string_view title,
     area.heading(title);
     for (const ShareView& share : rows) {
         if (share_row(touch, area.take(touch.key_side(), touch.gap()), share)) {
-            draft.subject = share.words;
-            draft.jobs = share.jobs;
-            draft.finding.reset();
+            show_jobs(draft, share.words, share.check, share.jobs);
         }
     }
 }
@@ -88,20 +94,37 @@ void severe(Touch& touch, ScrollArea& area, const WeekView& week, std::optional<
     }
 }
 
+/// Straight quotation marks as printed ones: a line breaks behind a straight one, and a full stop would begin the next.
+std::string with_printed_quotes(std::string_view words) {
+    std::string shown;
+    bool inside = false;
+    for (const char c : words) {
+        if (c != '"') {
+            shown += c;
+            continue;
+        }
+        shown += inside ? "\u201D" : "\u201C";
+        inside = !inside;
+    }
+    return shown;
+}
+
+/// What the jobs behind a sentence are shown for.
+struct Meant {
+    std::string subject, check;
+};
+
 /// A sentence to press, which shows its jobs, and what to do about it.
 bool told_row(Touch& touch, ScrollArea& area, const std::string& name, const std::string& sentence,
-              const std::string& what_to_do, const std::vector<std::string>& jobs, const std::string& subject,
-              WeekDraft& draft) {
+              const std::string& what_to_do, const std::vector<std::string>& jobs, const Meant& meant, WeekDraft& draft) {
     const float inner = area.width() - touch.mm(5.0F);
-    const std::string words = what_to_do.empty() ? sentence : sentence + " To do: " + what_to_do;
+    const std::string words = with_printed_quotes(what_to_do.empty() ? sentence : sentence + " To do: " + what_to_do);
     const float height =
         std::max(touch.key_side(), prose_height(touch, inner, words, Face::Body) + touch.mm(4.0F));
     const Rect at = area.take(height, touch.gap());
     bool pressed = false;
     if (bare_key(touch, name, at, {.words = sentence, .role = KeyRole::Row}).released) {
-        draft.subject = subject;
-        draft.jobs = jobs;
-        draft.finding.reset();
+        show_jobs(draft, meant.subject, meant.check, jobs);
         pressed = true;
     }
     prose(touch, {at.x + touch.mm(2.5F), at.y + touch.mm(2.0F), inner, at.h}, words, Face::Body, touch.theme.text);
@@ -117,14 +140,14 @@ void findings(Touch& touch, ScrollArea& area, const WeekView& week, WeekDraft& d
         const std::string under_way =
             finding.actions.empty() ? "" : fmt::format(" Under way: {}.", fmt::join(finding.actions, ", "));
         if (told_row(touch, area, fmt::format("{} {}", ++number, finding.subject), finding.sentence,
-                     finding.what_to_do + under_way, finding.jobs, finding.subject, draft))
+                     finding.what_to_do + under_way, finding.jobs, {finding.subject, finding.check}, draft))
             draft.finding = finding;
     }
     if (week.questions.empty()) return;
     area.heading("To ask, before any conclusion");
     for (const desk::WeekQuestionView& question : week.questions)
         (void)told_row(touch, area, fmt::format("{} {}", ++number, question.subject), question.sentence, question.what_to_do,
-                 question.jobs, question.subject, draft);
+                 question.jobs, {question.subject, question.check}, draft);
 }
 
 void open_items(Touch& touch, ScrollArea& area, const WeekView& week,
@@ -174,7 +197,7 @@ void actions(Touch& touch, ScrollArea& area, const WeekView& week, Requests& req
 }
 
 void jobs_of_subject(Touch& touch, const Rect& at, const WeekView& week, WeekDraft& draft,
-                     std::optional<JobPlace>& wanted) {
+                     std::optional<JobPlace>& wanted, Requests& requests) {
     const Scope scope{touch, "jobs of"};
     panel(touch, at);
     Rect rest = at.inset(touch.mm(2.0F));
@@ -182,22 +205,41 @@ void jobs_of_subject(Touch& touch, const Rect& at, const WeekView& week, WeekDra
         draft = {};
         return;
     }
+    if (draft.finding && draft.finding->kind == "instrument drift" &&
+        key(touch, "trace", cut_bottom(rest, touch.key_side(), touch.gap()), {.words = "What stands on this tool"})) {
+        open_trace(draft.trace, {.instrument = draft.finding->subject, .from = "", .until = "", .batch = ""}, requests);
+        return;
+    }
+    if (draft.finding && draft.finding->kind == "batch and check" &&
+        key(touch, "trace", cut_bottom(rest, touch.key_side(), touch.gap()), {.words = "Where this batch is"})) {
+        open_trace(draft.trace, {.instrument = "", .from = "", .until = "", .batch = draft.finding->subject}, requests);
+        return;
+    }
     if (draft.finding && key(touch, "act", cut_bottom(rest, touch.key_side(), touch.gap()),
                              {.words = "Remove the cause", .role = KeyRole::Primary})) {
         draft.action = action_for(*draft.finding, week.week);
         return;
     }
+    if (!draft.week.empty() && draft.week != week.week &&
+        key(touch, "week", cut_bottom(rest, touch.key_side(), touch.gap()), {.words = "Open " + draft.week})) {
+        requests.emplace_back(AskWeek{draft.week, week.filter});
+        draft = {};
+        return;
+    }
     ScrollArea area{touch, "list", rest};
     area.heading("Jobs behind: " + draft.subject);
+    if (draft.jobs.empty()) area.words("None.");
     for (const std::string& job : draft.jobs) {
-        if (key(touch, job, area.take(touch.key_side(), touch.gap()),
-                {.words = job, .role = KeyRole::Row})) {
-            wanted = JobPlace{job, {}};
+        const Rect row = area.take(touch.key_side(), touch.gap());
+        if (!area.is_near(row)) continue;
+        if (key(touch, job, row,
+                {.words = desk::job_and_place(week, job), .role = KeyRole::Row})) {
+            wanted = JobPlace{job, draft.check};
         }
     }
 }
 
-void week_keys(Touch& touch, const Rect& at, const WeekView& week, Requests& requests) {
+void week_keys(Touch& touch, const Rect& at, const WeekView& week, WeekDraft& draft, Requests& requests) {
     Rect middle = at;
     const Rect before = cut_left(middle, touch.mm(36.0F), touch.gap());
     const Rect after = cut_right(middle, touch.mm(36.0F), touch.gap());
@@ -206,14 +248,36 @@ void week_keys(Touch& touch, const Rect& at, const WeekView& week, Requests& req
     const bool has_after = here != week.weeks.end() && here + 1 != week.weeks.end();
     const auto state = [](bool there) { return there ? KeyState::Ready : KeyState::Blocked; };
     if (key(touch, "earlier", before, {.words = "◀ Earlier", .state = state(has_before)})) {
-        requests.emplace_back(AskWeek{*(here - 1)});
+        requests.emplace_back(AskWeek{*(here - 1), week.filter});
     }
     if (key(touch, "later", after, {.words = "Later ▶", .state = state(has_after)})) {
-        requests.emplace_back(AskWeek{*(here + 1)});
+        requests.emplace_back(AskWeek{*(here + 1), week.filter});
     }
-    line_of_text(touch, middle,
-                 fmt::format("Week {}: {} jobs, {} results", week.week, week.jobs, week.results),
-                 {.face = Face::Bold, .across = Across::Middle, .colour = touch.theme.text});
+    const auto count = [](int number, const char* one, const char* many) { return fmt::format("{} {}", number, number == 1 ? one : many); };
+    if (key(touch, "counted", middle,
+            {.words = fmt::format("Week {}: {}", week.week, count(week.jobs, "job", "jobs")),
+             .small = fmt::format("{}, {} could not tell at first", count(week.results, "result", "results"), week.inconclusive), .role = KeyRole::Row}))
+        show_jobs(draft, "Week " + week.week, "", week.looked_at);
+}
+
+/// What part is looked at, and where to look from a tool or a batch.
+void part_keys(Touch& touch, const Rect& at, const WeekView& week, WeekDraft& draft) {
+    const auto cells = columns(at, 2, touch.gap());
+    const std::string part = filter_in_words(week);
+    if (key(touch, "part", cells[0],
+            {.words = part.empty() ? "All jobs" : "Only " + part, .small = "look at a part", .state = draft.filter.is_open ? KeyState::Chosen : KeyState::Ready,
+             .face = Face::Small})) {
+        const bool opens = !draft.filter.is_open;
+        draft = {};
+        draft.filter = {opens, week.filter};
+    }
+    if (key(touch, "from tool", cells[1],
+            {.words = "From a tool or batch", .small = "what stands on it", .state = draft.trace.is_open ? KeyState::Chosen : KeyState::Ready,
+             .face = Face::Small})) {
+        const bool opens = !draft.trace.is_open;
+        draft = {};
+        draft.trace.is_open = opens;
+    }
 }
 
 void severe_column(Touch& touch, const Rect& at, const WeekView& week, WeekDraft& draft,
@@ -228,39 +292,48 @@ void severe_column(Touch& touch, const Rect& at, const WeekView& week, WeekDraft
     open_items(touch, area, week, wanted);
 }
 
-/// A heading and a figure over the whole width.
-template <class Draw>
-void chart(Touch& touch, ScrollArea& area, std::string_view title, float height_mm, Draw&& draw) {
-    area.heading(title);
-    const Rect at = area.take(touch.mm(height_mm), touch.gap());
-    if (!area.is_near(at)) return;
-    ScreenCanvas canvas{touch, at};
-    draw(canvas, canvas.sheet());
-}
-
-void charts(Touch& touch, ScrollArea& area, const WeekView& week) {
-    if (week.trend.size() > 1)
-        chart(touch, area, "Failures week by week", 44.0F,
-              [&](drawing::Canvas& on, drawing::Box into) { figures::draw_control_chart(on, into, desk::trend_of(week)); });
-    if (!week.failed.empty()) {
-        const auto bars = desk::pareto_of(week);
-        chart(touch, area, "What fails most", static_cast<float>(figures::pareto_height(bars)) + 1.0F,
-              [&](drawing::Canvas& on, drawing::Box into) { figures::draw_pareto(on, into, bars); });
+void ageing(Touch& touch, ScrollArea& area, const WeekView& week, WeekDraft& draft) {
+    if (week.ageing.empty()) return;
+    const Scope scope{touch, "ageing"};
+    area.heading("Put off, by crew");
+    for (const desk::AgeingView& row : week.ageing) {
+        const std::string small = row.open == 0 ? fmt::format("{} put off, none open", row.put_off)
+                                                : fmt::format("{} put off, {} open, {} over 14 days, oldest {} days", row.put_off, row.open,
+                                                              row.forgotten, row.oldest_days);
+        if (key(touch, row.crew, area.take(touch.key_side(), touch.gap()), {.words = row.crew, .small = small, .role = KeyRole::Row}))
+            show_jobs(draft, row.crew + ", put off", "", row.jobs);
     }
-    if (week.funnel)
-        chart(touch, area, "Crews by how much they did", 56.0F,
-              [&](drawing::Canvas& on, drawing::Box into) { figures::draw_funnel_chart(on, into, desk::funnel_of(week)); });
 }
 
-void health(ScrollArea& area, const WeekView& week) {
+void gauges(Touch& touch, ScrollArea& area, const WeekView& week, WeekDraft& draft, Requests& requests) {
+    if (week.gauges.empty()) return;
+    const Scope scope{touch, "gauges"};
+    area.heading("Gauges beside the others of their streets");
+    for (const desk::GaugeView& row : week.gauges) {
+        const std::string small = fmt::format("{} readings, lately {}{} kPa{}", row.readings, row.recent_kpa < 0.0 ? "" : "+",
+                                              units::print_number(row.recent_kpa, 1),
+                                              row.signal_since.empty() ? "" : ", beyond chance since " + row.signal_since);
+        if (key(touch, row.instrument, area.take(touch.key_side(), touch.gap()), {.words = row.instrument, .small = small, .role = KeyRole::Row})) {
+            draft = {};
+            open_trace(draft.trace, {.instrument = row.instrument, .from = "", .until = "", .batch = ""}, requests);
+        }
+    }
+}
+
+void health(Touch& touch, ScrollArea& area, const WeekView& week, WeekDraft& draft) {
     if (week.health.empty()) return;
+    const Scope scope{touch, "health"};
     area.heading("Checks to look at");
-    for (const desk::HealthView& row : week.health) area.words(row.sentence + " " + row.proposal, Face::Small);
+    for (const desk::HealthView& row : week.health)
+        (void)told_row(touch, area, row.kind + " " + row.check, row.sentence, row.proposal, row.jobs, {row.title, row.check}, draft);
 }
 
-void share_column(Touch& touch, const Rect& at, const WeekView& week, WeekDraft& draft) {
+void share_column(Touch& touch, const Rect& at, const WeekView& week, WeekDraft& draft, Requests& requests) {
     ScrollArea area{touch, "shares", at};
-    charts(touch, area, week);
+    if (auto pressed = week_charts(touch, area, week)) {
+        show_jobs(draft, pressed->subject, pressed->check, pressed->jobs);
+        draft.week = pressed->week;
+    }
     shares(touch, area, "Checks that failed", week.failed, draft);
     shares(touch, area, "By crew", week.by_crew, draft);
     shares(touch, area, "By batch of parts", week.by_batch, draft);
@@ -268,7 +341,9 @@ void share_column(Touch& touch, const Rect& at, const WeekView& week, WeekDraft&
         "The mark is the share that failed at the first try; the bar is where the true share "
         "likely lies (95 %). Left end none, right end all.",
         Face::Small, touch.theme.quiet);
-    health(area, week);
+    ageing(touch, area, week, draft);
+    gauges(touch, area, week, draft, requests);
+    health(touch, area, week, draft);
 }
 
 }  // namespace
@@ -283,17 +358,22 @@ std::optional<JobPlace> week_screen(Touch& touch, const Rect& at, const World& w
     const WeekView& week = *world.week;
     std::optional<JobPlace> wanted;
     Rect rest = at;
-    week_keys(touch, cut_top(rest, touch.key_side(), touch.gap()), week, requests);
+    week_keys(touch, cut_top(rest, touch.key_side(), touch.gap()), week, draft, requests);
+    part_keys(touch, cut_top(rest, touch.key_side(), touch.gap()), week, draft);
     const bool side_by_side = at.w >= touch.mm(240.0F);
     Rect second = side_by_side ? cut_right(rest, rest.w * 0.5F, touch.mm(5.0F))
                                : cut_bottom(rest, rest.h * 0.5F, touch.mm(4.0F));
     severe_column(touch, rest, week, draft, wanted, requests);
     if (draft.action.is_open) {
         action_sheet(touch, second, world, draft.action, requests);
+    } else if (draft.filter.is_open) {
+        filter_sheet(touch, second, week, draft.filter, requests);
+    } else if (draft.trace.is_open) {
+        if (const auto job = trace_sheet(touch, second, world, draft.trace, requests)) wanted = JobPlace{*job, {}};
     } else if (!draft.jobs.empty() || !draft.subject.empty()) {
-        jobs_of_subject(touch, second, week, draft, wanted);
+        jobs_of_subject(touch, second, week, draft, wanted, requests);
     } else {
-        share_column(touch, second, week, draft);
+        share_column(touch, second, week, draft, requests);
     }
     return wanted;
 }

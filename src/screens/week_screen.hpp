@@ -7,15 +7,21 @@
 
 #include "screens/action_sheet.hpp"
 #include "screens/touch.hpp"
+#include "screens/trace_sheet.hpp"
+#include "screens/week_filter.hpp"
 #include "screens/world.hpp"
 
 namespace wm::screens {
 
 struct WeekDraft {
     std::string subject;  ///< whose jobs are shown
+    std::string check;    ///< that the jobs are shown for; empty for all
     std::vector<std::string> jobs;
+    std::string week;     ///< that the jobs are of, where it can be opened
     std::optional<desk::FindingView> finding;  ///< that is shown, if it is one
     ActionDraft action;
+    FilterDraft filter;
+    TraceDraft trace;
 };
 
 /// A job, and the check in it that is meant; empty for the job as a whole.

@@ -29,6 +29,11 @@ struct OpenJobView {
 };
 struct AskWeek {
     std::string week;  ///< "2027-W09"; empty for the latest that holds results
+    desk::WeekFilterView filter{};
+};
+/// What hangs on an instrument or a batch; one of the two is named.
+struct AskTrace {
+    std::string instrument, from, until, batch;
 };
 struct SendPost {};
 /// All waiting messages as mail files in the folder the app chooses.
@@ -96,7 +101,7 @@ struct AskRegister {
 struct ProblemUnderstood {};
 struct Quit {};
 
-using Request = std::variant<desk::Intent, AskPreview, OpenJobView, AskWeek, SendPost, SavePost,
+using Request = std::variant<desk::Intent, AskPreview, OpenJobView, AskWeek, AskTrace, SendPost, SavePost,
                              WithPhoto, StartJob, KeepSeries, KeepNumber, RingTone, ChooseLook,
                              ChooseTextSize, ChooseScale, ChooseSound, ChoosePicturePlace, AskFiles, AskParts, SaveParts, AskRegister, ProblemUnderstood, Quit>;
 using Requests = std::vector<Request>;
@@ -125,6 +130,7 @@ struct World {
     std::optional<desk::JobView> job;
     std::vector<desk::MessageView> messages;
     std::optional<desk::WeekView> week;
+    std::optional<desk::TraceView> trace;  ///< the answer to the last AskTrace
     desk::SettingsView settings;
     std::optional<PreviewOf> preview;
     std::vector<std::string> checklists;   ///< names that a job can be started with

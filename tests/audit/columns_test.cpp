@@ -36,7 +36,8 @@ AuditTable random_job(std::mt19937_64& random, const std::string& number) {
         const bool failed = random() % 5 == 0;
         table.results.push_back({.job = 0, .check = check, .failed = failed, .inconclusive = !failed && random() % 9 == 0,
                                  .corrected = failed && random() % 2 == 0, .outcome = failed ? "does not conform" : "conforms",
-                                 .day = units::day_after(day, static_cast<int>(random() % 2)).value()});
+                                 .day = units::day_after(day, static_cast<int>(random() % 2)).value(),
+                                 .seconds = static_cast<int>(random() % 400)});
         if (random() % 2 == 0)
             table.uses.push_back({.job = 0, .check = check, .place = any("", 3), .instrument = any("TH-", 3), .day = day,
                                   .calibrated = random() % 2 == 0 ? "" : "2026-12-01", .is_evidence = random() % 7 != 0, .text = any("", 50)});

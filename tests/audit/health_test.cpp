@@ -102,4 +102,64 @@ TEST_CASE("a check put off in many jobs is told, each job once, and other days d
     CHECK(rows[0].sentence.find("6 of 12 jobs") != std::string::npos);
 }
 
+TEST_CASE("a check is slow beside the rest of its stage, by its middle and not by a few long breaks") {
+    const CheckCards cards{{"coll-tilt", {"Collector tilt", 'P', false, "E"}},
+                           {"ins-ends", {"Pipe ends closed", 'P', false, "E"}},
+                           {"roof-hose", {"Roof under the hose", 'D', false, "E"}},
+                           {"tank-level", {"Store level", 'H', true, "D"}}};
+    Planted planted;
+    const auto took = [&](const std::string& check, int seconds) {
+        const auto job = planted.job();
+        planted.result(job, check, false);
+        planted.table.results.back().seconds = seconds;
+        return job;
+    };
+    std::vector<std::size_t> hosed;
+    for (int i = 0; i < 30; ++i) {
+        took("coll-tilt", 12 + i % 5);
+        took("ins-ends", i < 12 ? 5000 : 14);  // often a break in between: its middle is still short
+        hosed.push_back(took("roof-hose", 60 + i));
+        took("tank-level", 900);               // alone in its stage
+    }
+    const auto rows = health_of(planted.table, cards, rule);
+    REQUIRE(rows.size() == 1);
+    CHECK(rows[0].kind == "slow");
+    CHECK(rows[0].check == "roof-hose");
+    CHECK(rows[0].tries == 30);
+    // 30 figures from 60 to 89: median 74.5, ranks 10 and 21 (scipy 1.10.1 binom).
+    CHECK(rows[0].sentence == "\"Roof under the hose\" takes 74 s a reading as a rule (95 %: 69 s to 80 s; 30 jobs), the other checks of its stage 14 s.");
+    CHECK(rows[0].proposal.starts_with("Word it shorter"));
+    CHECK(std::vector<std::size_t>(hosed.rbegin(), hosed.rend()) == rows[0].jobs);
+}
+
+TEST_CASE("three times as slow as the rest is still a check like the others, and a few tries tell nothing") {
+    const CheckCards cards{{"coll-tilt", {"Collector tilt", 'P', false, "E"}}, {"roof-hose", {"Roof under the hose", 'H', false, "E"}}};
+    for (const int tries : {7, 8}) {
+        for (const int seconds : {42, 43}) {
+            CAPTURE(tries);
+            CAPTURE(seconds);
+            Planted planted;
+            for (int i = 0; i < tries; ++i)
+                for (const auto& [check, time] : {std::pair{"coll-tilt", 14}, std::pair{"roof-hose", seconds}}) {
+                    planted.result(planted.job(), check, false);
+                    planted.table.results.back().seconds = time;
+                }
+            const auto rows = health_of(planted.table, cards, rule);
+            CHECK(rows.size() == (tries == 8 && seconds == 43 ? 1 : 0));
+            for (const auto& row : rows) CHECK(row.proposal.starts_with("Keep it"));
+        }
+    }
+}
+
+TEST_CASE("a row tells the jobs behind it: those that failed, put off, or answered otherwise") {
+    Planted planted;
+    planted.many("tank-level", 7, 8);
+    const auto rows = health_of(planted.table, {{"tank-level", {"Store level", 'H', true}}}, rule);
+    REQUIRE(rows.size() == 1);
+    CHECK(rows[0].jobs == std::vector<std::size_t>{6, 5, 4, 3, 2, 1, 0});
+    HealthRule few = rule;
+    few.most_jobs = 2;
+    CHECK(health_of(planted.table, {}, few).front().jobs == std::vector<std::size_t>{6, 5});
+}
+
 }  // namespace wm::audit

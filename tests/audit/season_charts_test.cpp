@@ -46,6 +46,8 @@ TEST_CASE("a bad week is held against the weeks before it") {
     CHECK(points[2].centre == doctest::Approx(9.0 / 120.0));
     CHECK(points[2].signals);
     CHECK_FALSE(points[0].signals);
+    CHECK(points[1].jobs == std::vector<std::size_t>{60, 61, 62, 63});
+    CHECK(points[2].jobs.size() == 25);
     // Seen from the week before, the bad week is not there yet.
     CHECK(season_points(season.table, "2027-W08", 26).size() == 2);
     // Without a week before there is nothing to hold it against.
@@ -69,6 +71,8 @@ TEST_CASE("the limits of the funnel are the exact ones, and wider where crews sc
     CHECK(std::abs(quiet.limits.back().outer.low - 0.0378515074) < 1e-6);
     CHECK(std::abs(quiet.limits.back().outer.high - 0.1685672639) < 1e-6);
     for (const auto& point : quiet.points) CHECK_FALSE(point.outside);
+    REQUIRE(quiet.points.size() == 3);
+    CHECK(quiet.points[2].jobs == std::vector<std::size_t>{400, 401, 402, 403, 404});
 
     season.add("C4", "2027-02-15", 90, 200);
     const auto loud = crew_funnel(season.table, "2027-01-01", "2027-03-01");

@@ -51,6 +51,31 @@ TEST_CASE("haste is one to three seconds; places entered at once and slow ones a
     CHECK(trace_of(undone, 0).entries == 4);
 }
 
+TEST_CASE("a check takes from the reading before it to its own last one, shared out over its readings, once, and not across days or at once") {
+    record::JobState job;
+    const auto add = [&](const std::string& check, std::size_t order, const std::string& at) -> record::Reading& {
+        auto& state = job.checks[check];
+        state.id = check;
+        state.readings.push_back(reading(order, "", "yes", at));
+        return state.readings.back();
+    };
+    add("first", 0, "08:00:00");
+    add("places", 1, "08:00:20");
+    add("places", 2, "08:01:10");
+    add("short", 3, "08:01:25");
+    add("at-once", 4, "08:01:25");
+    add("places", 5, "09:00:00");  // come back to: neither counts again nor into the next
+    add("after", 6, "09:00:30");
+    add("failing", 7, "09:01:00");
+    add("failing", 8, "09:09:00").correction = record::FaultCorrected{};
+    add("last", 9, "09:09:12");
+    add("slip", 10, "09:20:00").undone_by = "hash";
+    add("night", 11, "09:30:00").taken.read_at = "2026-11-26T09:30:00+05:00";
+    add("zone", 12, "09:31:00").taken.read_at = "2026-11-26T09:31:00+06:00";
+    CHECK(seconds_of_checks(job) ==
+          std::map<std::string, int>{{"places", 35}, {"short", 15}, {"after", 30}, {"failing", 30}, {"last", 12}});
+}
+
 TEST_CASE("fingerprints of photos are kept, empty ones are not") {
     auto job = torques({"20.0"}, {"08:00:00"});
     job.checks["anchor-torque"].readings[0].taken.photos = {{"a", "image/jpeg", "f00d", std::nullopt},

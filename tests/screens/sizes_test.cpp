@@ -158,6 +158,26 @@ const View views[] = {
      }},
     {"outbox", on(Screen::Outbox)},
     {"week", on(Screen::Week)},
+    {"a part of the week", [](Glass& glass) {
+         glass.drafts.screen = Screen::Week;
+         glass.drafts.week.filter.is_open = true;
+         auto& choices = glass.world.week->choices;
+         choices.crews = {{"Tindo Quellaby", "Tindo Quellaby"}, {"Jorvane Pellish", "Jorvane Pellish"}};
+         choices.batches = {{"relief valve RV-K17", "relief valve RV-K17"}};
+         choices.checks = {{"ins-ends", "Pipe ends closed against weather and birds"}};
+     }},
+    {"what stands on a tool", [](Glass& glass) {
+         glass.drafts.screen = Screen::Week;
+         glass.drafts.week.trace.is_open = true;
+         glass.drafts.week.trace.asked.instrument = "PG-4";
+         desk::TraceView trace;
+         trace.kind = "instrument";
+         trace.subject = "PG-4";
+         trace.sentence = "41 readings in 39 jobs stand on PG-4.";
+         trace.rows = {{"A-0110", "Upper Sill 3", "", "test-pressure", "Pressure of the test", "", "480 kPa", "2027-02-01", "conforms", true, "H"}};
+         trace.jobs = {{"A-0110", "Upper Sill 3", "Ansa Velmorrin", "handed over", 2, 1, "A letter.", ""}};
+         glass.world.trace = trace;
+     }},
     {"settings", on(Screen::Settings)},
     {"a register", [](Glass& glass) {
          glass.drafts.screen = Screen::Settings;

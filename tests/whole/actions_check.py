@@ -23,9 +23,12 @@ ACTIONS = {
     "CarryOutAction": ("say that an action was carried out", "act done --on --note"),
     "CheckEffect": ("look whether an action helped", "act check --days"),
     "EndAction": ("end an action with a reason", "act end --why"),
+    "DoubtInstrument": ("doubt a tool", "trace --instrument --from --until --record --as-found --why"),
+    "DoubtBatch": ("doubt a batch", "trace --batch --record --why"),
     "OpenRevisit": ("plan a visit", "revisit --why"),
     "OpenJobView": ("open a job, look at a check", "job show"),
-    "AskWeek": ("open a week", "week --list"),
+    "AskWeek": ("open a week, or a part of it", "week --list --weeks --crew --check --roof --kind --batch --instrument --street"),
+    "AskTrace": ("look what stands on a tool or batch", "trace --instrument --from --until --batch"),
     "SendPost": ("send what waits", "post send"),
     "SavePost": ("save messages as mail files", "post save"),
     "ChooseLook": ("choose the look", "window --theme"),
@@ -39,7 +42,7 @@ ACTIONS = {
     "AskRegister": ("instruments, people, checklists", "register --search --sort --csv"),
 }
 # What has no place in the window yet.
-ONLY_BY_COMMAND = {"DoubtInstrument", "DoubtBatch"}
+ONLY_BY_COMMAND = set()
 # What the window asks for by itself, and no person does.
 OWN = {
     "AskPreview": "what a value would mean, while it is typed",
