@@ -13,4 +13,8 @@ int journal(const std::string& folder, double seconds);
 /// million of them are written to `rows_file` for other engines, if it is named: week, check, crew, failed as numbers.
 int week(const std::string& data, const std::string& rows_file, double seconds);
 
+/// A changed tolerance over the readings of the season in `data`, repeated to a million, against SQLite comparing the same;
+/// one tolerance expression against muparser.
+int replay(const std::string& data, double seconds);
+
 }  // namespace wm::bench

@@ -10,6 +10,7 @@ int main(int count, char** words) {
     if (what == "computations") return wm::bench::computations(seconds);
     if (what == "journal" && count > 3) return wm::bench::journal(words[3], seconds);
     if (what == "week" && count > 3) return wm::bench::week(words[3], count > 4 ? words[4] : "", seconds);
-    std::cerr << "bench computations|journal|week SECONDS [FOLDER]\n";
+    if (what == "replay" && count > 3) return wm::bench::replay(words[3], seconds);
+    std::cerr << "bench computations|journal|week|replay SECONDS [FOLDER]\n";
     return 2;
 }
