@@ -4,6 +4,7 @@
 
 #include "app/commands.hpp"
 #include "app/json_views.hpp"
+#include "app/keep_looked.hpp"
 #include "desk/replay.hpp"
 
 namespace wm::app {
@@ -43,7 +44,10 @@ Output run_replay(const Arguments& arguments, const World& world) {
     if (!text) return told_as(text.error(), form);
     auto desk = open_desk(world, desk::Access::Read);
     if (!desk) return told_as(desk.error(), form);
-    const auto view = desk::replay(*desk, *text, *file);
+    auto past = desk::past_readings(*desk);
+    if (!past) return told_as(past.error(), form);
+    if (past->made_anew > 0) keep_past_of(world, *past);
+    const auto view = desk::replay(*desk, past->readings, *text, *file);
     if (!view) return told_as(view.error(), form);
     return {form == Form::Json ? document(in_json(*view)) : in_text(*view), "", view->flips.empty() ? 0 : 1};
 }

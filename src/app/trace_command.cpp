@@ -3,6 +3,7 @@
 
 #include "app/commands.hpp"
 #include "app/json_views.hpp"
+#include "app/keep_looked.hpp"
 #include "desk/trace.hpp"
 
 namespace wm::app {
@@ -64,6 +65,7 @@ Output run_trace(const Arguments& arguments, const World& world) {
     const desk::TraceAsked asked{arguments.value("instrument"), arguments.value("from"), arguments.value("until"), arguments.value("batch")};
     auto view = desk::trace_view(*desk, asked);
     if (!view) return told_as(view.error(), form);
+    if (!writes) keep_columns_of(world, *desk);
     const auto set_aside = decided(arguments, *desk);
     if (!set_aside) return told_as(set_aside.error(), form);
     if (arguments.has("visits"))

@@ -5,6 +5,7 @@
 
 #include "app/commands.hpp"
 #include "app/json_views.hpp"
+#include "app/keep_looked.hpp"
 #include "desk/week.hpp"
 
 namespace wm::app {
@@ -99,6 +100,7 @@ Output run_week(const Arguments& arguments, const World& world) {
     if (!filter) return told_as(filter.error(), form);
     const auto week = desk::week_view(*desk, *name, desk::settings_for(*filter));
     if (!week) return told_as(week.error(), form);
+    keep_columns_of(world, *desk);
     if (arguments.has("pdf")) {
         const auto letter = desk::week_letter(*desk, *week);
         if (!letter) return told_as(letter.error(), form);

@@ -1,6 +1,7 @@
 // What every job counts for in the week: kept up to date in memory, and between two starts beside the journal.
 #include "audit/results.hpp"
 #include "desk/desk.hpp"
+#include "desk/kept_columns.hpp"
 
 namespace wm::desk {
 
@@ -9,6 +10,8 @@ namespace {
 // Changes when rows are made otherwise, so that no row of an older program is believed.
 constexpr const char* columns_made_from = "columns 2";
 constexpr const char* columns_name = "week columns";
+// Written rarely: what a few jobs cost to count again is less than writing all of them.
+constexpr std::size_t worth_keeping = 16;
 
 }  // namespace
 
@@ -66,11 +69,30 @@ Result<const audit::Columns*> Desk::audit_columns() {
     }
     audited_version_ = version;
     audited_head_ = journal_.head().hash;
-    // Written rarely: what a few jobs cost to count again is less than writing all of them.
-    constexpr std::size_t worth_keeping = 16;
     if (counted >= worth_keeping && setup_.access == Access::Write)
         if (auto kept = journal_.put_cache(columns_name, {columns_made_from, audited_.kept()}); !kept) return tl::unexpected(kept.error());
     return &audited_;
+}
+
+Result<bool> columns_are_kept(Desk& desk) {
+    const auto columns = desk.audit_columns();
+    if (!columns) return tl::unexpected(columns.error());
+    const auto kept = desk.journal().cache(columns_name);
+    if (!kept || kept->made_from != columns_made_from) return (*columns)->job_count() == 0;
+    const auto read = audit::Columns::read_kept(kept->body);
+    if (!read) return false;
+    std::map<std::string_view, std::string_view> after;
+    for (const auto& card : read->rest().jobs) after.emplace(card.job, card.made_after);
+    std::size_t missing = 0;
+    for (const auto& card : (*columns)->rest().jobs)
+        if (const auto found = after.find(card.job); found == after.end() || found->second != card.made_after) ++missing;
+    return missing < worth_keeping;
+}
+
+Result<void> keep_columns(Desk& desk, store::Journal& writer) {
+    const auto columns = desk.audit_columns();
+    if (!columns) return tl::unexpected(columns.error());
+    return writer.put_cache(columns_name, {columns_made_from, (*columns)->kept()});
 }
 
 }  // namespace wm::desk

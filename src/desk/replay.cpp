@@ -5,6 +5,7 @@
 #include <map>
 #include <memory>
 #include <set>
+#include <unordered_map>
 
 #include "checklist/loader.hpp"
 #include "desk/judged.hpp"
@@ -64,22 +65,99 @@ struct Changed {
     std::set<std::string, std::less<>> checks;
 };
 
+/// A changed list seen from the readings under one pin: what is to be done with each check.
+struct Asked {
+    enum class What : std::uint8_t { Count, Drop, JudgeAgain };
+    const Changed* changed = nullptr;
+    std::vector<What> what;                        ///< by the number of the check
+    std::vector<const checklist::Check*> checks;   ///< likewise; nullptr where the list has none
+};
+
+/// Facts and instruments of past jobs: each text is read once, however many houses share it.
+class FactsKept {
+public:
+    using Stated = std::vector<std::pair<audit::Code, audit::Code>>;  ///< keys and values
+    explicit FactsKept(const audit::Names& texts) : texts_{texts} {}
+
+    /// Valid until asked for another job. What neighbours share is left as it stands.
+    [[nodiscard]] const checklist::Facts& of(const Stated& stated) {
+        const bool goes_on = all_readable_ && std::equal(stated.begin(), stated.end(), stated_.begin(), stated_.end(),
+                                                         [](const auto& a, const auto& b) { return a.first == b.first; });
+        if (!goes_on || !set_where(stated, [&](std::size_t i) { return stated[i] != stated_[i]; })) {
+            // Where a text cannot be read the value of the house before must not stay.
+            facts_ = {};
+            all_readable_ = set_where(stated, [](std::size_t) { return true; });
+        }
+        stated_ = stated;
+        return facts_;
+    }
+    [[nodiscard]] const std::optional<checklist::InstrumentInUse>& instrument(audit::Code card) {
+        if (const auto known = instruments_.find(card); known != instruments_.end()) return known->second;
+        std::optional<checklist::InstrumentInUse> read;
+        if (!texts_.text(card).empty()) {
+            record::JobState state;
+            const auto registered = card_of(texts_.text(card));
+            state.instruments.emplace(registered.id, registered);
+            read = facts_read(state)->instruments.front();
+        }
+        return instruments_.emplace(card, std::move(read)).first->second;
+    }
+
+private:
+    // Whether all of them could be read.
+    template <class Wanted>
+    bool set_where(const Stated& stated, Wanted wanted) {
+        bool all = true;
+        for (std::size_t i = 0; i < stated.size(); ++i) {
+            if (!wanted(i)) continue;
+            const auto [key, value] = stated[i];
+            const auto at = (static_cast<std::uint64_t>(key) << 32U) | value;
+            auto known = values_.find(at);
+            if (known == values_.end()) {
+                auto read = checklist::read_fact(texts_.text(key), texts_.text(value));
+                known = values_.emplace(at, read ? std::optional{std::move(*read)} : std::nullopt).first;
+            }
+            if (known->second) facts_.set(*known->second);
+            all = all && known->second.has_value();
+        }
+        return all;
+    }
+
+    const audit::Names& texts_;
+    Stated stated_;
+    checklist::Facts facts_;  ///< of `stated_`
+    bool all_readable_ = true;
+    std::unordered_map<std::uint64_t, std::optional<checklist::FactValue>> values_;
+    std::unordered_map<audit::Code, std::optional<checklist::InstrumentInUse>> instruments_;
+};
+
 class Replayer {
 public:
-    Replayer(Desk& desk, std::string file, const std::string& text, Item document, ReplayView& view)
-        : desk_{desk}, file_{std::move(file)}, text_{text}, document_{std::move(document)}, view_{view} {}
+    Replayer(Desk& desk, const audit::PastReadings& past, std::string file, const std::string& text, Item document, ReplayView& view)
+        : desk_{desk}, past_{past}, file_{std::move(file)}, text_{text}, document_{std::move(document)}, view_{view}, kept_{past.texts()} {}
 
-    Result<void> job(const std::string& number) {
-        auto hand = desk_.in_hand(number);
-        // A job that cannot be read is named by attest; it has no reading to judge.
-        if (!hand || hand->state().opened->checklist != view_.checklist || hand->state().opened->practice) return {};
-        const auto changed = changed_for(hand->state().opened->checklist_hash);
-        if (!changed) return tl::unexpected(changed.error());
-        JobInHand after = *hand;
-        after.library = (*changed)->library;
-        after.list = (*changed)->list;
+    Result<void> job(std::size_t job) {
+        if (past_.practice(job) || past_.checklist(job) != view_.checklist) return {};
+        const auto asked = asked_of(past_.pin(job));
+        if (!asked) return tl::unexpected(asked.error());
+        facts_ = nullptr;
+        folded_.reset();
         days_.clear();
-        for (const auto& [id, check] : hand->state().checks) replay_check(**changed, after, id, check);
+        const auto range = past_.readings_of(job);
+        view_.results += static_cast<std::int64_t>(range.last - range.first);
+        for (auto row = range.first; row < range.last; ++row) {
+            const auto check = past_.check(row);
+            const auto was = past_.was(row);
+            auto would_be = was;
+            if ((*asked)->what[check] == Asked::What::Drop) dropped_.insert(past_.checks().text(check));
+            if ((*asked)->what[check] == Asked::What::JudgeAgain) {
+                auto judged = judged_again(**asked, job, row);
+                if (!judged) return tl::unexpected(judged.error());
+                would_be = *judged;
+            }
+            failed_before_ += was == Outcome::DoesNotConform ? 1 : 0;
+            failed_after_ += would_be == Outcome::DoesNotConform ? 1 : 0;
+        }
         return {};
     }
 
@@ -93,9 +171,12 @@ public:
         view_.dropped.assign(dropped_.begin(), dropped_.end());
     }
 
+    /// Rows of the flips, in their order.
+    [[nodiscard]] const std::vector<std::size_t>& flipped() const { return flipped_; }
+
 private:
-    Result<const Changed*> changed_for(const std::string& pin) {
-        if (const auto found = by_pin_.find(pin); found != by_pin_.end()) return &found->second;
+    Result<const Asked*> asked_of(const std::string& pin) {
+        if (const auto found = by_pin_.find(pin); found != by_pin_.end()) return &found->second.second;
         const auto pinned = store::read_pin(desk_.setup().data, pin);
         if (!pinned) return tl::unexpected(pinned.error());
         auto texts = texts_of_pin(*pinned);
@@ -105,67 +186,90 @@ private:
         (*texts)[file_] = text_;
         auto library = read_library(*texts);
         if (!library) return tl::unexpected(library.error());
-        Changed changed;
+        auto& [changed, asked] = by_pin_[pin];
         changed.library = std::move(*library);
         changed.list = changed.library->checklist_named(view_.checklist);
         for (auto& id : changed_checks(*before, document_)) {
             changed.checks.insert(id);
             changed_.insert(std::move(id));
         }
-        return &by_pin_.emplace(pin, std::move(changed)).first->second;
+        asked.changed = &changed;
+        for (audit::Code code = 0; code < past_.checks().size(); ++code) {
+            const auto& id = past_.checks().text(code);
+            const auto* check = changed.list == nullptr ? nullptr : changed.list->find(checklist::CheckId{id});
+            asked.checks.push_back(check);
+            asked.what.push_back(check == nullptr ? Asked::What::Drop : changed.checks.contains(id) ? Asked::What::JudgeAgain : Asked::What::Count);
+        }
+        return &asked;
     }
 
     // As of the day of a reading: an instrument that has fallen due since was in date then.
-    Assessment& on_day(const JobInHand& after, const std::string& day) {
-        auto& [job, assessment] = days_[day];
+    Result<Assessment*> on_day(const Changed& changed, std::size_t job, const std::string& day) {
+        if (!folded_) {
+            auto hand = desk_.in_hand(past_.number(job));
+            if (!hand) return tl::unexpected(hand.error());
+            folded_ = std::move(*hand);
+            folded_->library = changed.library;
+            folded_->list = changed.list;
+        }
+        auto& [in_hand, assessment] = days_[day];
         if (!assessment) {
-            job = after;
-            job.today = day;
-            assessment = std::make_unique<Assessment>(job);
+            in_hand = *folded_;
+            in_hand.today = day;
+            assessment = std::make_unique<Assessment>(in_hand);
         }
-        return *assessment;
+        return assessment.get();
     }
 
-    void replay_check(const Changed& changed, const JobInHand& after, const std::string& id, const record::CheckState& state) {
-        const auto* check = changed.list == nullptr ? nullptr : changed.list->find(checklist::CheckId{id});
-        const bool again = check != nullptr && changed.checks.contains(id);
-        for (const auto& reading : state.readings) {
-            if (reading.undone_by || is_set_aside(reading)) continue;
-            ++view_.results;
-            const auto was = reading.judged().place_outcome;
-            failed_before_ += was == Outcome::DoesNotConform ? 1 : 0;
-            if (check == nullptr) dropped_.insert(id);
-            auto would_be = was;
-            if (again) would_be = judged_again(after, *check, reading, was);
-            failed_after_ += would_be == Outcome::DoesNotConform ? 1 : 0;
-        }
-    }
-
-    Outcome judged_again(const JobInHand& after, const checklist::Check& check, const record::Reading& reading, Outcome was) {
+    // With the facts alone where the check asks for nothing else; a check that asks for other checks is
+    // judged in its whole job.
+    Result<Outcome> judged_again(const Asked& asked, std::size_t job, std::size_t row) {
         ++view_.judged_again;
-        auto& assessment = on_day(after, day_of(reading.taken.read_at));
-        const checklist::ReadingInput input{.place = reading.taken.place,
-                                            .text = record::shown(reading.taken.text),
-                                            .instrument = instrument_for(after, "", reading.taken.instrument),
-                                            .photo = reading.taken.photos.empty() ? checklist::PhotoState::Missing
-                                                                                  : checklist::PhotoState::Attached};
-        const auto judged = checklist::judge_reading(check, input, assessment.context());
+        const auto& check = *asked.checks[past_.check(row)];
+        const checklist::ReadingInput input{.place = past_.place(row),
+                                            .text = past_.text(row),
+                                            .instrument = kept_.instrument(past_.instrument(row)),
+                                            .photo = past_.photo(row) ? checklist::PhotoState::Attached : checklist::PhotoState::Missing};
+        if (facts_ == nullptr) facts_ = &kept_.of(past_.facts(job));
+        const auto day = audit::day_text(past_.day(row));
+        bool asks_others = false;
+        const auto noted = [&](const auto& nothing) { return [&asks_others, nothing](const checklist::CheckId&) { asks_others = true; return nothing; }; };
+        const checklist::Context alone{.facts = *facts_,
+                                       .library = *asked.changed->library,
+                                       .today = day,
+                                       .outcome_of = noted(std::optional<Outcome>{}),
+                                       .answer_of = noted(std::optional<std::string>{}),
+                                       .value_of = noted(std::optional<units::Amount>{}),
+                                       .earlier_value_of = noted(std::optional<units::Amount>{})};
+        auto judged = checklist::judge_reading(check, input, alone);
+        if (asks_others) {
+            const auto whole = on_day(*asked.changed, job, day);
+            if (!whole) return tl::unexpected(whole.error());
+            judged = checklist::judge_reading(check, input, (*whole)->context());
+        }
+        const auto was = past_.was(row);
         const auto would_be = judged ? judged->outcome : Outcome::Open;
-        if (would_be != was)
-            view_.flips.push_back({after.state().number, check.id.text, reading.taken.place, reading.origin.entry,
-                                   std::string{measure::in_words(was)}, std::string{measure::in_words(would_be)},
-                                   judged ? judged->why : judged.error().what});
+        if (would_be != was) {
+            view_.flips.push_back({past_.number(job), check.id.text, past_.place(row), "", std::string{measure::in_words(was)},
+                                   std::string{measure::in_words(would_be)}, judged ? judged->why : judged.error().what});
+            flipped_.push_back(row);
+        }
         return would_be;
     }
 
     Desk& desk_;
+    const audit::PastReadings& past_;
     std::string file_;
     const std::string& text_;
     Item document_;
     ReplayView& view_;
-    std::map<std::string, Changed> by_pin_;
+    FactsKept kept_;
+    std::map<std::string, std::pair<Changed, Asked>> by_pin_;
+    const checklist::Facts* facts_ = nullptr;  ///< of the job at hand, once needed
+    std::optional<JobInHand> folded_;        ///< likewise
     std::map<std::string, std::pair<JobInHand, std::unique_ptr<Assessment>>> days_;
     std::set<std::string> changed_, dropped_;
+    std::vector<std::size_t> flipped_;
     std::int64_t failed_before_ = 0, failed_after_ = 0;
 };
 
@@ -188,20 +292,27 @@ std::vector<std::string> changed_checks(const Item& before, const Item& after) {
     return changed;
 }
 
-Result<ReplayView> replay(Desk& desk, const std::string& text, std::string_view name) {
+Result<ReplayView> replay(Desk& desk, audit::PastReadings& past, const std::string& text, std::string_view name) {
     const auto list = checklist::load_checklist(text, std::string{name});
     if (!list) return tl::unexpected(list.error());
     auto document = checklist::read_document(text, name);
     if (!document) return tl::unexpected(document.error());
     ReplayView view;
     view.checklist = list->name;
-    Replayer replayer{desk, list->name + ".toml", text, std::move(*document), view};
-    const auto jobs = desk.journal().jobs();
-    if (!jobs) return tl::unexpected(jobs.error());
-    for (const auto& line : *jobs)
-        if (auto done = replayer.job(line.job); !done) return tl::unexpected(done.error());
+    Replayer replayer{desk, past, list->name + ".toml", text, std::move(*document), view};
+    for (std::size_t job = 0; job < past.job_count(); ++job)
+        if (auto done = replayer.job(job); !done) return tl::unexpected(done.error());
     replayer.finish();
+    if (view.flips.empty()) return view;
+    if (auto there = with_entries(desk, past); !there) return tl::unexpected(there.error());
+    for (std::size_t flip = 0; flip < view.flips.size(); ++flip) view.flips[flip].entry = past.entry(replayer.flipped()[flip]);
     return view;
+}
+
+Result<ReplayView> replay(Desk& desk, const std::string& text, std::string_view name) {
+    auto past = past_readings(desk);
+    if (!past) return tl::unexpected(past.error());
+    return replay(desk, past->readings, text, name);
 }
 
 }  // namespace wm::desk

@@ -8,6 +8,7 @@
 
 #include "checklist/document.hpp"
 #include "desk/desk.hpp"
+#include "desk/past_readings.hpp"
 
 namespace wm::desk {
 
@@ -36,5 +37,7 @@ struct ReplayView {
 /// facts of its job and as of its own day; cautions and instrument types are those the job pins.
 /// Nothing is written. Refuses a text that is no checklist; `name` stands in the message.
 [[nodiscard]] Result<ReplayView> replay(Desk& desk, const std::string& text, std::string_view name);
+/// The same over readings that were looked up before, of the same desk.
+[[nodiscard]] Result<ReplayView> replay(Desk& desk, audit::PastReadings& past, const std::string& text, std::string_view name);
 
 }  // namespace wm::desk

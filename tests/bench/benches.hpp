@@ -15,5 +15,8 @@ int week(const std::string& data, const std::string& rows_file, double seconds);
 
 /// Loading and linting a sound checklist, and each of the hostile ones of a megabyte.
 int checklists(double seconds);
+/// A changed tolerance over the readings of the season in `data`, repeated to a million, against SQLite comparing the same;
+/// one tolerance expression against muparser.
+int replay(const std::string& data, double seconds);
 
 }  // namespace wm::bench

@@ -11,6 +11,7 @@ int main(int count, char** words) {
     if (what == "journal" && count > 3) return wm::bench::journal(words[3], seconds);
     if (what == "week" && count > 3) return wm::bench::week(words[3], count > 4 ? words[4] : "", seconds);
     if (what == "checklists") return wm::bench::checklists(seconds);
-    std::cerr << "bench computations|journal|week|checklists SECONDS [FOLDER]\n";
+    if (what == "replay" && count > 3) return wm::bench::replay(words[3], seconds);
+    std::cerr << "bench computations|journal|week|checklists|replay SECONDS [FOLDER]\n";
     return 2;
 }

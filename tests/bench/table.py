@@ -121,6 +121,7 @@ def week_table():
                        capture_output=True)
         season = time.perf_counter() - before
         seen = figures("week", SECONDS * 5, data, drawn)
+        again = figures("replay", SECONDS * 5, data)
         others = [("numpy `bincount` of the same columns", numpy_ns(drawn)), ("PostgreSQL's `GROUP BY`", postgres_ns(drawn))]
     rows = [("season of 26 weeks", "60 s", f"{season:.3g} s", "60 s", season / 60, 1.0)]
 
@@ -151,7 +152,25 @@ def week_table():
     for what in ("job list, first look", "job list, next start", "job list, again"):
         rows.append((f"{what} (292 jobs)", "50 ms for 10,000 jobs", in_words(seen[what]["median_ns"]), "50 ms × 292/10,000",
                      seen[what]["median_ns"] / (50e6 * 292 / 10000), 1.0))
-    return rows
+    return rows + replay_rows(again)
+
+
+def replay_rows(again):
+    rows, sql = [], 0.0
+    for what, line in again.items():
+        if what.startswith("SQLite comparing"):
+            sql = line["median_ns"]
+    for what, line in again.items():
+        ours = line["median_ns"]
+        if what.startswith("replay"):
+            rows.append((what, "1 s", in_words(ours), "1 s", ours / 1e9, 1.0))
+        if what.startswith("replay, "):
+            rows.append((what, "SQLite comparing numbers that lie ready", in_words(ours), in_words(sql), ours / sql, None))
+        if what.startswith("past readings"):
+            rows.append((what, "–", in_words(ours), "–", float("nan"), None))
+    mu = again["the same in muparser"]["median_ns"]
+    ours = again["a tolerance expression"]["median_ns"]
+    return rows + [("one tolerance expression, with units", "muparser, plain numbers", in_words(ours), in_words(mu), ours / mu, None)]
 
 
 # --- report --------------------------------------------------------------------------------------

@@ -82,6 +82,83 @@ TEST_CASE("a narrower tolerance flips the reading that it no longer allows, and 
     CHECK(bench.desk().journal().head() == head);
 }
 
+TEST_CASE("over kept readings the same flips come out, with their entries, as over a journal folded anew") {
+    Bench bench;
+    std::vector<std::string> entries;
+    for (int i = 0; i < 20; ++i) {
+        const auto job = bench.desk().carry_out(OpenJob{"commissioning", testing::house_facts(testing::tools()), "f", "", i == 19});
+        REQUIRE(job);
+        auto reading = bench.reading("coll-tilt", i % 4 == 0 ? "36°" : "35.1°");
+        reading.job = *job;
+        const auto answer = bench.take(reading);
+        if (i % 4 == 0) entries.push_back(answer.entry);
+    }
+    const auto anew = replay(bench.desk(), narrower_tilt(), "commissioning.toml");
+    REQUIRE_MESSAGE(anew, (anew ? "" : told(anew.error())));
+    const auto look = past_readings(bench.desk());
+    REQUIRE(look);
+    REQUIRE(look->made_anew == 0);
+    const auto kept = replay(bench.desk(), narrower_tilt(), "commissioning.toml");
+    REQUIRE(kept);
+    for (const auto* view : {&*anew, &*kept}) {
+        CHECK(view->results == 19);  // the practice job is left out
+        CHECK(view->judged_again == 19);
+        CHECK(view->share_after == doctest::Approx(5.0 / 19.0));
+        REQUIRE(view->flips.size() == 5);
+        for (std::size_t i = 0; i < 5; ++i) CHECK(view->flips[i].entry == entries[i]);
+    }
+}
+
+TEST_CASE("each house is judged by its own facts, and one without the fact by none of its neighbour's") {
+    Bench bench;
+    const auto facts = testing::house_facts(testing::tools());
+    const std::string target = "sys.tilt_target = 35";
+    REQUIRE(facts.find(target) != std::string::npos);
+    struct House {
+        const char* stated;
+        const char* read;
+        const char* would_be;  ///< "" = as it was
+    };
+    for (const House& house : {House{"sys.tilt_target = 35", "36°", "does not conform"}, House{"sys.tilt_target = 36", "36°", ""},
+                               House{"", "36°", ""}, House{"sys.tilt_target = 36", "35.2°", "does not conform"}, House{"sys.tilt_target = 35", "35.2°", ""}}) {
+        const auto job = bench.desk().carry_out(OpenJob{"commissioning", with(facts, target, house.stated), "f", "", false});
+        REQUIRE_MESSAGE(job, (job ? "" : told(job.error())));
+        auto reading = bench.reading("coll-tilt", house.read);
+        reading.job = *job;
+        bench.take(reading);
+    }
+    const auto view = replay(bench.desk(), narrower_tilt(), "commissioning.toml");
+    REQUIRE_MESSAGE(view, (view ? "" : told(view.error())));
+    CHECK(view->judged_again == 5);
+    REQUIRE(view->flips.size() == 2);
+    const auto rows = bench.desk().job_rows();
+    REQUIRE(rows);
+    CHECK(view->flips[0].job == (*rows)[1].job);
+    CHECK(view->flips[1].job == (*rows)[4].job);
+    for (const auto& flip : view->flips) CHECK(flip.would_be == "does not conform");
+}
+
+TEST_CASE("a check that asks for another check is judged in its whole job") {
+    const auto text = shipped("commissioning.toml");
+    const auto block = check_block(text, "coll-tilt");
+    const auto line = block.find("tolerance = ");
+    auto changed = block;
+    changed.replace(line, block.find('\n', line) - line,
+                    "tolerance = \"reading within 5 ° of sys.tilt_target and outcome('fall-protection') is 'conforms'\"");
+    const auto asking = with(text, block, changed.substr(0, changed.find("[[check.example]]")) + "\n");
+    for (const auto& [answer, flips] : {std::pair{"yes", 0U}, std::pair{"no", 1U}}) {
+        CAPTURE(answer);
+        Bench bench;
+        bench.enter("coll-tilt", "36°");
+        bench.enter("fall-protection", answer);
+        const auto view = replay(bench.desk(), asking, "commissioning.toml");
+        REQUIRE_MESSAGE(view, (view ? "" : told(view.error())));
+        CHECK(view->judged_again == 1);
+        REQUIRE(view->flips.size() == flips);
+        if (flips > 0) CHECK(view->flips[0].would_be == "does not conform");
+    }
+}
+
 TEST_CASE("another wording is no change, another tolerance is one, another setting changes all") {
     const auto text = shipped("commissioning.toml");
     const auto before = document(text);
