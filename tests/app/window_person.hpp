@@ -179,7 +179,7 @@ private:
     void pass(double seconds) {
         clock_s_ += seconds;
         glass_.world.moment.epoch_s = opened_epoch_s + static_cast<std::int64_t>(clock_s_);
-        glass_.world.moment.monotonic_s = 100.0 + clock_s_;
+        glass_.world.moment.monotonic_s += seconds;
         (void)glass_.frame();
     }
 

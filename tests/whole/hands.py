@@ -43,7 +43,7 @@ def spot(name):
     if name == "what was done":
         return PANEL_LEFT + 20, PANEL_TOP + KEY + 8 + GAP + KEY / 2
     if name == "put off":
-        return (PANEL_LEFT + RIGHT) / 2, PANEL_TOP + 9 + STRONG / 2
+        return columns(PANEL_LEFT, RIGHT, 2, 0), PANEL_TOP + 9 + STRONG / 2
     if name.startswith("stage "):
         index, count = map(int, re.findall(r"\d+", name))
         return columns(LEFT, RIGHT, count, index - 1), TOP + KEY / 2
