@@ -106,7 +106,7 @@ std::string amount_words(const units::Amount& amount, const units::Unit& unit) {
     // A rounding error over a whole number is no further piece.
     const double steps = unit.symbol == "pieces" ? 1.0 : 10.0;
     const double up = std::ceil(amount.in(unit) * steps - 1e-9) / steps;
-    return amount_text(units::Amount::of(up, unit), unit);
+    return up == 1.0 && steps == 1.0 ? "1 piece" : amount_text(units::Amount::of(up, unit), unit);
 }
 
 }  // namespace

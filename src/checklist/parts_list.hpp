@@ -46,7 +46,7 @@ void read_parts(PartsList& list, const Item& document, const Library& library, F
 struct PartNeeded {
     const StorePart* part = nullptr;  ///< inside the list
     std::string name, note;           ///< with the values of the house; "…" where one is not known
-    std::string amount;               ///< "10.7 m", rounded up to a tenth, pieces to a whole one; "" while something is missing
+    std::string amount;               ///< "10.7 m", rounded up to a tenth, "10 pieces" or "1 piece" to a whole one; "" while something is missing
     std::vector<std::string> how;     ///< how the amount came about, a line each
     Missing missing;                  ///< of amount, condition or name
 };

@@ -217,11 +217,27 @@ std::string title_of(const World& world, const std::string& check) {
     return check;
 }
 
+/// The hold points it waits for, those first that wait for none themselves.
+std::vector<std::string> first_to_do(const CheckView& check, const World& world) {
+    std::vector<std::string> holds = check.waits_for;
+    const auto waits = [&](const std::string& id) {
+        if (world.job)
+            for (const CheckView& each : world.job->checks)
+                if (each.id == id) return !each.waits_for.empty();
+        return false;
+    };
+    std::stable_partition(holds.begin(), holds.end(), [&](const std::string& id) { return !waits(id); });
+    return holds;
+}
+
 /// A check that waits is not answered in passing: first its hold point, or the word that it was done in another order.
 void turn_first(Touch& touch, const Rect& at, const CheckView& check, const World& world, RunDraft& draft) {
     const Scope scope{touch, "turn"};
     ScrollArea area{touch, "keys", at};
-    for (const std::string& hold : check.waits_for) {
+    // The nearest two are enough to go on by; the rest comes up after them.
+    std::vector<std::string> holds = first_to_do(check, world);
+    holds.resize(std::min<std::size_t>(holds.size(), 2));
+    for (const std::string& hold : holds) {
         if (key(touch, "go to " + hold, area.take(touch.strong_side(), touch.gap()),
                 {.words = "Go to: " + title_of(world, hold), .small = "hold point that comes first", .role = KeyRole::Primary})) {
             draft.go_to = hold;
@@ -328,7 +344,10 @@ void check_prose(Touch& touch, const Rect& at, const CheckView& check, const Wor
     if (check.outcome == Outcome::DoesNotConform && !check.on_fail.empty()) {
         boxed("To do now: " + check.on_fail);
     }
-    for (const std::string& hold : check.waits_for) boxed("Waits for the hold point: " + title_of(world, hold) + ".");
+    if (check.waits_for.size() == 1) boxed("Waits for the hold point: " + title_of(world, check.waits_for.front()) + ".");
+    if (check.waits_for.size() > 1)
+        boxed(fmt::format("Waits for {} hold points, the first of them: {}.", check.waits_for.size(),
+                          title_of(world, first_to_do(check, world).front())));
     for (std::size_t i = 0; i < check.missing_facts.size(); ++i) {
         const std::string& key = check.missing_facts[i];
         const std::string& words = i < check.missing_words.size() ? check.missing_words[i] : key;
@@ -382,7 +401,7 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     const bool waits = !check.waits_for.empty() && draft.out_of_turn != check.id && !check.conflict && form != EntryForm::None &&
                        form != EntryForm::Signature && !running && draft.mode != RunMode::Correcting;
     if (waits) {
-        const auto wanted = static_cast<float>(check.waits_for.size() + 1) * (touch.strong_side() + touch.gap());
+        const auto wanted = static_cast<float>(std::min<std::size_t>(check.waits_for.size(), 2) + 1) * (touch.strong_side() + touch.gap());
         below = beside ? side : cut_bottom(rest, std::min(wanted, rest.h * 0.6F), touch.gap());
     } else if (split) {
         if (!beside) keys = cut_bottom(rest, keypad_height(touch, rest.w), touch.gap());

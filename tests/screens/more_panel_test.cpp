@@ -83,3 +83,43 @@ TEST_CASE("days are counted over the ends of months and years") {
     CHECK(day_after("2028-02-28T09:00:00Z", 1) == "2028-02-29");
     CHECK(day_after("not a time", 1) == "");
 }
+
+TEST_CASE("an instrument that other jobs know is added by one touch, a new one by what its plate says") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("roof-clear");
+    REQUIRE(glass.press("run/more"));
+    REQUIRE(glass.press("run/more/keys/instrument"));
+    (void)glass.frame();
+    REQUIRE(glass.last<AskRegister>() != nullptr);
+    desk::RegisterTable table;
+    table.columns = {"mark"};
+    desk::RegisterRow known;
+    known.cells = {"TW-8"};
+    desk::RegisterRow here;
+    here.cells = {"PG-1"};  // the pressure check of this job has it already
+    table.rows = {known, here};
+    glass.world.registers = std::pair{desk::Register::Instruments, table};
+    (void)glass.frame();
+    CHECK_FALSE(glass.shows("run/more/fields/PG-1"));
+    REQUIRE(glass.press("run/more/fields/TW-8"));
+    REQUIRE(glass.press("run/more/register"));
+    const auto* taken = glass.last_intent<desk::RegisterInstrument>();
+    REQUIRE(taken != nullptr);
+    CHECK(taken->id == "TW-8");
+    CHECK(taken->type.empty());
+    glass.all.clear();
+    REQUIRE(glass.press("run/more"));
+    REQUIRE(glass.press("run/more/keys/instrument"));
+    glass.drafts.run.added = {.id = "PG-9", .type = "pressure gauge", .resolution = "2 kPa", .uncertainty = "", .due = "2027-06-30"};
+    (void)glass.frame();
+    // Without its uncertainty no reading of it could be judged.
+    CHECK_FALSE(glass.spot("run/more/register").enabled);
+    glass.drafts.run.added.uncertainty = "8 kPa";
+    (void)glass.frame();
+    REQUIRE(glass.press("run/more/register"));
+    const auto* fresh = glass.last_intent<desk::RegisterInstrument>();
+    REQUIRE(fresh != nullptr);
+    CHECK(fresh->type == "pressure gauge");
+    CHECK(fresh->uncertainty == "8 kPa");
+    CHECK(fresh->due == "2027-06-30");
+}
