@@ -95,7 +95,7 @@ const std::vector<Option>& option_table() {
         {"screen", true, "the screen to open: jobs, run, sign, outbox, week, settings"},
         {"job", true, "the job to open"},
         {"check", true, "the check to open"},
-        {"show", true, "how or plant: what of the check is shown first"},
+        {"show", true, "how, plant, parts or house: what is shown first in place of the check"},
         {"theme", true, "day, night or sun"},
         {"size", true, "width x height of the window in pixels"},
         {"text", true, "text size in percent"},

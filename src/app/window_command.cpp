@@ -32,11 +32,13 @@ std::optional<screens::Screen> screen_named(const std::string& name) {
     return std::nullopt;
 }
 
-/// What of a check is shown first: itself, why and how, or the drawing alone.
+/// What is shown first: the check itself, why and how, the drawing alone, the parts from the store or the facts of the house.
 std::optional<screens::RunMode> mode_named(std::string_view word) {
     if (word.empty()) return screens::RunMode::Reading;
     if (word == "how") return screens::RunMode::Help;
     if (word == "plant") return screens::RunMode::Plant;
+    if (word == "parts") return screens::RunMode::Parts;
+    if (word == "house") return screens::RunMode::House;
     return std::nullopt;
 }
 
@@ -106,7 +108,7 @@ Result<screens::WindowOptions> options_from(const Arguments& arguments, const Wo
     }
     const auto mode = mode_named(arguments.value("show"));
     if (!mode)
-        return refused({fmt::format("There is no view \"{}\" of a check.", arguments.value("show")), "window", "Use how or plant.",
+        return refused({fmt::format("There is no view \"{}\" of a check.", arguments.value("show")), "window", "Use how, plant, parts or house.",
                         ProblemKind::WrongUse});
     if (arguments.has("job"))
         options.first_check = screens::WantedCheck{arguments.value("job"), arguments.value("check"), *mode};

@@ -247,7 +247,7 @@ void whole(Touch& touch, const Rect& display, const World& world, Drafts& drafts
     const bool narrow = display.w < touch.mm(narrow_mm);
     Rect rest = display.inset(touch.mm(narrow ? narrow_edge_mm : edge_mm));
     header(touch, cut_top(rest, touch.key_side(), touch.mm(1.0F)), world, drafts, requests);
-    status(touch, cut_top(rest, touch.mm(6.0F) * (drafts.board.shown ? 1.0F : std::min(1.5F, touch.metrics.text_scale())), touch.mm(1.0F)), world, drafts);
+    status(touch, cut_top(rest, touch.mm(6.0F) * (drafts.board.shown || display.h < touch.mm(160.0F) ? 1.0F : std::min(1.5F, touch.metrics.text_scale())), touch.mm(1.0F)), world, drafts);
     series_above(touch, rest, world, drafts, requests);
     problem_strip(touch, rest, world, requests);
     if (rest.h <= 0.0F) return;
