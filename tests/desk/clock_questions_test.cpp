@@ -1,5 +1,6 @@
 #include "desk/clock_questions.hpp"
 
+#include "desk/persons_at_desk.hpp"
 #include "desk/testing.hpp"
 #include "desk/week.hpp"
 
@@ -8,6 +9,7 @@ namespace wm::desk {
 using testing::Clock;
 using testing::Folder;
 using testing::house_facts;
+using testing::ladder;
 using testing::setup_in;
 using testing::tools;
 
@@ -27,11 +29,6 @@ struct Watched {
         return std::move(*desk);
     }
 };
-
-TakeReading ladder(const std::string& job) {
-    return {.job = job, .check = "ladder-set", .place = "", .text = "70°", .instrument = "", .photo = std::nullopt,
-            .photo_name = "", .caption = "", .read_at = "", .by = "", .sure = false};
-}
 
 }  // namespace
 

@@ -1,5 +1,6 @@
 #include "desk/desk.hpp"
 #include "desk/permission.hpp"
+#include "desk/persons_at_desk.hpp"
 #include "desk/testing.hpp"
 
 namespace wm::desk {
@@ -7,23 +8,11 @@ namespace wm::desk {
 using testing::Clock;
 using testing::Folder;
 using testing::house_facts;
-using testing::setup_in;
+using testing::ladder;
+using testing::opened_by;
 using testing::tools;
 
 namespace {
-
-Desk opened_by(const Folder& folder, const Clock& clock, std::optional<store::Person> person, const char* seed) {
-    auto setup = setup_in(folder.path() / "data", clock, seed);
-    setup.person = std::move(person);
-    auto desk = Desk::open(std::move(setup));
-    REQUIRE(desk);
-    return std::move(*desk);
-}
-
-TakeReading ladder(const std::string& job) {
-    return {.job = job, .check = "ladder-set", .place = "", .text = "70°", .instrument = "", .photo = std::nullopt,
-            .photo_name = "", .caption = "", .read_at = "", .by = "", .sure = false};
-}
 
 const store::Person tindo{"Tindo Quellaby", store::Role::Installer};
 const store::Person sella{"Sella Marrow", store::Role::Lead};

@@ -1,6 +1,4 @@
 // What comes from other devices: JSON, entries, bundles.
-#include <unistd.h>
-
 #include <nlohmann/json.hpp>
 
 #include "digest/document.hpp"
@@ -10,6 +8,7 @@
 #include "record/codec.hpp"
 #include "record/state.hpp"
 #include "store/journal.hpp"
+#include "temporary_folder.hpp"
 
 using namespace wm;
 
@@ -58,24 +57,6 @@ std::string try_entry(const std::string& line) {
     return "";
 }
 
-class Folder {
-public:
-    Folder() {
-        std::string name = (std::filesystem::temp_directory_path() / "witnessmark-fuzz-XXXXXX").string();
-        path_ = ::mkdtemp(name.data());
-    }
-    ~Folder() {
-        std::error_code ignored;
-        std::filesystem::remove_all(path_, ignored);
-    }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
-
-private:
-    std::filesystem::path path_;
-};
-
 store::RandomBytes counted(std::string start) {
     return [start = std::move(start), count = 0](std::size_t size) mutable {
         std::string bytes;
@@ -95,7 +76,7 @@ store::Journal journal_in(const std::filesystem::path& folder, const std::string
 
 /// A small bundle with a photo, words and keys, and one without.
 std::vector<std::string> bundles() {
-    const Folder folder;
+    const TemporaryFolder folder;
     auto journal = journal_in(folder.path(), "a");
     const auto customer = journal.new_customer().value();
     record::NoteMade note{record::Personal::said("Mind the dog."), "", "P-02"};
@@ -118,7 +99,7 @@ TEST_CASE("entries: a line that is read hashes, writes and folds, and the rest i
 }
 TEST_CASE("bundles: a spoilt one is refused in words, and a journal takes nothing of it") {
     const auto sound = bundles();
-    const Folder folder;
+    const TemporaryFolder folder;
     auto journal = journal_in(folder.path(), "c");
     fuzz::run("bundles", sound, 200, [&](const std::string& bytes) -> std::string {
         const bool is_sound = std::find(sound.begin(), sound.end(), bytes) != sound.end();

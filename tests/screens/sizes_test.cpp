@@ -145,6 +145,39 @@ const View views[] = {
     {"correcting a number", at_check("coll-tilt", RunMode::Correcting)},
     {"picture for a reading", at_check("anchor-torque", RunMode::Photo)},
     {"more", at_check("roof-clear", RunMode::More)},
+    {"parts from the store", [](Glass& glass) {
+         desk::PickListView list;
+         list.job = "A-0117";
+         list.rows = {{.part = "fluid", .check = "kit-fluid", .check_title = "Antifreeze",
+                       .name = "Inhibited propylene glycol, ready mixed, freezing at -18 °C or below", .note = "Sealed, in date, batch noted.",
+                       .amount = "12.4 L", .how = {"content of the collector = 2 L"}, .missing = {}, .sources = {"S16"}},
+                      {.part = "fixings", .check = "kit-fixings", .check_title = "Brackets and fixings", .name = "Brackets and fixings, stainless",
+                       .note = "", .amount = "", .how = {}, .missing = {"design resistance of one fixing (sys.fix_kn)"}, .sources = {"S8"}}};
+         list.instruments = {{"two-channel thermometer", {}}};
+         glass.world.parts = list;
+         at_check("roof-clear", RunMode::Parts)(glass);
+     }},
+    {"facts of the house", [](Glass& glass) {
+         glass.world.job->unknown_facts = {{"customer.vulnerable", "", "small children, old or disabled people", false, "", {"yes", "no"}},
+                                           {"sys.fix_kn", "", "design resistance of one fixing", false, "kN", {}}};
+         at_check("roof-clear", RunMode::House)(glass);
+     }},
+    {"one fact of the house", [](Glass& glass) {
+         glass.world.job->unknown_facts = {{"roof.covering", "", "covering of the roof", false, "", {"clay-tile", "concrete-tile", "slate"}}};
+         at_check("roof-clear", RunMode::House)(glass);
+         glass.drafts.run.house_fact = "roof.covering";
+     }},
+    {"one more instrument", at_check("anchor-torque", RunMode::Instrument)},
+    {"a check that waits", [](Glass& glass) {
+         for (auto& check : glass.world.job->checks)
+             if (check.id == "test-pressure") check.waits_for = {"fall-protection", "power-locked"};
+         at_check("test-pressure", RunMode::Reading)(glass);
+     }},
+    {"a number from before", [](Glass& glass) {
+         at_check("anchor-torque", RunMode::Reading)(glass);
+         glass.drafts.run.value = "19.5";
+         glass.drafts.run.from_earlier = true;
+     }},
     {"putting off", at_check("roof-clear", RunMode::Deferring)},
     {"conceding", at_check("roof-clear", RunMode::Conceding)},
     {"a missing fact", at_check("coll-tilt", RunMode::Facts)},

@@ -1,7 +1,6 @@
 // Works a whole commissioning job through in a headless window, from the job list to the handover: by one finger on three
 // panels, and by keys alone. Prints what the hand did, and fails where the job cannot be finished so.
 #include <fmt/format.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <cstdio>
@@ -12,6 +11,7 @@
 #include "app/window_person.hpp"
 #include "demo/house.hpp"
 #include "demo/one_job.hpp"
+#include "temporary_folder.hpp"
 
 namespace {
 
@@ -38,25 +38,6 @@ void must(bool holds, const std::string& words) {
 /// A data folder with one job of the demo house, and a picture to put to readings.
 enum class Folder { WithJob, Empty };
 
-/// A folder that goes away again, however the work in it ends.
-class Place {
-public:
-    Place() {
-        std::string name = (fs::temp_directory_path() / "witnessmark-hand-XXXXXX").string();
-        path_ = ::mkdtemp(name.data());
-    }
-    ~Place() {
-        std::error_code ignored;
-        fs::remove_all(path_, ignored);
-    }
-    Place(const Place&) = delete;
-    Place& operator=(const Place&) = delete;
-    [[nodiscard]] const fs::path& path() const { return path_; }
-
-private:
-    fs::path path_;
-};
-
 void prepare(const fs::path& folder, Folder wanted) {
     fs::create_directories(folder / "photos");
     if (auto written = write_file(folder / "photos" / "001.jpg", demo::picture_of("nut-marks", 1)); !written) must(false, "picture");
@@ -81,7 +62,7 @@ void prepare(const fs::path& folder, Folder wanted) {
 }
 
 void work(const Way& way, const char* list_to) {
-    const Place place;
+    const TemporaryFolder place;
     const fs::path& folder = place.path();
     prepare(folder, Folder::WithJob);
     Person person{folder / "data", day, way.hand, way.width, way.height};
@@ -115,7 +96,7 @@ void work(const Way& way, const char* list_to) {
 
 /// The tutorial, from the empty job list to its end: as long as a person takes who presses right at once.
 void try_the_tool() {
-    const Place place;
+    const TemporaryFolder place;
     const fs::path& folder = place.path();
     prepare(folder, Folder::Empty);
     Person person{folder / "data", day, Hand::OneFinger, 1280, 800};
