@@ -172,7 +172,8 @@ void DeskWorker::show_job(const std::string& job) {
         tell(std::move(news));
         return;
     }
-    open_job_ = job;
+    // Where the window opens again; not worth a message when the disk is full.
+    if (std::exchange(open_job_, job) != job) (void)write_file(places_.data / "open-job.txt", job);
     news.job = std::move(*view);
     if (auto words = desk_->page_one(job)) news.page_one = std::move(*words);
     tell(std::move(news));

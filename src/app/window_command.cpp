@@ -146,6 +146,8 @@ Output run_window_command(const Arguments& arguments, const World& world) {
     if (const auto text = read_file(world.data / "running-series.txt"))
         if (auto runs = screens::read_runs(*text)) options->running = std::move(*runs);
     if (const auto text = read_file(world.data / "half-typed.txt")) options->typed = screens::read_number_kept(*text);
+    if (!arguments.has("job") && !arguments.has("screen"))
+        if (const auto text = read_file(world.data / "open-job.txt")) options->resume = *text;
     // What was being typed is where the person was.
     if (options->typed && !options->first_check) {
         options->first_check = screens::WantedCheck{options->typed->job, options->typed->check, screens::RunMode::Reading};

@@ -69,6 +69,7 @@ void header(Touch& touch, const Rect& at, const World& world, Drafts& drafts, Re
              .state = drafts.board.shown ? KeyState::Chosen : KeyState::Ready,
              .face = Face::Small})) {
         drafts.board.shown = !drafts.board.shown;
+        drafts.board.by_itself = false;
     }
     if (key(touch, "lock", cells[tabs.size() + 1],
             {.words = "Lock", .small = "to wipe", .face = Face::Small})) {
@@ -141,6 +142,16 @@ void open_check(Drafts& drafts, const JobPlace& place, const World& world, Reque
     drafts.screen = Screen::Run;
     if (!world.job || world.job->row.job != place.job)
         requests.emplace_back(OpenJobView{place.job});
+}
+
+/// Back to the job that was being worked on, as soon as it is known that it still is.
+void resume(const World& world, Drafts& drafts, Requests& requests) {
+    if (drafts.resume.empty() || !world.listed) return;
+    const std::string job = std::exchange(drafts.resume, {});
+    const bool moved_on = drafts.screen != Screen::Jobs || drafts.jobs.mode != JobsMode::List || !drafts.jobs.search.empty();
+    if (moved_on || world.job) return;
+    for (const desk::JobRow& row : world.jobs)
+        if (row.job == job && row.state == "open") open_check(drafts, {job, {}}, world, requests);
 }
 
 void jobs(Touch& touch, const Rect& at, const World& world, Drafts& drafts, Requests& requests) {
@@ -293,6 +304,7 @@ void prepare_context() {
 Requests draw_frame(const World& world, Drafts& drafts, const Dress& dress, Probe* probe) {
     Requests requests;
     style_for(dress);
+    resume(world, drafts, requests);
     if (drafts.starting && world.job && world.job->row.job != drafts.job_before_start) {
         drafts.starting = false;
         drafts.screen = Screen::Run;
@@ -307,6 +319,7 @@ Requests draw_frame(const World& world, Drafts& drafts, const Dress& dress, Prob
                      ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoBringToFrontOnFocus |
                      ImGuiWindowFlags_NoNav | ImGuiWindowFlags_NoScrollWithMouse);
     drafts.attention.now_s = world.moment.monotonic_s;
+    look_after_board(drafts.attention, drafts.board);
     Touch touch = begin_touch(dress.theme, dress.metrics, dress.fonts, drafts.attention, probe);
     whole(touch, {0.0F, 0.0F, size.x, size.y}, world, drafts, requests);
     end_touch(touch);

@@ -25,6 +25,7 @@ struct Drafts {
     LockDraft lock;                ///< of the PINs
     AccessDraft access;
     std::string only_looked_at;    ///< job of another that is only looked at, and by whom
+    std::string resume;            ///< job that was open when the window last ended
     std::string job_before_start;  ///< the open job when a new one was asked for
     bool starting = false;
     Attention attention;

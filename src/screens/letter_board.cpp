@@ -1,7 +1,10 @@
 // The letters in the order of the alphabet: gloved hands look for letters one by one.
 #include "screens/letter_board.hpp"
 
+#include <imgui.h>
+
 #include <array>
+#include <utility>
 
 namespace wm::screens {
 namespace {
@@ -22,6 +25,18 @@ float letter_board_height(const Touch& touch, float width) {
     const auto rows = static_cast<float>(
         rows_for(static_cast<int>(small_letters.size()), letters_per_row(touch, width)) + 1);
     return rows * touch.key_side() + (rows - 1.0F) * touch.gap();
+}
+
+void look_after_board(Attention& attention, BoardDraft& draft) {
+    // A board that came up under the finger would move the field away from it.
+    const bool lifted = !ImGui::IsMouseDown(0);
+    if (!ImGui::GetIO().InputQueueCharacters.empty()) attention.has_keyboard = true;
+    const bool done = std::exchange(attention.letters_done, false);
+    if ((attention.has_keyboard || done) && std::exchange(draft.by_itself, false)) draft.shown = false;
+    if (!attention.letters_wanted || !lifted) return;
+    attention.letters_wanted = false;
+    if (attention.has_keyboard || draft.shown) return;
+    draft.shown = draft.by_itself = true;
 }
 
 void letter_board(Touch& touch, const Rect& at, BoardDraft& draft) {
@@ -53,7 +68,7 @@ void letter_board(Touch& touch, const Rect& at, BoardDraft& draft) {
     if (key(touch, "space", cells[5], {.words = "space"})) touch.attention.letters += ' ';
     if (key(touch, "delete", cells[6], {.words = "⌫"})) touch.attention.letters += '\b';
     if (key(touch, "done", cells[7], {.words = "Done", .role = KeyRole::Primary}))
-        draft.shown = false;
+        draft.shown = draft.by_itself = false;
     for (std::size_t i = 0; i < signs.size(); ++i) {
         if (key(touch, signs[i], cells[i + 1], {.words = signs[i]})) touch.attention.letters += signs[i];
     }

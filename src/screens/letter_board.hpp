@@ -12,8 +12,13 @@ enum class Case { Small, Capital };
 
 struct BoardDraft {
     bool shown = false;
+    bool by_itself = false;  ///< nobody asked for it: a keyboard that turns up sends it away
     Case letters = Case::Small;
 };
+
+/// Comes when a finger has gone into a field, where no keyboard was seen, and goes when one is. Called once a frame, before
+/// anything is laid out.
+void look_after_board(Attention& attention, BoardDraft& draft);
 
 /// What is pressed goes into the field last written in, in the next frame.
 void letter_board(Touch& touch, const Rect& at, BoardDraft& draft);

@@ -52,4 +52,19 @@ const CheckView* next_useful(const desk::JobView& job, std::string_view from, co
     return next;
 }
 
+int waiting_between(const desk::JobView& job, std::string_view from, std::string_view next) {
+    const auto& all = job.checks;
+    const auto place = [&](std::string_view id) {
+        return static_cast<std::size_t>(std::find_if(all.begin(), all.end(), [&](const CheckView& check) { return check.id == id; }) -
+                                        all.begin());
+    };
+    const std::size_t here = place(from);
+    const std::size_t there = place(next);
+    if (here == all.size() || there == all.size()) return 0;
+    int waiting = 0;
+    for (std::size_t i = (here + 1) % all.size(); i != there && i != here; i = (i + 1) % all.size())
+        if (is_open(all[i]) && !all[i].waits_for.empty()) ++waiting;
+    return waiting;
+}
+
 }  // namespace wm::screens

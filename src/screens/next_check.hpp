@@ -16,4 +16,7 @@ namespace wm::screens {
 [[nodiscard]] const desk::CheckView* next_useful(const desk::JobView& job, std::string_view from,
                                                  const std::vector<SeriesRun>& runs, std::int64_t now_s);
 
+/// How many open checks on the way from `from` to `next` are left out because they wait for a hold point.
+[[nodiscard]] int waiting_between(const desk::JobView& job, std::string_view from, std::string_view next);
+
 }  // namespace wm::screens

@@ -211,6 +211,7 @@ bool in_list(const CheckView& check, std::string_view stage, const PlantDraft& d
     if (!check.applies) return false;
     if (draft.part) return on_station(check, draft);
     if (draft.shows == ListShows::Open) return check.outcome == measure::Outcome::Open;
+    if (draft.shows == ListShows::Found) return desk::has_words(check.title + ' ' + check.id + ' ' + check.question, draft.search);
     return check.stage == stage;
 }
 
@@ -223,19 +224,37 @@ std::string list_title(const JobView& job, std::string_view stage, const PlantDr
     return std::string{stage};
 }
 
+/// Too narrow for the title beside the keys.
+bool is_narrow(const Touch& touch, const Rect& list) { return list.w < touch.mm(95.0F); }
+
 void list_head(Touch& touch, const Rect& at, const JobView& job, std::string_view stage,
                PlantDraft& draft) {
     Rect head = at;
+    if (draft.shows == ListShows::Found) {
+        if (key(touch, "found", cut_right(head, touch.mm(34.0F), touch.gap()), {.words = "Whole stage", .face = Face::Small})) {
+            draft.shows = ListShows::Stage;
+            draft.search.clear();
+            touch.attention.letters_done = true;
+        }
+        (void)field(touch, "search", head, draft.search, "word of a check");
+        return;
+    }
     const bool whole = draft.part || draft.shows == ListShows::Open;
+    if (key(touch, "find", cut_right(head, touch.mm(key_mm + 6.0F), touch.gap()), {.words = "Find", .face = Face::Small})) {
+        draft.part.reset();
+        draft.shows = ListShows::Found;
+        touch.attention.at = touch.named("search");
+        touch.attention.letters_wanted = !touch.attention.has_keyboard;
+    }
     const std::string words =
         whole ? std::string{"Whole stage"} : fmt::format("{} open in all", still_open(job));
     if (key(touch, whole ? "whole stage" : "all open",
-            cut_right(head, touch.mm(34.0F), touch.gap()), {.words = words, .face = Face::Small})) {
+            is_narrow(touch, at) ? head : cut_right(head, touch.mm(34.0F), touch.gap()), {.words = words, .face = Face::Small})) {
         draft.part.reset();
         draft.shows = whole ? ListShows::Stage : ListShows::Open;
     }
-    line_of_text(touch, head, list_title(job, stage, draft),
-                 {.face = Face::Bold, .colour = touch.theme.text});
+    if (!is_narrow(touch, at))
+        line_of_text(touch, head, list_title(job, stage, draft), {.face = Face::Bold, .colour = touch.theme.text});
 }
 
 }  // namespace
@@ -246,21 +265,32 @@ std::optional<std::string> check_list(Touch& touch, const Rect& at, const JobVie
     std::optional<std::string> pressed;
     Rect rest = at;
     list_head(touch, cut_top(rest, touch.key_side(), touch.gap()), job, face.stage, draft);
+    if (is_narrow(touch, at) && draft.shows != ListShows::Found)
+        line_of_text(touch, cut_top(rest, 1.3F * em_px(Face::Small, touch.metrics), touch.mm(1.0F)), list_title(job, face.stage, draft),
+                     {.face = Face::Small, .colour = touch.theme.text});
     ScrollArea area{touch, "rows", rest};
+    bool any = false;
     const std::string stands_at{face.current};
     if (std::exchange(draft.listed_at, stands_at) != stands_at) draft.look_frames = 3;
     for (const CheckView& check : job.checks) {
         if (!in_list(check, face.stage, draft)) continue;
+        any = true;
         if (marked_row(touch, check.id, area.take(touch.key_side(), touch.gap()),
                        {.outcome = check.outcome,
                         .words = (check.hold ? "■ " : "") + check.title,
                         .small = {},
                         .state = check.id == face.current ? KeyState::Chosen : KeyState::Ready})) {
             pressed = check.id;
+            if (draft.shows == ListShows::Found) {
+                draft.shows = ListShows::Stage;
+                draft.search.clear();
+                touch.attention.letters_done = true;
+            }
         }
         // How far the list can be scrolled is known one frame after its rows.
         if (check.id == face.current && draft.look_frames > 0) area.look_here();
     }
+    if (!any && draft.shows == ListShows::Found) area.words("No check has these words.");
     draft.look_frames = std::max(0, draft.look_frames - 1);
     return pressed;
 }

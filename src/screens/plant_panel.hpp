@@ -10,13 +10,14 @@
 
 namespace wm::screens {
 
-enum class ListShows { Stage, Open };
+enum class ListShows { Stage, Open, Found };
 
-/// Which checks the list shows: those of a stage, all open ones, or those of a part that was
-/// touched.
+/// Which checks the list shows: those of a stage, all open ones, those with the words that were searched, or those of a
+/// part that was touched.
 struct PlantDraft {
     std::optional<figures::Station> part;
     ListShows shows = ListShows::Stage;
+    std::string search;            ///< words of a title
     float zoom = 1.0F;             ///< 1 to 4: how much larger than it fits
     float left_mm = 0.0F;          ///< what of the enlarged drawing lies left of the panel
     float top_mm = 0.0F;           ///< and above it

@@ -19,6 +19,7 @@ struct Spot {
     bool reachable = false;  ///< its middle can be touched now: not scrolled away
     bool enabled = true;
     std::string words;  ///< what stands on it
+    std::string small = {};      ///< second line of a key
 };
 
 /// Words as they were drawn.

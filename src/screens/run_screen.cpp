@@ -115,7 +115,8 @@ void stage_sheet(Touch& touch, const Rect& at, const JobView& job, const CheckVi
     const int most = fitting(at.w, touch.key_side(), touch.gap());
     const int rows = rows_for(static_cast<int>(job.stages.size()), most);
     const float height = static_cast<float>(rows) * (touch.key_side() + touch.gap());
-    stage_keys(touch, cut_top(rest, height), job, at_hand, draft);
+    // Words are searched in all stages, beside the letters on the glass.
+    if (draft.plant.shows != ListShows::Found) stage_keys(touch, cut_top(rest, height), job, at_hand, draft);
     if (const auto id = check_list(touch, rest, job, {at_hand.stage, at_hand.id}, draft.plant)) {
         for (const CheckView& check : job.checks) {
             if (check.id == *id) go_to_check(draft, check);
@@ -169,10 +170,11 @@ struct Standing {
     const JobView& job;
     const CheckView& check;
     const CheckView* next;
+    int passed;  ///< open checks between the two that wait for a hold point
 };
 
 std::vector<NavKey> nav_keys(const Standing& at, const RunDraft& draft, Room room) {
-    const auto& [job, check, next] = at;
+    const auto& [job, check, next, passed] = at;
     std::vector<NavKey> keys;
     keys.push_back({"previous", "◀ Previous",
                     !draft.trail.empty() || neighbour(job, check.id, -1) ? KeyState::Ready : KeyState::Blocked});
@@ -183,19 +185,22 @@ std::vector<NavKey> nav_keys(const Standing& at, const RunDraft& draft, Room roo
     keys.push_back({"plant", "Plant", mode_state(draft, RunMode::Plant)});
     keys.push_back({"photo", check.photo == "required" ? "Photo !" : "Photo",
                     mode_state(draft, RunMode::Photo)});
-    if (check.outcome == Outcome::DoesNotConform) {
-        keys.push_back({"corrected", "Corrected", mode_state(draft, RunMode::Correcting)});
-    }
+    // Always there: a row that moved under the finger would answer with another key.
+    keys.push_back({"corrected", "Corrected",
+                    check.outcome == Outcome::DoesNotConform ? mode_state(draft, RunMode::Correcting) : KeyState::Blocked});
     keys.push_back({"more", "More", mode_state(draft, RunMode::More)});
     keys.push_back({"undo", "Undo"});
     keys.push_back({"next", next != nullptr ? "Next ▶" : "Sign-off ▶", KeyState::Ready,
                     check.outcome == Outcome::Conforms ? KeyRole::Primary : KeyRole::Plain,
-                    next != nullptr ? next->title : "nothing is left to read"});
+                    next == nullptr ? "nothing is left to read"
+                    : passed == 0   ? next->title
+                                    : fmt::format("skips {} waiting", passed)});
     return keys;
 }
 
 void nav_deed(std::string_view name, const Standing& at, RunDraft& draft, Requests& requests) {
-    const auto& [job, check, next] = at;
+    const auto& [job, check, next, passed] = at;
+    (void)passed;
     if (name == "stages") flip(draft, RunMode::Stages);
     if (name == "plant") flip(draft, RunMode::Plant);
     if (name == "photo") flip(draft, RunMode::Photo);
@@ -334,12 +339,16 @@ void run_screen(Touch& touch, const Rect& at, const World& world, RunDraft& draf
         const Rect drawing_at = cut_left(top, top.w * 0.56F, touch.gap());
         beside(touch, drawing_at, top, job, *check, draft);
     }
-    middle(touch, rest, job, *check, world, draft, runs, requests);
+    // Letters on the glass leave no room for a list beside the check: what is searched goes before it.
+    const bool searched = room == Room::Small && draft.plant.shows == ListShows::Found && draft.mode == RunMode::Reading;
+    if (searched) stage_sheet(touch, rest, job, *check, draft);
+    else middle(touch, rest, job, *check, world, draft, runs, requests);
     keep_typed(*check, draft, requests);
     const std::string stands_at = draft.check + '/' + draft.place;
     if (stands_at != draft.stood_at) touch.be_deaf_for(std::exchange(draft.went_on, false) ? unread_s : bounce_s);
     draft.stood_at = stands_at;
-    nav_row(touch, nav, {job, *check, next_useful(job, check->id, runs, world.moment.epoch_s)}, draft, room, requests);
+    const CheckView* next = next_useful(job, check->id, runs, world.moment.epoch_s);
+    nav_row(touch, nav, {job, *check, next, next == nullptr ? 0 : waiting_between(job, check->id, next->id)}, draft, room, requests);
 }
 
 }  // namespace wm::screens

@@ -147,7 +147,7 @@ Pressed bare_key(Touch& touch, std::string_view name, const Rect& at, const KeyF
     const std::string path = touch.named(name);
     const bool blocked = face.state == KeyState::Blocked;
     note(touch, path, at,
-         {.kind = kind_of(face.role), .enabled = !blocked, .words = std::string{face.words}});
+         {.kind = kind_of(face.role), .enabled = !blocked, .words = std::string{face.words}, .small = std::string{face.small}});
     if (at.w < 1.0F || at.h < 1.0F) return {};
     ImGui::SetCursorScreenPos(corner(at));
     const bool released = ImGui::InvisibleButton(path.c_str(), {at.w, at.h});
@@ -215,6 +215,7 @@ bool field(Touch& touch, std::string_view name, const Rect& at, std::string& tex
     // Tab may be faster than the field that it passed: the ring alone says where letters go.
     if (ImGui::IsItemActive() && !focused && !touch.attention.at.empty()) ImGui::ClearActiveID();
     if (ImGui::IsItemActive()) touch.attention.writing = path;
+    if (ImGui::IsItemActivated() && ImGui::IsMouseDown(0)) touch.attention.letters_wanted = true;
     if (focused || ImGui::IsItemActive()) focus_ring(touch, at);
     return ended;
 }

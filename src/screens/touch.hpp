@@ -20,6 +20,9 @@ struct Attention {
     std::vector<std::string> order;  ///< widgets of the frame, in the order Tab visits them
     std::string writing;             ///< path of the field last written in
     std::string letters;             ///< typed on the letter board, not yet in the field
+    bool letters_wanted = false;     ///< a finger went into a field, and is perhaps still on it
+    bool letters_done = false;       ///< what was written has served: a board that came by itself may go
+    bool has_keyboard = false;       ///< letters came from a keyboard: the glass need not offer its own
     bool scrolling = false;          ///< the finger moved too far to be a press
     double now_s = 0.0;              ///< monotonic time of the frame
     double deaf_until_s = 0.0;       ///< what is pressed before that was meant for what stood there before

@@ -128,6 +128,7 @@ public:
         lock_minutes_ = options.lock_minutes;
         drafts_.screen = options.first_screen;
         drafts_.run.wanted = options.first_check;
+        drafts_.resume = options.resume;
         drafts_.series = options.running;
         drafts_.run.from_before = options.typed;
     }

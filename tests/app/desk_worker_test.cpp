@@ -78,6 +78,7 @@ TEST_CASE("an intent brings a saved mark and the job again, a refusal brings the
         listener.wait_for(11);
         all = worker.news();
     }
+    CHECK(Shell::bytes_of(shell.data() / "open-job.txt") == job);
     int saved = 0;
     int done = 0;
     bool problem = false;

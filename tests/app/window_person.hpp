@@ -283,7 +283,7 @@ private:
             return;
         }
         tap(field);
-        tap("header/letters");
+        if (!glass_.drafts.board.shown) tap("header/letters");
         for (const char letter : text) {
             if (letter == ' ') tap("letters/space");
             else if (std::isupper(static_cast<unsigned char>(letter)) != 0) {

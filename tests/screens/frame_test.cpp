@@ -134,3 +134,32 @@ TEST_CASE("an untouched window asks for nothing") {
         for (int i = 0; i < 5; ++i) CHECK(glass.frame().empty());
     }
 }
+
+TEST_CASE("the window comes back to the job that was open, if it still is") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.world.job.reset();
+    glass.world.listed = false;
+    glass.drafts.resume = "A-0117";
+    (void)glass.frame();
+    CHECK(glass.drafts.screen == Screen::Jobs);  // the list is not read yet
+    glass.world.listed = true;
+    (void)glass.frame();
+    CHECK(glass.drafts.screen == Screen::Run);
+    REQUIRE(glass.last<OpenJobView>() != nullptr);
+    CHECK(glass.last<OpenJobView>()->job == "A-0117");
+
+    for (const char* other : {"A-0109", "B-0001"}) {  // handed over; not on this device
+        CAPTURE(other);
+        glass.all.clear();
+        glass.drafts.screen = Screen::Jobs;
+        glass.drafts.resume = other;
+        (void)glass.frame();
+        CHECK(glass.drafts.screen == Screen::Jobs);
+        CHECK(glass.last<OpenJobView>() == nullptr);
+    }
+
+    glass.drafts.resume = "A-0117";
+    glass.drafts.jobs.search = "sill";  // somebody was quicker
+    (void)glass.frame();
+    CHECK(glass.drafts.screen == Screen::Jobs);
+}

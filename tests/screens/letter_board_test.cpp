@@ -35,3 +35,26 @@ TEST_CASE("letter keys are 14 mm on a small standing panel") {
         CHECK(glass.spot(name).rect.h >= glass.dress.metrics.mm(key_mm) - 1.0F);
     }
 }
+
+TEST_CASE("a finger in a field brings the letters, and they go when a keyboard turns up or Done is pressed") {
+    Glass glass{1280.0F, 800.0F, {}};
+    REQUIRE(glass.press("jobs/search"));
+    (void)glass.frame();
+    CHECK(glass.shows("letters/a"));
+    REQUIRE(glass.press("letters/done"));
+    (void)glass.frame();
+    CHECK_FALSE(glass.shows("letters/a"));
+    REQUIRE(glass.press("jobs/search"));
+    (void)glass.frame();
+    REQUIRE(glass.shows("letters/a"));
+    glass.type("low");
+    (void)glass.frame();
+    CHECK_FALSE(glass.shows("letters/a"));
+    CHECK(glass.drafts.jobs.search == "low");
+    // Who has a keyboard is not offered the glass again.
+    REQUIRE(glass.press("jobs/search"));
+    (void)glass.frame();
+    CHECK_FALSE(glass.shows("letters/a"));
+    REQUIRE(glass.press("header/letters"));
+    CHECK(glass.shows("letters/a"));
+}

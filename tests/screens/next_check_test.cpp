@@ -49,6 +49,18 @@ TEST_CASE("what waits for a hold point comes after what can be read now, and fau
     CHECK(after(job, "a") == "b");
 }
 
+TEST_CASE("what is left out on the way because it waits is counted, also round the end of the list") {
+    auto job = five();
+    job.checks[1].waits_for = {"a"};
+    job.checks[2].outcome = Outcome::Conforms;
+    CHECK(waiting_between(job, "a", "d") == 1);
+    CHECK(waiting_between(job, "a", "b") == 0);
+    CHECK(waiting_between(job, "d", "c") == 1);
+    CHECK(waiting_between(job, "a", "none of these") == 0);
+    job.checks[1].outcome = Outcome::Conforms;
+    CHECK(waiting_between(job, "a", "d") == 0);
+}
+
 TEST_CASE("a signature, a worked-out check and a series that is not due are no visits") {
     auto job = five();
     job.checks[1].form = desk::EntryForm::Signature;

@@ -155,3 +155,50 @@ TEST_CASE("at the largest words the check has the whole glass") {
     CHECK_FALSE(glass.shows("run/stage/A"));
     CHECK(glass.shows("run/stages"));
 }
+
+TEST_CASE("Next says how many open checks it leaves out because they wait") {
+    Glass glass{1600.0F, 1000.0F, {}};
+    glass.world.job->checks[1].outcome = measure::Outcome::Open;
+    glass.world.job->checks[1].waits_for = {"test-hold"};
+    glass.open_check("fall-protection");
+    CHECK(glass.spot("run/next").small == "skips 1 waiting");
+    glass.world.job->checks[1].waits_for.clear();
+    (void)glass.frame();
+    CHECK(glass.spot("run/next").small == "Heater circuit …");
+}
+
+TEST_CASE("the keys of the lowest row stay where they are, whatever the outcome") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("fall-protection");
+    const float undo = glass.spot("run/undo").rect.x;
+    CHECK_FALSE(glass.spot("run/corrected").enabled);
+    glass.open_check("discharge-pipe");
+    CHECK(glass.spot("run/corrected").enabled);
+    CHECK(glass.spot("run/undo").rect.x == undo);
+}
+
+TEST_CASE("a check is found by a word of it, on a wide panel and with letters on the glass") {
+    for (const bool keyboard : {true, false}) {
+        CAPTURE(keyboard);
+        Glass glass{1280.0F, 800.0F, {}};
+        glass.drafts.attention.has_keyboard = keyboard;
+        glass.open_check("fall-protection");
+        REQUIRE(glass.press("run/list/find"));
+        (void)glass.frame();
+        REQUIRE(glass.shows("run/list/search"));
+        CHECK(glass.shows("letters/a") == !keyboard);
+        if (keyboard) {
+            glass.type("torq");
+        } else {
+            REQUIRE(glass.press("run/list/search"));
+            for (const char* letter : {"t", "o", "r", "q"}) REQUIRE(glass.press(std::string{"letters/"} + letter));
+        }
+        (void)glass.frame();
+        CHECK_FALSE(glass.shows("run/list/rows/goods-scan"));
+        REQUIRE(glass.press("run/list/rows/anchor-torque"));
+        (void)glass.frame();
+        CHECK(glass.drafts.run.check == "anchor-torque");
+        CHECK_FALSE(glass.shows("letters/a"));
+        CHECK_FALSE(glass.shows("run/list/search"));
+    }
+}
