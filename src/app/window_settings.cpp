@@ -125,8 +125,8 @@ desk::Send sender_of(const std::filesystem::path& data) {
     return [server](const std::string& from, const std::vector<std::string>& to, const std::string& message) {
         if (server.url.empty())
             return post::Attempt{post::PostState::CannotSend,
-                                 "No mail server is set. Name one in settings.toml ([mail] server = \"smtps://…\"), or "
-                                 "save the message as a file."};
+                                 "This device has no mail server yet: it is named in settings.toml, [mail] server = "
+                                 "\"smtps://…\". Until then save the message as a file and send that."};
         return post::send_message(server, from, to, message);
     };
 }

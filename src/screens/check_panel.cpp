@@ -356,11 +356,15 @@ void check_prose(Touch& touch, const Rect& at, const CheckView& check, const Wor
     const desk::PlaceView* place = place_at_hand(check, draft);
     const bool part = place != nullptr && !place->question.empty();
     area.words(part ? place->question : check.question, Face::Body);
+    const auto also = [&](const desk::LimitsView& limits) {
+        const std::string shown = required_as_shown(limits, draft.unit);
+        return shown.empty() ? shown : " = " + shown;
+    };
     if (place != nullptr && !place->limits.text.empty()) {
-        area.words("Required: " + place->limits.text, Face::Bold);
+        area.words("Required: " + place->limits.text + also(place->limits), Face::Bold);
     } else if (!check.limits.text.empty()) {
         const std::string of = check.measurand.empty() ? std::string{} : " (" + check.measurand + ")";
-        area.words("Required" + of + ": " + check.limits.text, Face::Bold);
+        area.words("Required" + of + ": " + check.limits.text + also(check.limits), Face::Bold);
     }
     if (check.readings.empty())
         for (const std::string& sentence : check.beforehand) area.words(sentence, Face::Body);

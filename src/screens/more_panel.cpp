@@ -30,7 +30,7 @@ public:
         (void)field(touch_, name, fields_->take(touch_.key_side(), touch_.gap()), value, hint);
     }
     /// Keys that fill a field; a pressed one puts its words there.
-    void offers(const std::vector<std::string>& offered, std::string& value) {
+    void offers(const std::vector<std::string>& offered, std::string& value, const std::vector<std::string>& beneath = {}) {
         if (offered.empty()) return;
         const int per_row = fitting(fields_->width(), touch_.mm(46.0F), touch_.gap());
         const int count = static_cast<int>(offered.size());
@@ -40,6 +40,7 @@ public:
             const std::string& one = offered[static_cast<std::size_t>(i)];
             if (key(touch_, one, grid.cell(i),
                     {.words = one,
+                     .small = static_cast<std::size_t>(i) < beneath.size() ? std::string_view{beneath[static_cast<std::size_t>(i)]} : std::string_view{},
                      .state = one == value ? KeyState::Chosen : KeyState::Ready,
                      .face = Face::Small})) {
                 value = one;
@@ -65,6 +66,27 @@ KeyState ready_if(bool complete) {
     return complete ? KeyState::Ready : KeyState::Blocked;
 }
 
+std::optional<std::chrono::year_month_day> date_in(std::string_view text) {
+    if (text.size() < 10) return std::nullopt;
+    int year = 0;
+    unsigned month = 0;
+    unsigned day = 0;
+    const char* start = text.data();
+    if (std::from_chars(start, start + 4, year).ptr != start + 4 || std::from_chars(start + 5, start + 7, month).ptr != start + 7 ||
+        std::from_chars(start + 8, start + 10, day).ptr != start + 10) {
+        return std::nullopt;
+    }
+    const std::chrono::year_month_day date{std::chrono::year{year}, std::chrono::month{month}, std::chrono::day{day}};
+    return date.ok() ? std::optional{date} : std::nullopt;
+}
+
+/// "Monday"; empty for what is no date.
+std::string weekday_of(std::string_view text) {
+    constexpr std::array<std::string_view, 7> names{"Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"};
+    const auto date = date_in(text);
+    return date ? std::string{names[std::chrono::weekday{std::chrono::sys_days{*date}}.c_encoding()]} : std::string{};
+}
+
 void defer(Touch& touch, const Rect& at, const CheckView& check, const World& world,
            RunDraft& draft, Requests& requests) {
     Form form{touch, at, "Put off: " + check.title};
@@ -72,11 +94,13 @@ void defer(Touch& touch, const Rect& at, const CheckView& check, const World& wo
     form.offers(check.defer_reasons, to.why);
     form.text("why", to.why, "why it cannot be done now");
     std::vector<std::string> days;
+    std::vector<std::string> weekdays;
     for (const int offset : {1, 2, 7, 14}) {
         if (check.defer_days > 0 && offset > check.defer_days) continue;
         days.push_back(day_after(world.moment.now, offset));
+        weekdays.push_back(offset == 1 ? "tomorrow, " + weekday_of(days.back()) : weekday_of(days.back()));
     }
-    form.offers(days, to.until);
+    form.offers(days, to.until, weekdays);
     form.text("until", to.until, "due on, for example 2027-03-06");
     if (world.job && !world.job->row.crew.empty()) form.offers({world.job->row.crew}, to.owner);
     form.text("owner", to.owner, "who sees to it");
@@ -219,6 +243,15 @@ struct MoreKey {
     RunMode mode;
 };
 
+/// Why a sheet is of no use at this check; empty where it is.
+std::string_view against_it(const CheckView& check, RunMode mode) {
+    if (mode == RunMode::Deferring && check.defer_reasons.empty()) return "the set is not handed over without it";
+    if (mode == RunMode::Conceding && !check.may_be_conceded)
+        return check.severity == "H" ? "never for what can hurt someone" : "nothing stands as failed";
+    if (mode == RunMode::Facts && check.missing_facts.empty()) return "none is missing here";
+    return {};
+}
+
 void choose_more(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft) {
     constexpr std::array keys{
         MoreKey{"put off", "Put off to a later day", RunMode::Deferring},
@@ -239,10 +272,9 @@ void choose_more(Touch& touch, const Rect& at, const CheckView& check, RunDraft&
     grid.area.w = area.width();
     int cell = 0;
     for (const MoreKey& one : keys) {
-        const bool blocked = (one.mode == RunMode::Conceding && !check.may_be_conceded) ||
-                             (one.mode == RunMode::Facts && check.missing_facts.empty());
+        const std::string_view against = against_it(check, one.mode);
         if (key(touch, one.name, grid.cell(cell++),
-                {.words = one.words, .state = ready_if(!blocked)})) {
+                {.words = one.words, .small = against, .state = ready_if(against.empty())})) {
             draft.mode = one.mode;
             draft.list_asked = false;
         }
@@ -252,20 +284,9 @@ void choose_more(Touch& touch, const Rect& at, const CheckView& check, RunDraft&
 }  // namespace
 
 std::string day_after(std::string_view now, int days) {
-    if (now.size() < 10) return {};
-    int year = 0;
-    unsigned month = 0;
-    unsigned day = 0;
-    const char* text = now.data();
-    if (std::from_chars(text, text + 4, year).ptr != text + 4 ||
-        std::from_chars(text + 5, text + 7, month).ptr != text + 7 ||
-        std::from_chars(text + 8, text + 10, day).ptr != text + 10) {
-        return {};
-    }
-    const std::chrono::year_month_day date{std::chrono::year{year}, std::chrono::month{month},
-                                           std::chrono::day{day}};
-    if (!date.ok()) return {};
-    const std::chrono::year_month_day then{std::chrono::sys_days{date} + std::chrono::days{days}};
+    const auto date = date_in(now);
+    if (!date) return {};
+    const std::chrono::year_month_day then{std::chrono::sys_days{*date} + std::chrono::days{days}};
     return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(then.year()),
                        static_cast<unsigned>(then.month()), static_cast<unsigned>(then.day()));
 }

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <utility>
 
 #include "figures/outcome_mark.hpp"
@@ -13,6 +14,7 @@
 #include "screens/label.hpp"
 #include "screens/marks.hpp"
 #include "screens/screen_canvas.hpp"
+#include "units/reading.hpp"
 
 namespace wm::screens {
 namespace {
@@ -74,23 +76,35 @@ void ask_preview(const CheckView& check, RunDraft& draft, Requests& requests) {
     requests.emplace_back(std::move(ask));
 }
 
-void scale(Touch& touch, const Rect& at, const CheckView& check, const LimitsView& limits,
-           const desk::Preview* preview) {
+/// As the unit of the instrument at hand shows it; as it is where one of the units is not known.
+std::optional<double> shown_in(std::optional<double> value, std::string_view from, std::string_view to) {
+    if (!value || from == to) return value;
+    const auto own = units::unit_named(from);
+    const auto other = units::unit_named(to);
+    if (!own || !other) return value;
+    // What a gauge can show of it: the rest is the noise of the factor.
+    return std::round(other->from_si(own->to_si(*value)) * 1e4) / 1e4;
+}
+
+void scale(Touch& touch, const Rect& at, const CheckView& check, const RunDraft& draft, const desk::Preview* preview) {
+    const LimitsView& limits = limits_of(check, draft, preview);
+    const std::string unit = draft.unit.empty() || limits.unit != own_unit(check, draft) ? limits.unit : draft.unit;
+    const auto shown = [&](std::optional<double> value) { return shown_in(value, limits.unit, unit); };
     figures::ToleranceScale input;
-    input.low = limits.low;
-    input.high = limits.high;
-    input.accept_low = limits.accept_low;
-    input.accept_high = limits.accept_high;
-    input.target = limits.target;
+    input.low = shown(limits.low);
+    input.high = shown(limits.high);
+    input.accept_low = shown(limits.accept_low);
+    input.accept_high = shown(limits.accept_high);
+    input.target = shown(limits.target);
     if (preview != nullptr) {
-        input.reading = preview->value;
+        input.reading = shown(preview->value);
         input.outcome = preview->outcome;
     }
-    input.unit = limits.unit;
+    input.unit = unit;
     input.text_mm = small_em_mm * 0.82;
     if (!limits.low || !limits.high) {
-        input.show_from = check.plausible_low;
-        input.show_to = check.plausible_high;
+        input.show_from = shown(check.plausible_low);
+        input.show_to = shown(check.plausible_high);
     }
     ScreenCanvas canvas{touch, at};
     figures::draw_tolerance_scale(canvas, canvas.sheet(), input);
@@ -106,7 +120,11 @@ std::string above_value(const CheckView& check, const RunDraft& draft) {
         if (!numbered(draft.place)) return draft.place;
         return fmt::format("place {} of {}", draft.place, count);
     }
-    return draft.mode == RunMode::Correcting ? "new reading, after the correction" : "reading";
+    if (draft.mode == RunMode::Correcting) return "new reading, after the correction";
+    // What is saved stays in the journal, but no longer counts.
+    for (auto reading = check.readings.rbegin(); reading != check.readings.rend(); ++reading)
+        if (!reading->undone && !reading->superseded) return fmt::format("new reading, in place of {}", reading->text);
+    return "reading";
 }
 
 KeypadFace keypad_face(const RunDraft& draft, const desk::Preview* preview) {
@@ -187,6 +205,15 @@ void meaning(Touch& touch, const Rect& at, const desk::Preview& preview) {
     draw_label(touch, touch.named("meaning"), rest, words, {.face = Face::Bold, .colour = letters});
 }
 
+std::string required_as_shown(const LimitsView& limits, std::string_view unit) {
+    if (unit.empty() || unit == limits.unit || !units::unit_named(unit) || !units::unit_named(limits.unit)) return {};
+    const auto words = [&](std::optional<double> value) { return units::print_short(*shown_in(value, limits.unit, unit), 4); };
+    if (limits.low && limits.high) return fmt::format("{} to {} {}", words(limits.low), words(limits.high), unit);
+    if (limits.low) return fmt::format("{} {} or more", words(limits.low), unit);
+    if (limits.high) return fmt::format("{} {} or less", words(limits.high), unit);
+    return {};
+}
+
 std::string instrument_words(const desk::InstrumentView& instrument) {
     if (instrument.label.starts_with(instrument.id)) return instrument.label;
     return instrument.label.empty() ? instrument.id : instrument.id + " " + instrument.label;
@@ -222,11 +249,10 @@ void number_panel(Touch& touch, const Rect& at, const CheckView& check, const Wo
     const Rect keys = cut_bottom(rest, touch.mm(keypad_side_mm), touch.gap());
     const float value_height = std::min(touch.mm(21.0F), rest.h);
     const Rect value_at = cut_top(rest, value_height, touch.mm(2.0F));
-    const LimitsView& limits = limits_of(check, draft, preview);
     const float spoken = rest.h > touch.mm(34.0F) ? touch.mm(20.0F) : touch.mm(13.0F);
     const Rect meaning_at = cut_bottom(rest, std::min(spoken, rest.h), touch.mm(1.0F));
     if (rest.h > touch.mm(10.0F)) {
-        scale(touch, rest, check, limits, preview);
+        scale(touch, rest, check, draft, preview);
     }
     if (preview != nullptr) meaning(touch, meaning_at, *preview);
     value_and_unit(touch, value_at, check, draft, above_value(check, draft));
@@ -242,7 +268,7 @@ void split_number_panel(Touch& touch, const SplitNumber& at, const CheckView& ch
         instrument_wheel(touch, cut_right(rest, rest.w * 0.38F, touch.gap()), check, draft);
     }
     value_and_unit(touch, rest, check, draft, above_value(check, draft));
-    scale(touch, scale_at, check, limits_of(check, draft, preview), preview);
+    scale(touch, scale_at, check, draft, preview);
     keys_and_save(touch, at.keypad_at, check, preview, draft, requests);
 }
 

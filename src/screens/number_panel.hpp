@@ -12,6 +12,9 @@ namespace wm::screens {
 /// What saving would mean, in shape and word, or the warning that should be read first.
 void meaning(Touch& touch, const Rect& at, const desk::Preview& preview);
 
+/// "3.1 to 4.8 bar": what is required, in the unit the instrument shows; empty where it is that of the limits.
+[[nodiscard]] std::string required_as_shown(const desk::LimitsView& limits, std::string_view unit);
+
 /// "PG-1 gauge": the number of an instrument and what it is.
 [[nodiscard]] std::string instrument_words(const desk::InstrumentView& instrument);
 

@@ -20,7 +20,8 @@ void card(Touch& touch, ScrollArea& area, const desk::MessageView& message) {
     area.words(message.subject, Face::Bold);
     area.words(message.state + (message.state_words.empty() ? "" : ": " + message.state_words));
     area.words(details(message), Face::Small, touch.theme.quiet);
-    if (!message.last_answer.empty()) {
+    // What a person has to see to is told by the state already.
+    if (!message.last_answer.empty() && message.state_words.find(message.last_answer) == std::string::npos) {
         area.words("The mail server said: " + message.last_answer, Face::Small, touch.theme.quiet);
     }
     const Rect rule = area.take(touch.mm(0.3F), touch.mm(3.0F));

@@ -123,3 +123,29 @@ TEST_CASE("an instrument that other jobs know is added by one touch, a new one b
     CHECK(fresh->uncertainty == "8 kPa");
     CHECK(fresh->due == "2027-06-30");
 }
+
+TEST_CASE("what cannot be done with a check says so on its key, before anything is typed") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("fall-protection");
+    REQUIRE(glass.press("run/more"));
+    (void)glass.frame();
+    CHECK_FALSE(glass.spot("run/more/keys/put off").enabled);
+    CHECK(glass.spot("run/more/keys/put off").small == "the set is not handed over without it");
+    CHECK(glass.spot("run/more/keys/accept").small == "never for what can hurt someone");
+    glass.open_check("roof-clear");
+    REQUIRE(glass.press("run/more"));
+    (void)glass.frame();
+    CHECK(glass.spot("run/more/keys/put off").enabled);
+}
+
+TEST_CASE("the days to put off to have their weekdays") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("roof-clear");
+    REQUIRE(glass.press("run/more"));
+    REQUIRE(glass.press("run/more/keys/put off"));
+    (void)glass.frame();
+    // 4 March 2027 is a Thursday (ISO 8601 calendar; checked with the standard library of Python).
+    CHECK(glass.spot("run/more/fields/2027-03-05").small == "tomorrow, Friday");
+    CHECK(glass.spot("run/more/fields/2027-03-06").small == "Saturday");
+    CHECK(glass.spot("run/more/fields/2027-03-11").small == "Thursday");
+}

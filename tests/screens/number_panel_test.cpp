@@ -156,3 +156,44 @@ TEST_CASE("a word typed beside its field answers nothing") {
     glass.strike(GLFW_KEY_ENTER);
     CHECK(glass.last_intent<desk::TakeReading>() == nullptr);
 }
+
+TEST_CASE("what is required stands in the unit the gauge shows") {
+    desk::LimitsView limits;
+    limits.unit = "kPa";
+    limits.low = 310.0;
+    limits.high = 480.0;
+    CHECK(required_as_shown(limits, "bar") == "3.1 to 4.8 bar");
+    // 1 psi = 6.894757 kPa (NIST SP 811:2008, B.8).
+    CHECK(required_as_shown(limits, "psi") == "44.96 to 69.62 psi");
+    CHECK(required_as_shown(limits, "kPa").empty());
+    CHECK(required_as_shown(limits, "").empty());
+    limits.low.reset();
+    CHECK(required_as_shown(limits, "bar") == "4.8 bar or less");
+    limits.unit = "°C";
+    limits.low = 60.0;
+    limits.high.reset();
+    CHECK(required_as_shown(limits, "°F") == "140 °F or more");
+
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("test-pressure");
+    CHECK_FALSE(glass.says("= 4.32 to 4.8 bar"));
+    REQUIRE(glass.press("run/check/unit"));
+    (void)glass.frame();
+    CHECK(glass.says("= 4.32 to 4.8 bar"));
+    CHECK(glass.says("4.8 bar"));
+}
+
+TEST_CASE("a second reading says in place of which it would stand") {
+    Glass glass{1280.0F, 800.0F, {}};
+    desk::ReadingView taken;
+    taken.entry = "aa11";
+    taken.text = "452 kPa";
+    for (auto& check : glass.world.job->checks)
+        if (check.id == "test-pressure") check.readings = {taken};
+    glass.open_check("test-pressure");
+    CHECK(glass.says("new reading, in place of 452 kPa"));
+    for (auto& check : glass.world.job->checks)
+        if (check.id == "test-pressure") check.readings.front().undone = true;
+    (void)glass.frame();
+    CHECK_FALSE(glass.says("in place of"));
+}
