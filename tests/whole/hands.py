@@ -38,8 +38,7 @@ def spot(name):
     if name in ("yes", "no"):
         return columns(PANEL_LEFT, RIGHT, 2, ("yes", "no").index(name)), PANEL_BOTTOM - (STRONG + 8) / 2
     if name in ("corrected", "more"):
-        # A check that does not conform has one more key in its lowest row.
-        return columns(LEFT, RIGHT, *((7, 3) if name == "corrected" else (6, 3))), BOTTOM - KEY / 2
+        return columns(LEFT, RIGHT, 7, 3 if name == "corrected" else 4), BOTTOM - KEY / 2
     if name == "what was done":
         return PANEL_LEFT + 20, PANEL_TOP + KEY + 8 + GAP + KEY / 2
     if name == "put off":

@@ -42,7 +42,7 @@ def way_to(shown, name):
 def put_off(w):
     """Backward through the form from the end of the screen: to the crew, the day, the reason; then on to the deed."""
     w.click("more", "put off")
-    for back in (10, 5, 2):
+    for back in (11, 5, 2):
         for _ in range(back):
             w.chord("shift", "Tab")
         w.press("space")
