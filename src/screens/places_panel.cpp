@@ -15,9 +15,19 @@ namespace {
 using desk::CheckView;
 using desk::PlaceView;
 
+/// The main answer of a check that has parts.
+std::string whole_in_words(const PlaceView& place) { return place.form == desk::EntryForm::Number ? "the value" : "the answer"; }
+
+/// What was read there; of a part that only speaks up where something is amiss, that it is so.
+std::string beneath(const PlaceView& place) {
+    if (!place.text.empty()) return place.text;
+    return place.required || place.name.empty() ? std::string{} : "only if not so";
+}
+
 float cell_width_mm(const CheckView& check) {
     std::size_t longest = 0;
-    for (const PlaceView& place : check.places) longest = std::max(longest, place.name.size());
+    for (const PlaceView& place : check.places)
+        longest = std::max(longest, place.name.empty() ? whole_in_words(place).size() : place.name.size());
     return longest <= 3 ? 24.0F : 42.0F;
 }
 
@@ -41,18 +51,19 @@ void choose(RunDraft& draft, const PlaceView& place) {
 
 bool place_key(Touch& touch, const Rect& at, const PlaceView& place, KeyState state) {
     const std::string name = place.name.empty() ? std::string{"all"} : place.name;
-    const Pressed pressed = bare_key(touch, name, at, {.words = name, .state = state});
+    const Pressed pressed = bare_key(touch, name, at, {.words = name, .small = beneath(place), .state = state});
     const bool dark = state == KeyState::Chosen;
     const auto letters = dark ? touch.theme.chosen_text : touch.theme.text;
     Rect inside = at.inset(touch.mm(1.0F));
     const Rect shape = cut_left(inside, std::min(inside.h, touch.mm(9.0F)), touch.mm(1.2F));
     if (dark) ground(touch, shape, touch.theme.paper);
     outcome_shape(touch, shape.inset(touch.mm(0.4F)), place.outcome);
-    if (!place.text.empty()) {
-        draw_label(touch, touch.named(name), cut_bottom(inside, inside.h * 0.45F), place.text,
+    if (const std::string small = beneath(place); !small.empty()) {
+        draw_label(touch, touch.named(name), cut_bottom(inside, inside.h * 0.45F), small,
                    {.face = Face::Small, .colour = letters});
     }
-    draw_label(touch, touch.named(name), inside, name, {.face = Face::Body, .colour = letters});
+    draw_label(touch, touch.named(name), inside, place.name.empty() ? whole_in_words(place) : name,
+               {.face = Face::Body, .colour = letters});
     return pressed.released;
 }
 

@@ -3,6 +3,8 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include "screens/testing.hpp"
 
 using namespace wm;
@@ -44,4 +46,23 @@ TEST_CASE("what was typed for one place is not saved for another") {
     glass.type("20");
     REQUIRE(glass.press("run/check/places/5"));
     CHECK(glass.drafts.run.value.empty());
+}
+
+TEST_CASE("a part that only speaks up where something is amiss says so, and the main answer has words") {
+    Glass glass{1280.0F, 800.0F, {}};
+    for (auto& check : glass.world.job->checks) {
+        if (check.id != "test-pressure") continue;
+        desk::PlaceView whole;
+        whole.form = desk::EntryForm::Number;
+        whole.unit = "kPa";
+        desk::PlaceView part;
+        part.name = "no ice";
+        part.form = desk::EntryForm::YesNo;
+        part.required = false;
+        check.places = {whole, part};
+    }
+    glass.open_check("test-pressure");
+    CHECK(std::any_of(glass.probe.letters.begin(), glass.probe.letters.end(), [](const Lettering& one) { return one.words == "the value"; }));
+    CHECK(glass.spot("run/check/places/no ice").small == "only if not so");
+    CHECK(glass.spot("run/check/places/all").small.empty());
 }
