@@ -113,7 +113,23 @@ void DeskWorker::run() {
     }
 }
 
+namespace {
+
+/// What the window keeps of itself; false for every other request.
+bool keep_choice(const fs::path& data, const screens::Request& request) {
+    if (const auto* look = std::get_if<screens::ChooseLook>(&request)) return keep_look(data, look->look), true;
+    if (const auto* size = std::get_if<screens::ChooseTextSize>(&request)) return keep_text_size(data, size->percent), true;
+    if (const auto* scale = std::get_if<screens::ChooseScale>(&request)) return keep_scale(data, scale->px_per_mm), true;
+    if (const auto* lock = std::get_if<screens::ChooseLockTime>(&request)) return keep_lock_minutes(data, lock->minutes), true;
+    if (const auto* sound = std::get_if<screens::ChooseSound>(&request)) return keep_sound(data, sound->sound), true;
+    if (const auto* place = std::get_if<screens::ChoosePicturePlace>(&request)) return keep_picture_place(data, place->place), true;
+    return false;
+}
+
+}  // namespace
+
 bool DeskWorker::carry_out_locked(const screens::Request& request) {
+    if (keep_choice(places_.data, request)) return true;
     const auto keep = [&](const char* name, const std::string& text) {
         if (const auto kept = write_file(places_.data / name, text); !kept) {
             News news;

@@ -195,27 +195,16 @@ Output run_window_command(const Arguments& arguments, const World& world) {
             },
         .post =
             [&](const screens::Request& request) {
-                if (const auto* look = std::get_if<screens::ChooseLook>(&request))
-                    return keep_look(world.data, look->look);
-                if (const auto* size = std::get_if<screens::ChooseTextSize>(&request))
-                    return keep_text_size(world.data, size->percent);
-                if (const auto* scale = std::get_if<screens::ChooseScale>(&request))
-                    return keep_scale(world.data, scale->px_per_mm);
-                if (const auto* lock = std::get_if<screens::ChooseLockTime>(&request))
-                    return keep_lock_minutes(world.data, lock->minutes);
-                if (const auto* sound = std::get_if<screens::ChooseSound>(&request)) {
-                    heard = sound->sound;
-                    if (heard == screens::Sound::On) speaker.ring(Tone::Conforms);
-                    return keep_sound(world.data, sound->sound);
-                }
-                if (const auto* place = std::get_if<screens::ChoosePicturePlace>(&request)) {
-                    picture_place = place->place;
-                    return keep_picture_place(world.data, place->place);
-                }
+                // Only tones are this thread's own: whatever touches the disk goes to the worker, for the disk may hang.
                 if (const auto* told = std::get_if<screens::RingTone>(&request)) {
                     if (heard == screens::Sound::On) speaker.ring(told->tone);
                     return;
                 }
+                if (const auto* sound = std::get_if<screens::ChooseSound>(&request)) {
+                    heard = sound->sound;
+                    if (heard == screens::Sound::On) speaker.ring(Tone::Conforms);
+                }
+                if (const auto* place = std::get_if<screens::ChoosePicturePlace>(&request)) picture_place = place->place;
                 ask(request);
             }};
     const auto done = screens::run_window(*options, link);

@@ -32,6 +32,8 @@ public:
     explicit Document(std::string_view text) : value_{std::string{text}} {}
     explicit Document(const char* text) : value_{std::string{text}} {}
     explicit Document(Array items) : value_{std::move(items)} {}
+    /// The members must stand in their order, each name once.
+    explicit Document(Object members);
     [[nodiscard]] static Document array() { return Document{Array{}}; }
     [[nodiscard]] static Document object();
 
@@ -61,6 +63,16 @@ struct Document::Member {
     Document value;
     friend bool operator==(const Member&, const Member&) = default;
 };
+
+/// Appends a text as canonical text spells it. Gives what must not be written, in words: "a text that is
+/// not UTF-8"; empty if nothing.
+[[nodiscard]] std::string append_canonical(std::string& to, std::string_view text);
+/// Likewise an integer.
+[[nodiscard]] std::string append_canonical(std::string& to, std::int64_t number);
+/// What canonical_text() tells of such words.
+[[nodiscard]] Problem not_written(std::string_view complaint);
+/// The order of members.
+[[nodiscard]] bool stands_before(std::string_view name, std::string_view other);
 
 /// The one canonical text. Problem for text that is not UTF-8 or not composed, and for an integer
 /// of 2^53 or more.

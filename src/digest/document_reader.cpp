@@ -1,6 +1,7 @@
 // Reading JSON of integers and text; the rest of document.hpp.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <charconv>
 #include <optional>
 
@@ -12,7 +13,11 @@ namespace {
 
 constexpr int deepest_level = 64;
 
+/// Canonical: whatever is spelt otherwise than canonical_text() spells it is a complaint too.
+enum class Spelling { Any, Canonical };
+
 /// Reads one document from left to right. After the first complaint nothing more is read.
+template <Spelling spelling>
 class Reader {
 public:
     explicit Reader(std::string_view text) : text_{text} {}
@@ -34,6 +39,7 @@ private:
     }
 
     void skip_space() {
+        if constexpr (spelling == Spelling::Canonical) return;
         while (at_ < text_.size() && (text_[at_] == ' ' || text_[at_] == '\n' ||
                                       text_[at_] == '\t' || text_[at_] == '\r')) {
             ++at_;
@@ -99,10 +105,10 @@ private:
     }
 
     std::optional<Document> object(int level) {
-        Document object = Document::object();
+        Document::Object members;
         ++at_;
         skip_space();
-        if (takes("}")) return object;
+        if (takes("}")) return Document{std::move(members)};
         while (true) {
             skip_space();
             if (at_ >= text_.size() || text_[at_] != '"') return complain("no name of a member");
@@ -110,36 +116,57 @@ private:
             if (!name) return std::nullopt;
             skip_space();
             if (!takes(":")) return complain("no colon after a name");
-            if (object.find(*name) != nullptr) return complain("a member named twice");
+            if (!is_in_place(members, *name)) return complain("a member named twice");
             auto member = value(level + 1);
             if (!member) return std::nullopt;
-            object.set(*name, std::move(*member));
+            put(members, std::move(*name), std::move(*member));
             skip_space();
-            if (takes("}")) return object;
+            if (takes("}")) return Document{std::move(members)};
             if (!takes(",")) return complain("no comma between two members");
         }
+    }
+
+    // Mostly each name stands after all before it: then it is new, and its place is the end.
+    static bool goes_on(const Document::Object& members, const std::string& name) {
+        return members.empty() || stands_before(members.back().name, name);
+    }
+
+    static auto place_of(Document::Object& members, const std::string& name) {
+        return std::lower_bound(members.begin(), members.end(), name,
+                                [](const Document::Member& m, const std::string& wanted) { return stands_before(m.name, wanted); });
+    }
+
+    static bool is_in_place(Document::Object& members, const std::string& name) {
+        if (goes_on(members, name)) return true;
+        if constexpr (spelling == Spelling::Canonical) return false;
+        const auto place = place_of(members, name);
+        return place == members.end() || place->name != name;
+    }
+
+    static void put(Document::Object& members, std::string name, Document value) {
+        const auto place = goes_on(members, name) ? members.end() : place_of(members, name);
+        members.insert(place, Document::Member{std::move(name), std::move(value)});
     }
 
     std::optional<std::string> text_value() {
         ++at_;
         std::string out;
-        while (at_ < text_.size()) {
-            const char c = text_[at_];
-            if (c == '"') {
-                ++at_;
-                if (!is_utf8(out)) return no_text("a text that is not UTF-8");
-                return out;
-            }
-            if (static_cast<unsigned char>(c) < 0x20)
-                return no_text("a control character in a text");
-            if (c == '\\') {
-                if (!escape(out)) return std::nullopt;
-            } else {
-                out += c;
-                ++at_;
-            }
+        while (true) {
+            const auto plain = text_.substr(at_);
+            const auto stop = std::find_if(plain.begin(), plain.end(), [](char c) {
+                return c == '"' || c == '\\' || static_cast<unsigned char>(c) < 0x20;
+            });
+            out.append(plain.begin(), stop);
+            at_ += static_cast<std::size_t>(stop - plain.begin());
+            if (stop == plain.end()) return no_text("a text without an end");
+            if (*stop == '"') break;
+            if (*stop != '\\') return no_text("a control character in a text");
+            if (!escape(out)) return std::nullopt;
         }
-        return no_text("a text without an end");
+        ++at_;
+        if (!is_utf8(out)) return no_text("a text that is not UTF-8");
+        if (spelling == Spelling::Canonical && !is_composed(out)) return no_text("a text that is not composed");
+        return out;
     }
 
     std::optional<std::string> no_text(std::string what) {
@@ -148,6 +175,18 @@ private:
     }
 
     bool escape(std::string& out) {
+        const std::size_t from = at_, size_before = out.size();
+        if (!unescape(out)) return false;
+        if constexpr (spelling == Spelling::Any) return true;
+        // Spelt again: the surest way to know whether this is the one spelling.
+        std::string again;
+        static_cast<void>(append_canonical(again, std::string_view{out}.substr(size_before)));
+        if (std::string_view{again}.substr(1, again.size() - 2) == text_.substr(from, at_ - from)) return true;
+        complain("an escape that is not the shortest");
+        return false;
+    }
+
+    bool unescape(std::string& out) {
         constexpr std::string_view letters = "\"\\/bfnrt";
         constexpr std::string_view meanings = "\"\\/\b\f\n\r\t";
         const char letter = at_ + 1 < text_.size() ? text_[at_ + 1] : '\0';
@@ -200,7 +239,7 @@ private:
 }  // namespace
 
 Result<Document> read_document(std::string_view text, std::string_view where) {
-    Reader reader{text};
+    Reader<Spelling::Any> reader{text};
     auto document = reader.whole();
     if (!document) {
         return refused({.what = fmt::format("The text holds {} (byte {}).", reader.complaint(),
@@ -213,6 +252,8 @@ Result<Document> read_document(std::string_view text, std::string_view where) {
 }
 
 Result<Document> read_canonical(std::string_view text, std::string_view where) {
+    if (auto canonical = Reader<Spelling::Canonical>{text}.whole()) return std::move(*canonical);
+    // What is wrong with it is told by reading it as any text and spelling it again.
     auto document = read_document(text, where);
     if (!document) return document;
     const auto again = canonical_text(*document);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <cstring>
 #include <optional>
 
 #include "digest/text_table.hpp"
@@ -50,10 +51,23 @@ char32_t respelt(char32_t sign) {
     return found != respellings.end() && found->sign == sign ? found->letter : sign;
 }
 
+/// Moves past ASCII, eight letters at a time: the way of nearly every text.
+std::size_t past_ascii(std::string_view text, std::size_t at) {
+    constexpr std::uint64_t beyond = 0x8080808080808080U;
+    for (; at + sizeof(std::uint64_t) <= text.size(); at += sizeof(std::uint64_t)) {
+        std::uint64_t eight = 0;
+        std::memcpy(&eight, text.data() + at, sizeof eight);
+        if ((eight & beyond) != 0) break;
+    }
+    while (at < text.size() && static_cast<unsigned char>(text[at]) < 0x80) ++at;
+    return at;
+}
+
 /// Nothing below U+0300 can need composing: a fast way out for nearly every text.
 bool has_nothing_to_compose(std::string_view text) {
-    return std::none_of(text.begin(), text.end(),
-                        [](char c) { return static_cast<unsigned char>(c) >= 0xcc; });
+    for (std::size_t at = past_ascii(text, 0); at < text.size(); at = past_ascii(text, at + 1))
+        if (static_cast<unsigned char>(text[at]) >= 0xcc) return false;
+    return true;
 }
 
 }  // namespace
@@ -80,7 +94,7 @@ void append_utf8(std::string& text, char32_t point) {
 }
 
 bool is_utf8(std::string_view text) {
-    for (std::size_t at = 0; at < text.size();) {
+    for (std::size_t at = past_ascii(text, 0); at < text.size(); at = past_ascii(text, at)) {
         if (!next_point(text, at)) return false;
     }
     return true;

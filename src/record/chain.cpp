@@ -4,23 +4,24 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
 #include <queue>
-#include <set>
 #include <tuple>
 #include <unordered_map>
 
 #include "digest/hash.hpp"
 #include "record/clock.hpp"
+#include "record/in_parts.hpp"
 
 namespace wm::record {
 namespace {
 
-using Chain = std::vector<const Written*>;
+using Chain = std::vector<Written*>;
 
 /// Entries by device, each chain by sequence and then hash, repeats dropped.
-std::map<std::string, Chain> chains_of(std::span<const Written> entries) {
+std::map<std::string, Chain> chains_of(std::vector<Written>& entries) {
     std::map<std::string, Chain> chains;
-    for (const Written& written : entries) chains[written.entry.device].push_back(&written);
+    for (Written& written : entries) chains[written.entry.device].push_back(&written);
     for (auto& [device, chain] : chains) {
         std::sort(chain.begin(), chain.end(), [](const Written* a, const Written* b) {
             return std::tie(a->entry.seq, a->hash) < std::tie(b->entry.seq, b->hash);
@@ -31,58 +32,91 @@ std::map<std::string, Chain> chains_of(std::span<const Written> entries) {
     return chains;
 }
 
-bool starts_its_device(const Entry& entry) {
-    const auto* started = std::get_if<DeviceStarted>(&entry.body);
-    if (started == nullptr || entry.prev != no_hash() || started->device != entry.device)
-        return false;
-    const auto key = digest::from_hex(started->public_key);
-    return key && digest::device_id(*key) == entry.device;
+Link link_of(const Written& written) {
+    const Entry& entry = written.entry;
+    return {entry.device, entry.seq, entry.prev, written.hash, entry.time, entry.seq == 1 && starts_its_device(entry),
+            std::holds_alternative<Unknown>(entry.body)};
 }
 
-/// Follows one chain and adds what is true of it to the report.
-void follow(const std::string& device, const Chain& chain, ChainReport& report) {
-    std::unordered_map<std::string_view, const Written*> sound;
-    std::set<std::string_view> continued;
-    std::set<std::string_view> present;
-    std::map<std::int64_t, std::vector<std::string>> by_seq;
-    for (const Written* each : chain) present.insert(each->hash);
-    for (const Written* each : chain) {
-        const Entry& entry = each->entry;
-        by_seq[entry.seq].push_back(each->hash);
-        if (std::holds_alternative<Unknown>(entry.body)) ++report.not_understood;
-        if (entry.seq == 1) {
-            if (starts_its_device(entry)) {
-                sound.emplace(each->hash, each);
-            } else {
-                report.broken.push_back(fmt::format(
-                    "Device {}: its first entry is not the start of this device.", device));
+/// One chain, by sequence and then hash, followed from its start.
+class Follower {
+public:
+    Follower(std::span<const Link> chain, ChainReport& report)
+        : chain_{chain}, report_{report}, is_sound_(chain.size()), is_continued_(chain.size()) {}
+
+    void follow() {
+        std::size_t before = 0, now = 0;  // where the entries of the number before, and of this one, begin
+        for (std::size_t i = 0; i < chain_.size(); ++i) {
+            if (chain_[i].seq != chain_[now].seq) {
+                before = now;
+                now = i;
             }
-            continue;
+            if (chain_[i].is_unknown) ++report_.not_understood;
+            if (chain_[i].seq == 1) start(i);
+            else go_on(i, before, now);
         }
-        const auto before = sound.find(entry.prev);
-        if (before != sound.end() && before->second->entry.seq == entry.seq - 1 &&
-            before->second->entry.time < entry.time) {
-            sound.emplace(each->hash, each);
-            continued.insert(entry.prev);
-        } else if (before != sound.end()) {
-            report.broken.push_back(fmt::format(
-                "Device {}: entry {} does not follow the entry it names in number and time.",
-                device, entry.seq));
-        } else if (!present.contains(entry.prev)) {
-            report.broken.push_back(fmt::format(
-                "Device {}: entry {} continues an entry that is not here.", device, entry.seq));
+        tell_forks();
+        for (std::size_t i = 0; i < chain_.size(); ++i)
+            if (is_sound_[i] && !is_continued_[i])
+                report_.heads.push_back({std::string{chain_[i].device}, chain_[i].seq, std::string{chain_[i].hash}});
+        report_.entries += chain_.size();
+    }
+
+private:
+    void start(std::size_t i) {
+        is_sound_[i] = chain_[i].starts_device;
+        if (!is_sound_[i]) tell("Device {}: its first entry is not the start of this device.", i);
+    }
+
+    // The entry it names stands among those of the number before it, or something is wrong.
+    void go_on(std::size_t i, std::size_t before, std::size_t now) {
+        const Link& link = chain_[i];
+        for (std::size_t k = before; k < now; ++k) {
+            if (chain_[k].seq != link.seq - 1 || chain_[k].hash != link.prev) continue;
+            if (!is_sound_[k]) return;  // told already
+            if (chain_[k].time < link.time) is_sound_[i] = is_continued_[k] = true;
+            else tell_out_of_order(i);
+            return;
+        }
+        const auto named = place_of(link.prev);
+        if (!named) {
+            report_.broken.push_back(fmt::format("Device {}: entry {} continues an entry that is not here.", link.device, link.seq));
+        } else if (is_sound_[*named]) {
+            tell_out_of_order(i);
         }
     }
-    for (auto& [seq, hashes] : by_seq) {
-        if (hashes.size() > 1) report.forks.push_back({device, seq, std::move(hashes)});
+
+    void tell_out_of_order(std::size_t i) {
+        report_.broken.push_back(fmt::format("Device {}: entry {} does not follow the entry it names in number and time.",
+                                             chain_[i].device, chain_[i].seq));
     }
-    for (const Written* each : chain) {
-        if (sound.contains(each->hash) && !continued.contains(each->hash)) {
-            report.heads.push_back({device, each->entry.seq, each->hash});
+
+    void tell(fmt::format_string<const std::string_view&> words, std::size_t i) {
+        report_.broken.push_back(fmt::format(words, chain_[i].device));
+    }
+
+    void tell_forks() {
+        for (std::size_t i = 0, end = 0; i < chain_.size(); i = end) {
+            while (end < chain_.size() && chain_[end].seq == chain_[i].seq) ++end;
+            if (end - i < 2) continue;
+            Fork fork{std::string{chain_[i].device}, chain_[i].seq, {}};
+            for (std::size_t k = i; k < end; ++k) fork.hashes.emplace_back(chain_[k].hash);
+            report_.forks.push_back(std::move(fork));
         }
     }
-    report.entries += chain.size();
-}
+
+    std::optional<std::size_t> place_of(std::string_view hash) {
+        if (by_hash_.empty())
+            for (std::size_t i = 0; i < chain_.size(); ++i) by_hash_.emplace(chain_[i].hash, i);
+        const auto found = by_hash_.find(hash);
+        return found == by_hash_.end() ? std::nullopt : std::optional{found->second};
+    }
+
+    std::span<const Link> chain_;
+    ChainReport& report_;
+    std::vector<bool> is_sound_, is_continued_;
+    std::unordered_map<std::string_view, std::size_t> by_hash_;  ///< made when a chain does not simply go on
+};
 
 /// Chains being merged: one cursor each.
 class Merge {
@@ -94,11 +128,11 @@ public:
         }
     }
 
-    const Written* next() {
-        std::vector<const Written*> held;
-        const Written* chosen = nullptr;
+    Written* next() {
+        std::vector<Written*> held;
+        Written* chosen = nullptr;
         while (chosen == nullptr && !ready_.empty()) {
-            const Written* first = ready_.top();
+            Written* first = ready_.top();
             ready_.pop();
             (waits(*first) ? held : chosen_one_).push_back(first);
             if (!chosen_one_.empty()) {
@@ -111,7 +145,7 @@ public:
             chosen = held.front();
             held.erase(held.begin());
         }
-        for (const Written* each : held) ready_.push(each);
+        for (Written* each : held) ready_.push(each);
         if (chosen != nullptr) advance(chosen->entry.device);
         return chosen;
     }
@@ -146,8 +180,8 @@ private:
     }
 
     std::map<std::string, Cursor> cursors_;
-    std::priority_queue<const Written*, std::vector<const Written*>, Later> ready_;
-    std::vector<const Written*> chosen_one_;
+    std::priority_queue<Written*, std::vector<Written*>, Later> ready_;
+    std::vector<Written*> chosen_one_;
 };
 
 }  // namespace
@@ -189,25 +223,53 @@ Result<std::vector<Written>> chained(const Head& head, std::string_view first_ti
     return written;
 }
 
-ChainReport verify_links(std::span<const Written> entries) {
+bool starts_its_device(const Entry& entry) {
+    const auto* started = std::get_if<DeviceStarted>(&entry.body);
+    if (started == nullptr || entry.prev != no_hash() || started->device != entry.device)
+        return false;
+    const auto key = digest::from_hex(started->public_key);
+    return key && digest::device_id(*key) == entry.device;
+}
+
+ChainReport verify_links(std::vector<Link> links) {
+    const auto place = [](const Link& link) { return std::tie(link.device, link.seq, link.hash); };
+    const auto earlier = [&](const Link& a, const Link& b) { return place(a) < place(b); };
+    if (!std::is_sorted(links.begin(), links.end(), earlier)) std::sort(links.begin(), links.end(), earlier);
+    const auto same = [](const Link& a, const Link& b) { return a.device == b.device && a.hash == b.hash; };
+    links.erase(std::unique(links.begin(), links.end(), same), links.end());
     ChainReport report;
-    for (const auto& [device, chain] : chains_of(entries)) follow(device, chain, report);
+    for (std::size_t first = 0, end = 0; first < links.size(); first = end) {
+        while (end < links.size() && links[end].device == links[first].device) ++end;
+        Follower{std::span{links}.subspan(first, end - first), report}.follow();
+    }
     return report;
 }
 
+ChainReport verify_links(std::span<const Written> entries) {
+    std::vector<Link> links;
+    links.reserve(entries.size());
+    for (const Written& written : entries) links.push_back(link_of(written));
+    return verify_links(std::move(links));
+}
+
 ChainReport verify_chains(std::span<const Written> entries) {
-    std::vector<Written> sound;
-    std::vector<std::string> changed;
-    for (const Written& written : entries) {
-        const auto hash = hash_of(written.entry);
-        if (hash && *hash == written.hash) {
-            sound.push_back(written);
-        } else {
-            changed.push_back(fmt::format("Device {}: entry {} is not what its hash was made of.",
-                                          written.entry.device, written.entry.seq));
+    std::vector<char> is_sound(entries.size());
+    in_parts(entries.size(), [&](std::size_t first, std::size_t end) {
+        for (std::size_t i = first; i < end; ++i) {
+            const auto hash = hash_of(entries[i].entry);
+            is_sound[i] = hash && *hash == entries[i].hash ? 1 : 0;
         }
+    });
+    std::vector<Link> links;
+    links.reserve(entries.size());
+    std::vector<std::string> changed;
+    for (std::size_t i = 0; i < entries.size(); ++i) {
+        if (is_sound[i] != 0) links.push_back(link_of(entries[i]));
+        else
+            changed.push_back(fmt::format("Device {}: entry {} is not what its hash was made of.", entries[i].entry.device,
+                                          entries[i].entry.seq));
     }
-    ChainReport report = verify_links(sound);
+    ChainReport report = verify_links(std::move(links));
     report.broken.insert(report.broken.begin(), changed.begin(), changed.end());
     return report;
 }
@@ -221,7 +283,8 @@ std::vector<Written> in_order(std::vector<Written> entries) {
     Merge merge{chains};
     std::vector<Written> ordered;
     ordered.reserve(entries.size());
-    while (const Written* next = merge.next()) ordered.push_back(*next);
+    // What was given out is not looked at again.
+    while (Written* next = merge.next()) ordered.push_back(std::move(*next));
     return ordered;
 }
 

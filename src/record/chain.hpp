@@ -55,6 +55,19 @@ struct ChainReport {
 /// The same for entries whose hashes were recomputed already, as `store` does while it reads.
 [[nodiscard]] ChainReport verify_links(std::span<const Written> entries);
 
+/// What following a chain needs to know of an entry, for those who do not keep the entries. The texts lie elsewhere and
+/// outlive the call.
+struct Link {
+    std::string_view device;
+    std::int64_t seq = 0;
+    std::string_view prev, hash, time;
+    bool starts_device = false;  ///< starts_its_device()
+    bool is_unknown = false;
+};
+[[nodiscard]] ChainReport verify_links(std::vector<Link> links);
+/// A first entry that names the very device, its key fitting the name.
+[[nodiscard]] bool starts_its_device(const Entry& entry);
+
 /// Heads of a set that is known to be sound.
 [[nodiscard]] std::vector<Head> heads_of(std::span<const Written> entries);
 

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <type_traits>
 
@@ -70,54 +71,87 @@ bool is_left_out(const T& value) {
 
 // --- writing ------------------------------------------------------------------------------------
 
-/// Builds the object of one struct; keeps the first thing that must not be written.
+/// Writes the object of one struct as canonical text; keeps the first thing that must not be written.
 class Writer {
 public:
-    Document object = Document::object();
-    std::string complaint;
+    std::string complaint;    ///< of ours, a sentence
+    std::string unwritable;   ///< of the canonical form, as append_canonical() says it
 
     template <class T>
     void must(std::string_view name, const T& value) {
-        object.set(name, written(value));
+        const std::size_t from = values_.size();
+        write(value);
+        members_.push_back({name, from, values_.size() - from});
     }
     template <class T>
     void may(std::string_view name, const T& value) {
         if (!is_left_out(value)) must(name, value);
     }
 
+    /// The members in their one order.
+    void finish(std::string& to) {
+        std::sort(members_.begin(), members_.end(), [](const Member& a, const Member& b) { return digest::stands_before(a.name, b.name); });
+        to += '{';
+        for (const Member& member : members_) {
+            if (&member != &members_.front()) to += ',';
+            note(digest::append_canonical(to, member.name));
+            to += ':';
+            to.append(values_, member.from, member.size);
+        }
+        to += '}';
+    }
+
 private:
+    struct Member {
+        std::string_view name;
+        std::size_t from = 0, size = 0;  ///< of its value among `values_`
+    };
+
+    void note(std::string what) {
+        if (!what.empty()) unwritable = std::move(what);
+    }
+    void write_text(std::string_view text) { note(digest::append_canonical(values_, text)); }
+
     template <class T>
-    Document written(const T& value) {
-        if constexpr (std::same_as<T, std::string> || std::same_as<T, bool> ||
-                      std::same_as<T, std::int64_t>) {
-            return Document{value};
+    void write(const T& value) {
+        if constexpr (std::same_as<T, std::string> || std::same_as<T, std::int64_t>) {
+            note(digest::append_canonical(values_, value));
+        } else if constexpr (std::same_as<T, bool>) {
+            values_ += value ? "true" : "false";
         } else if constexpr (std::same_as<T, measure::Outcome>) {
-            return Document{measure::in_words(value)};
+            write_text(measure::in_words(value));
         } else if constexpr (OwnEnum<T>) {
-            for (const auto& word : words_for(value)) {
-                if (word.value == value) return Document{word.word};
-            }
-            return Document{};
+            const auto& words = words_for(value);
+            const auto named = std::find_if(words.begin(), words.end(), [&](const auto& word) { return word.value == value; });
+            if (named == words.end()) values_ += "null";
+            else write_text(named->word);
         } else if constexpr (std::same_as<T, Personal>) {
-            if (!digest::is_sha256_hex(value.commitment)) {
-                complaint = "Words of a person have no commitment yet.";
-            }
-            return Document::object().set("commitment", Document{value.commitment});
+            if (!digest::is_sha256_hex(value.commitment)) complaint = "Words of a person have no commitment yet.";
+            values_ += R"({"commitment":)";
+            write_text(value.commitment);
+            values_ += '}';
         } else if constexpr (std::same_as<T, Words>) {
-            return std::visit([this](const auto& words) { return written(words); }, value);
+            std::visit([this](const auto& words) { write(words); }, value);
         } else if constexpr (is_optional<T>) {
-            return written(*value);
+            write(*value);
         } else if constexpr (is_vector<T>) {
-            Document list = Document::array();
-            for (const auto& item : value) list.add(written(item));
-            return list;
+            values_ += '[';
+            for (std::size_t i = 0; i < value.size(); ++i) {
+                if (i > 0) values_ += ',';
+                write(value[i]);
+            }
+            values_ += ']';
         } else {
             Writer inner;
             list_fields(inner, value);
+            inner.finish(values_);
             if (complaint.empty()) complaint = inner.complaint;
-            return std::move(inner.object);
+            note(inner.unwritable);
         }
     }
+
+    std::string values_;
+    std::vector<Member> members_;
 };
 
 // --- reading ------------------------------------------------------------------------------------
@@ -136,15 +170,14 @@ public:
         if (member == nullptr) {
             complain(fmt::format("The field \"{}\" is missing.", name));
         } else {
-            ++used_;
-            if (!fill(*member, value))
-                complain(fmt::format("The field \"{}\" is of another kind.", name));
+            take(name, *member, value);
         }
     }
     template <class T>
     void may(std::string_view name, T& value) {
-        if (object_.find(name) == nullptr) return;
-        must(name, value);
+        const Document* member = object_.find(name);
+        if (member == nullptr) return;
+        take(name, *member, value);
         // An empty field would be a second way to write one that is left out.
         if (is_left_out(value)) complain(fmt::format("The field \"{}\" is empty.", name));
     }
@@ -157,6 +190,12 @@ public:
 private:
     void complain(std::string what) {
         if (complaint.empty()) complaint = std::move(what);
+    }
+
+    template <class T>
+    void take(std::string_view name, const Document& member, T& value) {
+        ++used_;
+        if (!fill(member, value)) complain(fmt::format("The field \"{}\" is of another kind.", name));
     }
 
     template <class T>
@@ -317,14 +356,17 @@ std::string kind_of(const Body& body) {
 Result<std::string> body_text(const Body& body) {
     if (const auto* unknown = std::get_if<Unknown>(&body)) return unknown->body;
     Writer writer;
-    writer.object.set("kind", Document{kind_of(body)});
+    writer.must("kind", kind_of(body));
     std::visit(
         [&]<class E>(const E& e) {
             if constexpr (!std::same_as<E, Unknown>) list_fields(writer, e);
         },
         body);
     if (!writer.complaint.empty()) return not_an_entry(std::move(writer.complaint), "new entry");
-    return digest::canonical_text(writer.object);
+    std::string text;
+    writer.finish(text);
+    if (!writer.unwritable.empty()) return refused(digest::not_written(writer.unwritable));
+    return text;
 }
 
 Result<Body> read_body(std::string_view text, std::string_view where) {
@@ -334,15 +376,25 @@ Result<Body> read_body(std::string_view text, std::string_view where) {
 }
 
 Result<std::string> line_with_body(const Entry& entry, std::string_view body) {
-    const auto device = digest::canonical_text(Document{entry.device});
-    const auto job = digest::canonical_text(Document{entry.job});
-    const auto prev = digest::canonical_text(Document{entry.prev});
-    const auto time = digest::canonical_text(Document{entry.time});
-    for (const auto* text : {&device, &job, &prev, &time}) {
-        if (!*text) return refused(text->error());
-    }
-    return fmt::format(R"({{"body":{},"device":{},"job":{},"prev":{},"seq":{},"time":{}}})", body,
-                       *device, *job, *prev, entry.seq, *time);
+    std::string line;
+    line.reserve(body.size() + 320);
+    std::string complaint;
+    const auto member = [&](std::string_view name, const auto& value) {
+        line += name;
+        if (auto what = digest::append_canonical(line, value); !what.empty() && complaint.empty()) complaint = std::move(what);
+    };
+    line += R"({"body":)";
+    line += body;
+    member(R"(,"device":)", entry.device);
+    member(R"(,"job":)", entry.job);
+    member(R"(,"prev":)", entry.prev);
+    // A number that is too large is told where it is read.
+    line += R"(,"seq":)";
+    static_cast<void>(digest::append_canonical(line, entry.seq));
+    member(R"(,"time":)", entry.time);
+    line += '}';
+    if (!complaint.empty()) return refused(digest::not_written(complaint));
+    return line;
 }
 
 Result<std::string> line_of(const Entry& entry) {

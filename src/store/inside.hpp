@@ -17,6 +17,10 @@
 
 namespace wm::store {
 
+/// The entry of a row, its hash recomputed from the stored text; else what is wrong with it, the device and its number
+/// in `where`.
+[[nodiscard]] Result<record::Written> checked_row(record::Entry without_body, std::string hash, std::string_view body);
+
 /// The jump of the clock before the drafts, after the entry that starts a device.
 void put_jump_into(std::vector<record::Draft>& drafts, const record::ClockWatch& watch);
 

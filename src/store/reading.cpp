@@ -10,30 +10,26 @@
 #include "store/inside.hpp"
 
 namespace wm::store {
-namespace {
 
-/// One row with its hash recomputed from the stored text, or a sentence about what is wrong with
-/// it.
-Result<record::Written> checked_row(const Statement& row) {
-    record::Written written{{row.text(0), row.number(1), row.text(2), row.text(4), row.text(5), {}},
-                            row.text(3)};
-    const std::string where =
-        fmt::format("device {}, entry {}", written.entry.device, written.entry.seq);
-    const std::string body = row.text(6);
+Result<record::Written> checked_row(record::Entry without_body, std::string hash, std::string_view body) {
+    record::Written written{std::move(without_body), std::move(hash)};
     const auto line = record::line_with_body(written.entry, body);
+    const auto where = [&] { return fmt::format("device {}, entry {}", written.entry.device, written.entry.seq); };
     if (!line || digest::sha256_hex(*line) != written.hash) {
         return refused({.what = "It is not what its hash was made of.",
-                        .where = where,
+                        .where = where(),
                         .what_to_do = "Take the entry from another device's bundle or a copy.",
                         .kind = ProblemKind::Unreadable});
     }
-    auto read = record::read_body(body, where);
-    if (!read) return refused(read.error());
+    auto read = record::read_body(body, "");
+    if (!read) {
+        Problem problem = read.error();
+        problem.where = where();
+        return refused(std::move(problem));
+    }
     written.entry.body = std::move(*read);
     return written;
 }
-
-}  // namespace
 
 Result<Entries> Journal::Inside::read_rows(
     std::string_view condition, const std::function<void(Statement&)>& bind_values) const {
@@ -44,7 +40,8 @@ Result<Entries> Journal::Inside::read_rows(
     Entries read;
     auto row = select->step();
     for (; row && *row; row = select->step()) {
-        auto written = checked_row(*select);
+        auto written = checked_row({select->text(0), select->number(1), select->text(2), select->text(4), select->text(5), {}},
+                                   select->text(3), select->view(6));
         if (written) {
             read.entries.push_back(std::move(*written));
         } else {

@@ -114,6 +114,10 @@ void Statement::reset() {
 }
 
 std::string Statement::text(int column) const {
+    return std::string{view(column)};
+}
+
+std::string_view Statement::view(int column) const {
     // The bytes first, then their number: the other way round the number may be of another
     // encoding.
     const void* bytes = sqlite3_column_blob(statement_.get(), column);

@@ -35,6 +35,8 @@ public:
     void reset();
 
     [[nodiscard]] std::string text(int column) const;
+    /// The same where it lies, until the next step().
+    [[nodiscard]] std::string_view view(int column) const;
     [[nodiscard]] std::int64_t number(int column) const;
 
 private:

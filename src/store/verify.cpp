@@ -6,6 +6,7 @@
 
 #include "digest/hash.hpp"
 #include "store/inside.hpp"
+#include "store/look_through.hpp"
 
 namespace wm::store {
 namespace {
@@ -13,10 +14,12 @@ namespace {
 using record::Written;
 
 /// A signed head that no entry stands for shows that the end of a chain was taken away.
-void check_heads(const std::vector<record::SignedHead>& heads, const std::vector<Written>& entries,
+void check_heads(const std::vector<record::SignedHead>& heads, const std::vector<record::Link>& links,
                  JournalReport& report) {
-    std::set<std::string> hashes;
-    for (const Written& written : entries) hashes.insert(written.hash);
+    std::set<std::string_view> wanted, hashes;
+    for (const record::SignedHead& head : heads) wanted.insert(head.head.hash);
+    for (const record::Link& link : links)
+        if (wanted.contains(link.hash)) hashes.insert(link.hash);
     for (const record::SignedHead& head : heads) {
         if (!record::is_genuine(head)) {
             report.reasons.push_back(fmt::format(
@@ -31,7 +34,7 @@ void check_heads(const std::vector<record::SignedHead>& heads, const std::vector
 }
 
 /// The company's word on its devices.
-void check_trust(const std::vector<Written>& entries, JournalReport& report) {
+void check_trust(const std::vector<Written>& entries, const std::vector<record::Link>& links, JournalReport& report) {
     std::map<std::string, std::string> root_of;
     for (const Written& written : entries) {
         const auto* started = std::get_if<record::DeviceStarted>(&written.entry.body);
@@ -52,8 +55,8 @@ void check_trust(const std::vector<Written>& entries, JournalReport& report) {
         const std::string claim = record::revocation_claim(revoked->device, revoked->from_seq);
         const auto signature = digest::from_hex(revoked->company_signature).value_or("");
         if (!digest::is_signed_by_company(root_of[revoked->device], claim, signature)) continue;
-        const auto late = std::count_if(entries.begin(), entries.end(), [&](const Written& each) {
-            return each.entry.device == revoked->device && each.entry.seq >= revoked->from_seq;
+        const auto late = std::count_if(links.begin(), links.end(), [&](const record::Link& each) {
+            return each.device == revoked->device && each.seq >= revoked->from_seq;
         });
         if (late > 0) {
             report.reasons.push_back(
@@ -68,14 +71,14 @@ void check_trust(const std::vector<Written>& entries, JournalReport& report) {
 Result<JournalReport> Journal::verify_journal(Files files) const {
     // Tables and indexes against each other too: an index that lost a row hides an entry from its job.
     const auto whole = inside_->database.text("PRAGMA integrity_check(1)");
-    auto read = inside_->read_rows("", [](Statement&) {});
+    auto read = look_through(inside_->database);
     if (!read) return refused(read.error());
     const auto heads = signed_heads();
     if (!heads) return refused(heads.error());
     const auto erased = inside_->erased_customers();
     if (!erased) return refused(erased.error());
     JournalReport report;
-    report.chains = record::verify_links(read->entries);
+    report.chains = record::verify_links(read->links);
     report.reasons = read->damaged;
     if (!whole || *whole != "ok") {
         report.reasons.push_back(
@@ -87,17 +90,16 @@ Result<JournalReport> Journal::verify_journal(Files files) const {
             "Device {} wrote {} different entries {}: its folder was copied or set back.",
             fork.device, fork.hashes.size(), fork.seq));
     }
-    check_heads(*heads, read->entries, report);
+    check_heads(*heads, read->links, report);
     // Ours is signed with every entry; without it a cut tail would leave no trace.
     const auto is_ours = [&](const auto& each) { return each.device == inside_->device; };
-    const bool wrote = std::any_of(read->entries.begin(), read->entries.end(),
-                                   [&](const Written& written) { return is_ours(written.entry); });
+    const bool wrote = std::any_of(read->links.begin(), read->links.end(), is_ours);
     const bool has_head = std::any_of(heads->begin(), heads->end(),
                                       [&](const record::SignedHead& head) { return is_ours(head.head); });
     if (wrote && !has_head)
         report.reasons.emplace_back("The signed head of this device is missing: whether the end is whole cannot be told.");
-    check_trust(read->entries, report);
-    check_personal(read->entries, *erased, files, report);
+    check_trust(read->kept, read->links, report);
+    check_personal(read->kept, *erased, files, report);
     return report;
 }
 

@@ -148,3 +148,36 @@ TEST_CASE("two documents are equal when their values are") {
     const Document no{false};
     CHECK_FALSE(nothing == no);
 }
+
+TEST_CASE("what the canonical reader takes, however it was spoilt, is spelt again byte for byte") {
+    // The reader takes canonical text at one look; reading it as any text and spelling it again is the other way to know.
+    const std::string sound =
+        R"({"a":{"b":[0,-7,"é\"\\\n\u0001",{}],"c":"ü"},"kind":"reading","list":["x",true,null],"z":9007199254740991})";
+    REQUIRE(read_canonical(sound, "test"));
+    const std::vector<std::string> pieces = {" ", "\\u0041", "\\/", "\\u001F", "0", "-0", "1.0", "e\xcc\x81", "\xc3", ",", "\"b\":1,", "\t", "\\ud83d\\ude00"};
+    std::uint32_t dice = 7;
+    const auto below = [&](std::size_t end) {
+        dice = dice * 1664525U + 1013904223U;
+        return static_cast<std::size_t>(dice >> 8U) % end;
+    };
+    int taken = 0, refused_ones = 0;
+    for (int run = 0; run < 20000; ++run) {
+        std::string text = sound;
+        const std::size_t at = below(text.size());
+        switch (below(4)) {
+            case 0: text[at] = static_cast<char>(below(256)); break;
+            case 1: text.erase(at, 1 + below(4)); break;
+            case 2: text.insert(at, pieces[below(pieces.size())]); break;
+            default: std::swap(text[at], text[below(text.size())]); break;
+        }
+        const auto canonical = read_canonical(text, "test");
+        const auto any = read_document(text, "test");
+        const bool is_the_one = any && canonical_text(*any).value_or("") == text;
+        CAPTURE(text);
+        CHECK(canonical.has_value() == is_the_one);
+        if (canonical) CHECK(*canonical == *any);
+        ++(canonical ? taken : refused_ones);
+    }
+    CHECK(taken > 1000);
+    CHECK(refused_ones > 10000);
+}
