@@ -10,6 +10,7 @@
 #include "audit/findings.hpp"
 #include "audit/observations.hpp"
 #include "audit/columns.hpp"
+#include "audit/complaints.hpp"
 #include "audit/shares.hpp"
 
 namespace wm::audit {
@@ -63,6 +64,7 @@ struct Week {
     std::vector<OpenRow> open;       ///< as of the last day of the week, oldest first
     std::vector<Finding> findings;   ///< smallest q first
     std::vector<Observation> questions;  ///< put to people, with right of reply; no verdicts
+    std::vector<ComplaintTrace> complaints;  ///< of the week, and open ones; open ones first
     std::vector<AgeingRow> ageing;   ///< of deferrals by crew, most forgotten first
     std::vector<GaugeRow> gauges;    ///< smallest p first
     std::vector<SampleRow> samples;  ///< jobs to look at again, each with its reason
@@ -82,6 +84,7 @@ struct WeekSettings {
     /// Only what fits is counted and listed. Findings and gauges stay compared with all jobs, since
     /// like is held beside like; shown are those that one of the jobs looked at stands behind.
     Filter filter{};
+    SymptomLinks links{};  ///< without them complaints are listed, and lead nowhere
 };
 
 /// The weeks that hold results, oldest first.
