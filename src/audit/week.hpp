@@ -74,8 +74,8 @@ struct Week {
 struct WeekSettings {
     int weeks_back = 26;        ///< findings look at so many weeks up to this one
     /// At most this share of false ones among the findings of one look. A season is looked at week
-    /// after week: with 0.02 each time, 3.3 % of 1000 quiet seasons of 26 weeks
-    /// showed one (95 %: 2.4 to 4.6 %; scripts/soak season).
+    /// after week: with 0.02 each time, 3.2 % of 1000 quiet seasons of 26 weeks
+    /// showed one (95 %: 2.3 to 4.5 %; scripts/soak season).
     double q_shown = 0.02;
     double p_clear = 0.01;      ///< a finding above this p says so in its sentence; it hides none
     std::int64_t least_tries = 8;
