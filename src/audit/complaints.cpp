@@ -235,8 +235,8 @@ std::vector<Observation> surveys_behind_complaints(const Columns& columns, const
             side.failed += street.called.contains(job) ? 1 : 0;
             if (!bold) continue;
             taken_for = card.frost_class;
-            const bool calls_now = std::find(street.jobs.begin(), street.jobs.end(), card.job) != street.jobs.end();
-            (calls_now ? jobs : others).push_back(card.job);
+            if (std::find(street.jobs.begin(), street.jobs.end(), card.job) != street.jobs.end()) jobs.push_back(card.job);
+            else if (!street.called.contains(job)) others.push_back(card.job);
         }
         // Calls from homes that were taken for what their neighbours are lead to no survey.
         if (jobs.empty()) continue;
@@ -244,11 +244,11 @@ std::vector<Observation> surveys_behind_complaints(const Columns& columns, const
         Observation asked;
         asked.kind = "complaint and survey";
         asked.subject = name;
-        asked.sentence = fmt::format("Calls after frost in {}: {}. The home was surveyed as \"{}\" for frost and its neighbours as colder. Of {} homes taken for "
+        asked.sentence = fmt::format("Calls after frost in {}: {}. Surveyed as \"{}\" for frost, and the neighbours as colder. Of {} homes taken for "
                                      "\"{}\" {} have called, of {} neighbours {}.{}",
                                      name, fmt::join(street.now, "; "), taken_for, homes.first.tries, taken_for, homes.first.failed, homes.second.tries,
                                      homes.second.failed, test ? " Chance alone: " + chance_in_words(test->greater) + "." : "");
-        asked.what_to_do = others.empty() ? "Survey the street again for frost, and protect or drain this home before the next night."
+        asked.what_to_do = others.empty() ? "Survey the street again for frost, and protect or drain these homes before the next night."
                                           : fmt::format("Survey the street again for frost, and protect or drain before the next night also: {}.", fmt::join(others, ", "));
         asked.jobs = jobs;
         all.push_back(std::move(asked));

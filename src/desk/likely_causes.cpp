@@ -60,7 +60,9 @@ public:
     [[nodiscard]] LikelyCauseView weighed(const FailureMode& failure) const {
         LikelyCauseView view{.failure = failure.id, .mode = failure.mode, .looks_like = failure.looks_like, .cause = failure.cause,
                              .share = failure.often, .reasons = {}, .checks = {}, .look_also = failure.look_also};
-        view.reasons.push_back(fmt::format("met {} times where the rarest of the list is met once ({})", in_words(failure.often), sources(failure.sources)));
+        view.reasons.push_back(failure.often == 1.0 ? fmt::format("among the rarest of the list ({})", sources(failure.sources))
+                                                    : fmt::format("met {} times where the rarest of the list is met once ({})",
+                                                                  in_words(failure.often), sources(failure.sources)));
         if (const auto before = signs_.closed_before.find(failure.id); before != signs_.closed_before.end() && before->second > 0) {
             view.share += before->second;
             view.reasons.push_back(fmt::format("+ {}: so many complaints like it came down to this before (our own record)", before->second));

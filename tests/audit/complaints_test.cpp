@@ -183,7 +183,7 @@ TEST_CASE("calls after frost from homes taken for free of it lead to the survey 
     CHECK(asked.front().jobs == std::vector<std::string>{"J-08"});
     // One of two beside none of eight: 2 · C(8, 0) of C(10, 1) = 10 ways, one in five.
     CHECK(asked.front().sentence ==
-          "Calls after frost in Millpond Hollow: -6 °C at J-08. The home was surveyed as \"none\" for frost and its neighbours as colder. Of 2 homes taken "
+          "Calls after frost in Millpond Hollow: -6 °C at J-08. Surveyed as \"none\" for frost, and the neighbours as colder. Of 2 homes taken "
           "for \"none\" 1 have called, of 8 neighbours 0. Chance alone: about 1 in 5.");
     CHECK(asked.front().what_to_do.ends_with("also: J-09."));
     // A home taken for what its neighbours are leads to no survey; nor does a call of an earlier week.
