@@ -107,6 +107,17 @@ const std::vector<Command>& command_table() {
         {"revisit", "witnessmark revisit JOB [--why T] | revisit --week YYYY-Www\n",
          "Opens a service job after JOB, to look at the house again; with --week one for each job the week wants\n"
          "looked at. Asked twice, it names the visit that is open already.", run_revisit},
+        {"complaint",
+         "witnessmark complaint JOB --symptom S [--words T] [--since DATE] [--air T] [--by NAME]\n"
+         "witnessmark complaint JOB [--revisit [--complaint C]] | complaint list\n"
+         "witnessmark complaint JOB --close CAUSE|other --words T [--check CHECK] [--proved-in JOB] [--complaint C] [--by NAME]\n",
+         "A call of the customer. It is held against the record of the house: what can be behind it, likeliest first, with each\n"
+         "weight and its source, and the checks to repeat. --revisit opens a visit that knows all this; a complaint is closed\n"
+         "by a check that stands as right now, or by the visit in which it was put right. The customer's words are locked and\n"
+         "go with an erasure. complaint JOB names the symptoms while nobody has complained.", run_complaint},
+        {"house", "witnessmark house JOB [--out F.pdf]\n",
+         "All that was ever done at the house of JOB: visits, what was put right, what is not, complaints, reports by their\n"
+         "hash, and what is fitted. It names nobody, so it can be given to a new owner.", run_house},
         {"trace",
          "witnessmark trace --instrument ID [--from DATE] [--until DATE] | trace --batch B\n"
          "            [--letters DIR] [--visits] [--record --why T [--as-found E] [--by NAME]]\n",

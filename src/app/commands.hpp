@@ -56,6 +56,8 @@ Output run_attest(const Arguments& arguments, const World& world);
 Output run_post(const Arguments& arguments, const World& world);
 Output run_act(const Arguments& arguments, const World& world);
 Output run_revisit(const Arguments& arguments, const World& world);
+Output run_complaint(const Arguments& arguments, const World& world);
+Output run_house(const Arguments& arguments, const World& world);
 Output run_replay(const Arguments& arguments, const World& world);
 Output run_trace(const Arguments& arguments, const World& world);
 Output run_week(const Arguments& arguments, const World& world);

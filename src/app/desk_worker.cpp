@@ -6,6 +6,7 @@
 
 #include "app/window_settings.hpp"
 #include "desk/backup.hpp"
+#include "desk/complaints.hpp"
 #include "desk/outbox.hpp"
 #include "desk/registers.hpp"
 #include "desk/trace.hpp"
@@ -43,6 +44,7 @@ void take_in(screens::World& shown, News& news, int& pending) {
     if (news.problem) shown.problem = std::move(*news.problem);
     if (news.understood) shown.problem.reset();
     if (news.parts) shown.parts = std::move(*news.parts);
+    if (news.complaints) shown.complaints = std::move(*news.complaints);
     // It is answered with the next "done" of the same request.
     if (news.undone) shown.undone = std::pair{shown.answered + 1, std::move(*news.undone)};
     if (!news.done) return;
@@ -203,6 +205,13 @@ void DeskWorker::show_week(const std::string& week) {
     tell(std::move(news));
 }
 
+void DeskWorker::show_complaints(const std::string& job) {
+    News news;
+    if (auto sheet = desk::complaint_sheet(*desk_, job)) news.complaints = std::move(*sheet);
+    else news.problem = sheet.error();
+    tell(std::move(news));
+}
+
 void DeskWorker::intent(const desk::Intent& intent) {
     News news;
     const auto saved = [&] { news.saved_mark = "saved " + desk::text_of(desk_->setup().now()).substr(11, 8); };
@@ -228,12 +237,21 @@ void DeskWorker::intent(const desk::Intent& intent) {
                          std::holds_alternative<desk::CheckEffect>(intent) || std::holds_alternative<desk::EndAction>(intent) ||
                          std::holds_alternative<desk::DoubtInstrument>(intent) || std::holds_alternative<desk::DoubtBatch>(intent) ||
                          std::holds_alternative<desk::OpenRevisit>(intent);
-    if (of_week && !shown_week_.empty()) show_week(shown_week_);
+    const bool of_complaint = std::holds_alternative<desk::TakeComplaint>(intent) || std::holds_alternative<desk::CloseComplaint>(intent) ||
+                              std::holds_alternative<desk::VisitForComplaint>(intent);
+    if ((of_week || of_complaint) && !shown_week_.empty()) show_week(shown_week_);
+    std::visit(
+        [&]<class Wanted>(const Wanted& wanted) {
+            if constexpr (std::is_same_v<Wanted, desk::TakeComplaint> || std::is_same_v<Wanted, desk::CloseComplaint> ||
+                          std::is_same_v<Wanted, desk::VisitForComplaint>)
+                show_complaints(wanted.job);
+        },
+        intent);
     if (!job.empty()) show_job(job);
     const bool lists = std::holds_alternative<desk::OpenJob>(intent) || std::holds_alternative<desk::Sign>(intent) ||
                        std::holds_alternative<desk::HandOver>(intent) || std::holds_alternative<desk::AbandonJob>(intent) ||
                        std::holds_alternative<desk::DeferCheck>(intent) ||
-                       std::holds_alternative<desk::OpenRevisit>(intent);
+                       std::holds_alternative<desk::OpenRevisit>(intent) || of_complaint;
     if (lists) show_lists();
 }
 
@@ -320,6 +338,8 @@ void DeskWorker::carry_out(const screens::Request& request) {
         News news;
         news.parts = std::move(*list);
         tell(std::move(news));
+    } else if (const auto* asked_of = std::get_if<screens::AskComplaints>(&request)) {
+        show_complaints(asked_of->job);
     } else if (const auto* sheet_of = std::get_if<screens::SaveParts>(&request)) {
         const auto list = desk::pick_list(*desk_, sheet_of->job);
         if (!list) return trouble(list.error());

@@ -32,6 +32,7 @@ struct News {
     std::optional<std::string> saved_mark;
     std::optional<std::string> undone;  ///< the check whose entry was taken back
     std::optional<desk::PickListView> parts;
+    std::optional<desk::ComplaintSheetView> complaints;
     std::optional<Problem> problem;
     bool understood = false;  ///< the person has read the problem
     bool done = false;        ///< one request less is on its way
@@ -78,6 +79,7 @@ private:
     [[nodiscard]] News lists();
     void show_lists();
     void show_week(const std::string& week);
+    void show_complaints(const std::string& job);
     void tell(News news);
 
     // desk_lock.cpp

@@ -53,7 +53,7 @@ Json in_json(const desk::PlaceView& place) {
 Json in_json(const desk::JobRow& row) {
     return {{"job", row.job}, {"checklist", row.checklist}, {"kind", row.kind}, {"place", row.place},
             {"crew", row.crew}, {"started", row.started}, {"state", row.state}, {"after", row.after},
-            {"due", row.due.empty() ? Json(nullptr) : Json(row.due)}};
+            {"complaints", row.complaints}, {"complaints_open", row.complaints_open}, {"due", row.due.empty() ? Json(nullptr) : Json(row.due)}};
 }
 
 Json in_json(const desk::LimitsView& limits) {
@@ -138,6 +138,7 @@ Json in_json(const desk::JobView& job) {
             {"restrictions", job.restrictions},
             {"signatures", signatures},
             {"questions", job.questions},
+            {"notes", job.notes},
             {"state", job.row.state},
             {"head", job.head}};
 }
@@ -211,6 +212,15 @@ Json in_json(const desk::WeekView& week) {
     for (const auto& row : week.questions)
         questions.push_back({{"kind", row.kind}, {"subject", row.subject}, {"check", row.check},
                              {"sentence", row.sentence}, {"what_to_do", row.what_to_do}, {"jobs", row.jobs}});
+    Json complaints = Json::array();
+    for (const auto& row : week.complaints) {
+        const auto if_any = [](const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); };
+        Json unproved = Json::array();
+        for (const auto& gap : row.unproved) unproved.push_back({{"check", gap.check}, {"job", gap.job}, {"what", gap.what}});
+        complaints.push_back({{"complaint", row.complaint}, {"job", row.job}, {"symptom", row.symptom}, {"told_on", row.told_on},
+                              {"air", if_any(row.air)}, {"open", row.is_open}, {"age_days", row.age_days}, {"survey", if_any(row.survey)},
+                              {"commissioning", if_any(row.commissioning)}, {"unproved", unproved}});
+    }
     Json ageing = Json::array();
     for (const auto& row : week.ageing)
         ageing.push_back({{"crew", row.crew}, {"put_off", row.put_off}, {"open", row.open},
@@ -246,6 +256,7 @@ Json in_json(const desk::WeekView& week) {
             {"open", open},
             {"findings", findings},
             {"questions", questions},
+            {"complaints", complaints},
             {"ageing", ageing},
             {"gauges", gauges},
             {"samples", samples},

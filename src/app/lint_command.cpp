@@ -28,7 +28,7 @@ Result<checklist::Library> library_for(const std::filesystem::path& file, const 
     }
     for (const auto& entry : std::filesystem::directory_iterator{folder, problem}) {
         const auto name = entry.path().filename().string();
-        if (entry.path().extension() != ".toml" || name == "cautions.toml" || name == "instruments.toml" || name == "parts.toml") continue;
+        if (entry.path().extension() != ".toml" || name == "cautions.toml" || name == "instruments.toml" || name == "parts.toml" || name == "failures.toml") continue;
         if (name == file.filename()) continue;
         const auto text = read_file(entry.path());
         if (!text) continue;

@@ -39,6 +39,12 @@ std::string in_text(const desk::WeekView& week, const std::string& narrowed) {
         for (const auto& effect : row.effects)
             if (effect.is_due) text += fmt::format("    after {} days: {}. {}\n", effect.after_days, effect.verdict, effect.sentence);
     }
+    if (!week.complaints.empty()) text += "\nCustomers called\n";
+    for (const auto& row : week.complaints) {
+        text += fmt::format("  {}: {}{}, {}{}\n", desk::job_and_place(week, row.job), row.symptom_words, row.air.empty() ? "" : " at " + row.air,
+                            row.is_open ? fmt::format("open for {} days", row.age_days) : "closed", row.survey.empty() ? "" : "; surveyed in " + row.survey);
+        for (const auto& gap : row.unproved) text += fmt::format("    could have caught it: {}: {} in {}\n", gap.title, gap.what, gap.job);
+    }
     text += "\nFailed at the first try\n";
     for (const auto& row : week.failed) text += share_line(row);
     text += "\nBy crew\n";

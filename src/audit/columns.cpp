@@ -129,6 +129,7 @@ Columns::Fresh Columns::coded(const AuditTable& table) {
     take(table.deferrals, fresh.rest.deferrals);
     take(table.gauges, fresh.rest.gauges);
     take(table.traces, fresh.rest.traces);
+    take(table.complaints, fresh.rest.complaints);
     return fresh;
 }
 
@@ -158,6 +159,7 @@ void Columns::splice(std::size_t job, std::size_t before, Fresh fresh) {
     replace_rows(rest_.deferrals, job, before, now, std::move(fresh.rest.deferrals));
     replace_rows(rest_.gauges, job, before, now, std::move(fresh.rest.gauges));
     replace_rows(rest_.traces, job, before, now, std::move(fresh.rest.traces));
+    replace_rows(rest_.complaints, job, before, now, std::move(fresh.rest.complaints));
     replace(rest_.jobs, job, before, std::move(fresh.rest.jobs));
 }
 
@@ -235,6 +237,7 @@ Columns Columns::only(const std::function<bool(std::size_t)>& keeps_job, const s
     take(rest_.deferrals, part.rest_.deferrals, of_check);
     take(rest_.gauges, part.rest_.gauges, of_check);
     take(rest_.traces, part.rest_.traces, [](const JobTrace&) { return true; });
+    take(rest_.complaints, part.rest_.complaints, [](const ComplaintRow&) { return true; });
     return part;
 }
 

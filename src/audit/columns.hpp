@@ -85,7 +85,7 @@ public:
     [[nodiscard]] const ResultColumns& results() const { return results_; }
     [[nodiscard]] const UseColumns& uses() const { return uses_; }
     [[nodiscard]] const ColumnNames& names() const { return names_; }
-    /// What is few and stays in rows: jobs, open, deferrals, gauges, traces. Results and uses are empty.
+    /// What is few and stays in rows: jobs, open, deferrals, gauges, traces, complaints. Results and uses are empty.
     [[nodiscard]] const AuditTable& rest() const { return rest_; }
 
     [[nodiscard]] bool failed(std::size_t row) const { return (results_.marks[row] & ResultColumns::failed) != 0; }

@@ -29,6 +29,8 @@ template <class Way, class Row>
 void pass_gauge(Way& way, Row& row) { way.all(row.job, row.check, row.instrument, row.kpa, row.day, row.calibrated); }
 template <class Way, class Row>
 void pass_trace(Way& way, Row& row) { way.all(row.job, row.entries, row.hasty); }
+template <class Way, class Row>
+void pass_complaint(Way& way, Row& row) { way.all(row.job, row.complaint, row.symptom, row.day, row.air, row.frost, row.closed, row.cause); }
 template <class Way, class Rows>
 void pass_columns(Way& way, Rows& results, auto& uses) {
     way.all(results.check, results.marks, results.outcome, results.day, results.seconds);
@@ -88,7 +90,8 @@ public:
                all_below(c.uses_.place, uses, names.place) && all_below(c.uses_.instrument, uses, names.instrument) &&
                all_below(c.uses_.text, uses, names.text) && c.uses_.day.size() == uses && c.uses_.calibrated.size() == uses &&
                c.uses_.evidence.size() == uses && stand_by_job(c.rest_.open, jobs) && stand_by_job(c.rest_.deferrals, jobs) &&
-               stand_by_job(c.rest_.gauges, jobs) && stand_by_job(c.rest_.traces, jobs);
+               stand_by_job(c.rest_.gauges, jobs) && stand_by_job(c.rest_.traces, jobs) &&
+               stand_by_job(c.rest_.complaints, jobs);
     }
 };
 
@@ -107,6 +110,7 @@ std::string Columns::kept() const {
     put_rows(writer, rest_.open, [](Writer& way, const OpenItem& row) { pass_open(way, row); });
     put_rows(writer, rest_.deferrals, [](Writer& way, const DeferralRow& row) { pass_deferral(way, row); });
     put_rows(writer, rest_.gauges, [](Writer& way, const GaugeReading& row) { pass_gauge(way, row); });
+    put_rows(writer, rest_.complaints, [](Writer& way, const ComplaintRow& row) { pass_complaint(way, row); });
     put_rows(writer, rest_.traces, [](Writer& way, const JobTrace& row) {
         pass_trace(way, row);
         put_rows(way, row.alike, [](Writer& inner, const std::string& check) { inner.put(check); });
@@ -136,6 +140,7 @@ std::optional<Columns> Columns::read_kept(std::string_view bytes) {
     get_rows(reader, all.rest_.open, [](Reader& way, OpenItem& row) { pass_open(way, row); });
     get_rows(reader, all.rest_.deferrals, [](Reader& way, DeferralRow& row) { pass_deferral(way, row); });
     get_rows(reader, all.rest_.gauges, [](Reader& way, GaugeReading& row) { pass_gauge(way, row); });
+    get_rows(reader, all.rest_.complaints, [](Reader& way, ComplaintRow& row) { pass_complaint(way, row); });
     get_rows(reader, all.rest_.traces, [](Reader& way, JobTrace& row) {
         pass_trace(way, row);
         get_rows(way, row.alike, [](Reader& inner, std::string& check) { inner.get(check); });

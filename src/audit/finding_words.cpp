@@ -31,6 +31,8 @@ std::string alike_in_words(const Question& question) {
                    ? "Same crews; but all these jobs are later than the others, so the season may be behind it."
                    : "Same crews.";
     if (question.kind == QuestionKind::Deferral) return "Same check.";
+    if (question.kind == QuestionKind::Complaint)
+        return fmt::format("Same streets, same kinds; all were done before the first of these calls, on {}.", question.since);
     const auto likeness = likeness_of(question.check);
     std::vector<std::string_view> kept;
     const auto add = [&](bool yes, std::string_view text) {
@@ -53,6 +55,8 @@ std::string_view kind_in_words(QuestionKind kind) {
         case QuestionKind::Household: return "crew, check and household";
         case QuestionKind::Recent: return "recent weeks and check";
         case QuestionKind::Deferral: return "crew and deferrals";
+        case QuestionKind::Drift: return "instrument drift";
+        case QuestionKind::Complaint: return "complaints and check";
     }
     return "";
 }
@@ -86,6 +90,11 @@ std::string sentence_of(const Question& question, const CheckCards& cards, doubl
                               question.subject, title, question.own.tries, question.own.failed,
                               question.others.tries, question.others.failed);
             break;
+        case QuestionKind::Complaint:
+            who = fmt::format("Of {} homes where \"{}\" was never proved {} called about what it guards against; of {} where it was, {}",
+                              question.own.tries, title, question.own.failed, question.others.tries, question.others.failed);
+            break;
+        case QuestionKind::Drift: break;  // worded from its readings
     }
     return fmt::format("{}. Chance alone: {}. {}", who, chance_in_words(p), alike_in_words(question));
 }
@@ -110,6 +119,10 @@ std::string advice_for(const Question& question) {
         case QuestionKind::Household:
             return "Hear the crew, and measure again in these homes first: the people in them are hurt sooner.";
         case QuestionKind::Recent: return "Ask all crews what changed: material, season, tool, checklist.";
+        case QuestionKind::Complaint:
+            return question.alike.empty() ? "See at these homes what was left out, and make it a hold point where it is none."
+                                          : fmt::format("Look at the homes with the same gap before they call: {}.", fmt::join(question.alike, ", "));
+        case QuestionKind::Drift: return "";
         case QuestionKind::Deferral: return "Go through the open ones with the crew and set a day and an owner for each.";
     }
     return "";

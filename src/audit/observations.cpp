@@ -8,7 +8,9 @@
 #include <map>
 #include <set>
 
+#include "audit/complaints.hpp"
 #include "audit/fisher.hpp"
+#include "audit/frost_class.hpp"
 #include "units/calendar.hpp"
 
 namespace wm::audit {
@@ -138,12 +140,6 @@ void ask_photos(std::vector<Observation>& all, const AuditTable& table, const Ch
     }
 }
 
-// How little frost a home was taken to see; higher is less cautious.
-int boldness(const std::string& frost_class) {
-    if (frost_class == "none") return 2;
-    return frost_class == "occasional" ? 1 : 0;
-}
-
 void ask_neighbours(std::vector<Observation>& all, const AuditTable& table, const ObservationSpan& span) {
     std::map<std::string, std::map<std::string, std::vector<const JobCard*>>> streets;
     for (const auto& job : table.jobs)
@@ -211,6 +207,7 @@ std::vector<Observation> observations_of(const Columns& columns, const CheckCard
     const auto& table = columns.rest();
     std::vector<Observation> all;
     ask_neighbours(all, table, span);
+    for (auto& asked : surveys_behind_complaints(columns, span.links, span)) all.push_back(std::move(asked));
     ask_what_came_back(all, columns, cards, span);
     ask_equal_readings(all, table, cards, span);
     ask_pace(all, table, span);

@@ -6,6 +6,7 @@
 #include <string_view>
 #include <unordered_map>
 
+#include "audit/complaints.hpp"
 #include "audit/try_counts.hpp"
 #include "units/calendar.hpp"
 
@@ -226,6 +227,7 @@ std::vector<Question> questions_of(const Columns& columns, const QuestionSpan& s
         asker.recent(all);
     }
     ask_deferrals(all, columns, span);
+    for (auto& question : complaint_questions(columns, span.links, span)) all.push_back(std::move(question));
     return all;
 }
 

@@ -7,6 +7,7 @@
 
 #include "audit/columns.hpp"
 #include "audit/fisher.hpp"
+#include "audit/symptom_link.hpp"
 
 namespace wm::audit {
 
@@ -16,6 +17,8 @@ enum class QuestionKind {
     Household,  ///< the same, among homes with vulnerable people alone
     Recent,     ///< the last eight weeks beside the weeks before, within each crew
     Deferral,   ///< a check put off by one crew and open after 14 days, beside those of the others
+    Drift,      ///< of gauges: asked in drift.hpp, named here for its share of the error
+    Complaint,  ///< homes where a check proves nothing beside those where it does; failed is a home that called
 };
 
 struct Question {
@@ -28,12 +31,15 @@ struct Question {
     Tally own, others;
     std::vector<std::string> jobs;  ///< own ones that failed, oldest first
     bool only_later = false;        ///< every own try came after every try of the others
+    std::vector<std::string> alike{};  ///< of Complaint: own ones that have not called
+    std::string since{};               ///< of Complaint: day of the first call
 };
 
 struct QuestionSpan {
     std::string first_day, last_day;  ///< both included
     int recent_weeks = 8;
     int forgotten_after_days = 14;
+    SymptomLinks links{};  ///< without them nothing is asked of complaints
 };
 
 /// All questions that the results of the span can answer: both sides have tries. Two materials, or

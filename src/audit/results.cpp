@@ -68,6 +68,7 @@ void add_results(AuditTable& table, const record::JobState& job, JobCard card) {
     std::ranges::move(deferrals_of(job, table.jobs.size()), std::back_inserter(table.deferrals));
     std::ranges::move(gauge_readings(job, table.jobs.size()), std::back_inserter(table.gauges));
     std::ranges::move(uses_of(job, table.jobs.size()), std::back_inserter(table.uses));
+    std::ranges::move(complaints_of(job, table.jobs.size()), std::back_inserter(table.complaints));
     table.traces.push_back(trace_of(job, table.jobs.size()));
     table.results.insert(table.results.end(), results.begin(), results.end());
     table.jobs.push_back(std::move(card));
@@ -123,6 +124,7 @@ void add_rows(AuditTable& into, const AuditTable& more) {
     add_shifted(into.gauges, more.gauges, shift);
     add_shifted(into.traces, more.traces, shift);
     add_shifted(into.uses, more.uses, shift);
+    add_shifted(into.complaints, more.complaints, shift);
 }
 
 }  // namespace wm::audit

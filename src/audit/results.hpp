@@ -109,6 +109,18 @@ struct JobTrace {
     friend bool operator==(const JobTrace&, const JobTrace&) = default;
 };
 
+/// What a customer told of the house of a job.
+struct ComplaintRow {
+    std::size_t job = 0;
+    std::string complaint, symptom;
+    std::string day;    ///< on which it was told
+    std::string air{};  ///< outside, as told; empty = not told
+    bool frost = false; ///< 0 °C or below was told
+    std::string closed{};  ///< day; empty while it is open
+    std::string cause{};   ///< a failure of the catalogue; empty = none, or not known yet
+    friend bool operator==(const ComplaintRow&, const ComplaintRow&) = default;
+};
+
 struct AuditTable {
     std::vector<JobCard> jobs;
     std::vector<CheckResult> results;
@@ -117,6 +129,7 @@ struct AuditTable {
     std::vector<GaugeReading> gauges{};
     std::vector<JobTrace> traces{};  ///< one per job, in the order of jobs
     std::vector<InstrumentUse> uses{};
+    std::vector<ComplaintRow> complaints{};
     friend bool operator==(const AuditTable&, const AuditTable&) = default;
 };
 

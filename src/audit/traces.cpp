@@ -156,4 +156,24 @@ std::vector<DeferralRow> deferrals_of(const record::JobState& job, std::size_t i
     return rows;
 }
 
+std::vector<ComplaintRow> complaints_of(const record::JobState& job, std::size_t index) {
+    std::vector<ComplaintRow> rows;
+    const auto celsius = units::unit_named("°C");
+    const auto day_told = [](const std::string& moment, const record::Origin& origin) {
+        return moment.size() >= 10 ? moment.substr(0, 10) : origin.time.substr(0, 10);
+    };
+    for (const auto* one : job.standing_complaints()) {
+        ComplaintRow row{.job = index, .complaint = one->told.complaint, .symptom = one->told.symptom,
+                         .day = day_told(one->told.told_at, one->origin), .air = one->told.air};
+        if (celsius)
+            if (const auto air = units::read_amount(row.air, *celsius, "air")) row.frost = air->amount().in(*celsius) <= 0.0;
+        if (const auto* closed = job.closing_of(*one)) {
+            row.closed = closed->closed_at.size() >= 10 ? closed->closed_at.substr(0, 10) : row.day;
+            row.cause = closed->cause;
+        }
+        rows.push_back(std::move(row));
+    }
+    return rows;
+}
+
 }  // namespace wm::audit

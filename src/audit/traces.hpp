@@ -31,6 +31,9 @@ namespace wm::audit {
 /// Every deferral that was not undone.
 [[nodiscard]] std::vector<DeferralRow> deferrals_of(const record::JobState& job, std::size_t index);
 
+/// Every complaint that was not taken back.
+[[nodiscard]] std::vector<ComplaintRow> complaints_of(const record::JobState& job, std::size_t index);
+
 /// The local day a reading was taken: its own time, which carries the zone.
 [[nodiscard]] std::string day_of(const record::Reading& reading);
 

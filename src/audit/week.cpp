@@ -255,13 +255,17 @@ Week week_audit(const Columns& all, const CheckCards& cards, const std::string& 
                                  .last_day = last_day,
                                  .level = settings.q_shown,
                                  .p_clear = settings.p_clear,
-                                 .least_tries = settings.least_tries});
+                                 .least_tries = settings.least_tries,
+                                 .links = settings.links});
     std::erase_if(week.findings, [&](const Finding& one) { return !relevant(one.check, one.jobs); });
     week.questions = observations_of(all, cards,
                                      {.first_day = first_day,
                                       .last_day = last_day,
                                       .first_recent_day = units::day_after(last_day, -7 * 8 + 1).value_or(""),
-                                      .first_day_of_week = units::day_after(*monday, -7 * (settings.weeks - 1)).value_or(*monday)});
+                                      .first_day_of_week = units::day_after(*monday, -7 * (settings.weeks - 1)).value_or(*monday),
+                                      .links = settings.links});
+    week.complaints = complaint_traces(all, settings.links, units::day_after(*monday, -7 * (settings.weeks - 1)).value_or(*monday), last_day);
+    std::erase_if(week.complaints, [&](const ComplaintTrace& one) { return !relevant("", {all.card(all.rest().complaints[one.row].job).job}); });
     std::erase_if(week.questions, [&](const Observation& one) { return !relevant(one.check, one.jobs); });
     week.ageing = ageing_of(columns.rest(), first_day, last_day);
     list_gauges(week, all.rest(), first_day, last_day);

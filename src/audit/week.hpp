@@ -10,6 +10,7 @@
 #include "audit/findings.hpp"
 #include "audit/observations.hpp"
 #include "audit/columns.hpp"
+#include "audit/complaints.hpp"
 #include "audit/shares.hpp"
 
 namespace wm::audit {
@@ -63,6 +64,7 @@ struct Week {
     std::vector<OpenRow> open;       ///< as of the last day of the week, oldest first
     std::vector<Finding> findings;   ///< smallest q first
     std::vector<Observation> questions;  ///< put to people, with right of reply; no verdicts
+    std::vector<ComplaintTrace> complaints;  ///< of the week, and open ones; open ones first
     std::vector<AgeingRow> ageing;   ///< of deferrals by crew, most forgotten first
     std::vector<GaugeRow> gauges;    ///< smallest p first
     std::vector<SampleRow> samples;  ///< jobs to look at again, each with its reason
@@ -72,8 +74,8 @@ struct Week {
 struct WeekSettings {
     int weeks_back = 26;        ///< findings look at so many weeks up to this one
     /// At most this share of false ones among the findings of one look. A season is looked at week
-    /// after week: with 0.02 each time, 3.3 % of 1000 quiet seasons of 26 weeks
-    /// showed one (95 %: 2.4 to 4.6 %; scripts/soak season).
+    /// after week: with 0.02 each time, 3.2 % of 1000 quiet seasons of 26 weeks
+    /// showed one (95 %: 2.3 to 4.5 %; scripts/soak season).
     double q_shown = 0.02;
     double p_clear = 0.01;      ///< a finding above this p says so in its sentence; it hides none
     std::int64_t least_tries = 8;
@@ -82,6 +84,7 @@ struct WeekSettings {
     /// Only what fits is counted and listed. Findings and gauges stay compared with all jobs, since
     /// like is held beside like; shown are those that one of the jobs looked at stands behind.
     Filter filter{};
+    SymptomLinks links{};  ///< without them complaints are listed, and lead nowhere
 };
 
 /// The weeks that hold results, oldest first.

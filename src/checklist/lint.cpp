@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "checklist/document.hpp"
+#include "checklist/failure_list.hpp"
 #include "checklist/lint_rules.hpp"
 #include "checklist/loader_check.hpp"
 #include "checklist/loader_library.hpp"
@@ -88,6 +89,9 @@ LintReport lint(std::string_view text, std::string_view file_name, const Library
     } else if (holds_any(*document, {"parts", "part"})) {
         PartsList parts;
         read_parts(parts, *document, library, findings);
+    } else if (holds_any(*document, {"failures", "failure", "symptom"})) {
+        FailureList failures;
+        read_failures(failures, *document, library, findings);
     } else {
         findings.error({1, 1},
                        "the file holds no checklist, caution, instrument type, source or setting",

@@ -17,8 +17,8 @@ struct LintReport {
     [[nodiscard]] bool has_errors() const;
 };
 
-/// Lints one content file: a checklist, cautions.toml, instruments.toml or parts.toml, told apart by what
-/// they hold. `library` supplies cautions, instrument types and sources, and the other checklists for
+/// Lints one content file: a checklist, cautions.toml, instruments.toml, parts.toml or failures.toml, told
+/// apart by what they hold. `library` supplies cautions, instrument types and sources, and the other checklists for
 /// commissioning() and for ids used twice; the file itself may be among them.
 [[nodiscard]] LintReport lint(std::string_view text, std::string_view file_name,
                               const Library& library);

@@ -4,6 +4,7 @@
 
 #include <array>
 
+#include "demo/season_complaints.hpp"
 #include "units/calendar.hpp"
 
 namespace wm::demo {
@@ -103,13 +104,15 @@ audit::AuditTable drawn_season(const SeasonPlan& plan) {
     Dice dice{plan.seed * 104729 + 71};
     audit::AuditTable table;
     std::array<std::string, 6> last_photo;
-    for (const auto& visit : visits_of(plan)) {
+    const auto visits = visits_of(plan);
+    for (const auto& visit : visits) {
         const std::size_t job = table.jobs.size();
         table.jobs.push_back(card_of(visit, job));
         for (const auto& check : drawn_checks) {
             if (!is_there(check.where, visit)) continue;
             const bool late = check.where == Where::ClearDay && !visit.clear;
             const bool failed = dice.happens(first_try_chance(check.shape, visit, plan.planted));
+            if (visit.feed_left_out && check.shape.id == "frost-cold-feed") continue;
             table.results.push_back({.job = job, .check = std::string{check.shape.id}, .failed = failed,
                                      .inconclusive = false, .corrected = failed, .outcome = "conforms",
                                      .day = late ? units::day_after(visit.day, 9).value_or("") : visit.day});
@@ -121,7 +124,49 @@ audit::AuditTable drawn_season(const SeasonPlan& plan) {
         add_deferrals(table, visit, job);
         table.traces.push_back(drawn_trace(visit, job, last_photo[static_cast<std::size_t>(visit.crew)], dice));
     }
+    for (const auto& call : calls_of(plan, visits))
+        table.complaints.push_back({.job = call.visit, .complaint = fmt::format("C-{:04}", table.complaints.size() + 1), .symptom = call.symptom,
+                                    .day = call.day, .air = fmt::format("{} °C", call.air_c), .frost = call.air_c <= 0});
     return table;
+}
+
+audit::SymptomLinks drawn_links() {
+    // failures.toml as far as these checks go.
+    return {
+        {"no-hot-water", "loop-rise", false}, {"no-hot-water", "coll-cross-rise", false},
+        {"no-hot-water", "air-purged", false}, {"no-hot-water", "temp-rise", false}, {"lukewarm", "loop-rise", false},
+        {"lukewarm", "coll-cross-rise", false}, {"lukewarm", "air-purged", false}, {"lukewarm", "temp-rise", false},
+        {"noise", "loop-rise", false}, {"noise", "coll-cross-rise", false}, {"noise", "air-purged", false},
+        {"noise", "temp-rise", false}, {"no-hot-water", "tank-ports", false}, {"lukewarm", "tank-ports", false},
+        {"bill", "tank-ports", false}, {"bill", "temp-rise", false}, {"cold-by-morning", "tank-over-coll", true},
+        {"lukewarm", "tank-over-coll", true}, {"bill", "tank-over-coll", true}, {"lukewarm", "coll-tilt", false},
+        {"lukewarm", "coll-azimuth", false}, {"bill", "coll-tilt", false}, {"bill", "coll-azimuth", false},
+        {"moved", "members-found", false}, {"moved", "anchor-torque", false}, {"wet", "members-found", false},
+        {"wet", "anchor-torque", false}, {"moved", "nut-marks", false}, {"noise", "anchor-torque", false},
+        {"noise", "nut-marks", false}, {"wet", "hook-gap", false}, {"wet", "hole-flashed", false},
+        {"wet", "covering-back", false}, {"runs-outside", "discharge-pipe", false}, {"too-hot", "discharge-pipe", false},
+        {"burst", "relief-unblocked", false}, {"burst", "relief-lever", false}, {"runs-outside", "pressure-limit-set", false},
+        {"runs-outside", "relief-lever", false}, {"wet", "pressure-limit-set", false}, {"wet", "relief-lever", false},
+        {"water-bill", "pressure-limit-set", false}, {"water-bill", "relief-lever", false}, {"moved", "vacuum-break", false},
+        {"wet", "vacuum-break", false}, {"fluid", "fill-order", false}, {"wet", "fill-order", false},
+        {"runs-outside", "jacket-relief", false}, {"runs-outside", "customer-shown", false}, {"fluid", "jacket-relief", false},
+        {"fluid", "customer-shown", false}, {"too-hot", "jacket-relief", false}, {"too-hot", "customer-shown", false},
+        {"burst", "loop-freeze-point", true}, {"wet", "loop-freeze-point", true}, {"no-hot-water", "loop-freeze-point", true},
+        {"no-water", "frost-cold-feed", true}, {"no-water", "drain-low", true}, {"no-water", "ins-ends", true},
+        {"burst", "frost-cold-feed", true}, {"burst", "drain-low", true}, {"burst", "ins-ends", true},
+        {"wet", "frost-cold-feed", true}, {"wet", "drain-low", true}, {"wet", "ins-ends", true},
+        {"lukewarm", "ins-ends", true}, {"covering", "ins-ends", true}, {"cold-by-morning", "ins-ends", true},
+        {"covering", "ins-uv", false}, {"lukewarm", "ins-uv", false}, {"too-hot", "tempering-fitted", false},
+        {"too-hot", "outlet-temp", false}, {"too-hot", "tap-retest", false}, {"burst", "hot-pipe-material", false},
+        {"wet", "hot-pipe-material", false}, {"no-hot-water", "thermostat-60", false}, {"no-hot-water", "cutout-works", false},
+        {"electric", "thermostat-60", false}, {"electric", "cutout-works", false}, {"no-hot-water", "heater-filled", false},
+        {"no-hot-water", "power-locked", false}, {"no-hot-water", "element-res", false}, {"electric", "heater-filled", false},
+        {"electric", "power-locked", false}, {"electric", "element-res", false}, {"electric", "earth-continuity", false},
+        {"electric", "bonding-pipes", false}, {"electric", "insulation-res", false}, {"electric", "rcd-trip", false},
+        {"lukewarm", "thermostat-60", false}, {"wet", "test-hold", false}, {"wet", "joints-dry", false},
+        {"wet", "loop-test-hold", false}, {"water-bill", "test-hold", false}, {"water-bill", "joints-dry", false},
+        {"water-bill", "loop-test-hold", false},
+    };
 }
 
 audit::CheckCards drawn_cards() {

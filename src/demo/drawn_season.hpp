@@ -2,6 +2,7 @@
 #pragma once
 
 #include "audit/results.hpp"
+#include "audit/symptom_link.hpp"
 #include "demo/season_visits.hpp"
 
 namespace wm::demo {
@@ -12,6 +13,9 @@ namespace wm::demo {
 /// the wording of checks; a failed reading here always counts as a failure, and every failure is
 /// put right. Same plan, same table. Jobs are numbered D-0001 and so on, crews go by their lead.
 [[nodiscard]] audit::AuditTable drawn_season(const SeasonPlan& plan);
+
+/// The catalogue of failures as far as the drawn checks go.
+[[nodiscard]] audit::SymptomLinks drawn_links();
 
 /// Titles and severities are of no matter here: each check goes by its id.
 [[nodiscard]] audit::CheckCards drawn_cards();

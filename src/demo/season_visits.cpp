@@ -72,6 +72,8 @@ House house_for(int number, int week, int crew, const SeasonPlan& plan, int& hol
 std::vector<Visit> visits_of(const SeasonPlan& plan) {
     Dice dice{plan.seed * 7919 + 17};
     std::vector<Visit> visits;
+    // Dice of their own: what is left out moves nothing else of the season.
+    Dice left_out{plan.seed * 6700417 + 41};
     int number = 100;
     int hollow_misread = 0;
     for (int week = 1; week <= plan.weeks; ++week) {
@@ -92,6 +94,8 @@ std::vector<Visit> visits_of(const SeasonPlan& plan) {
                 visit.forgotten = dice.happens(plan.planted && crew == 4 ? 0.40 : 0.05);
                 visit.day = units::day_after(monday, static_cast<int>(dice.next() % 5)).value_or(monday);
                 visit.ms_after_eight = static_cast<int>(dice.next() % 18'000'000);
+                // 3 % of the summer's jobs; anyone forgets it now and then, in quiet seasons too (invented).
+                visit.feed_left_out = visit.house.frost_class != "none" && left_out.happens(plan.planted && week < 12 ? 0.03 : 0.004);
                 visits.push_back(std::move(visit));
             }
         }

@@ -26,6 +26,7 @@ struct Visit {
     bool unlucky_home = false;  ///< one bad delivery: seven failures, no pattern
     bool written_not_measured = false;
     bool forgotten = false;     ///< what is put off that day stays put off
+    bool feed_left_out = false; ///< nobody looked whether the cold feed can freeze
     std::string day;
     int ms_after_eight = 0;     ///< start of work, milliseconds after 08:00
 };

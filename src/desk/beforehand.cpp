@@ -256,6 +256,9 @@ void heat_gain(Assessment& assessment, const checklist::Check& check, Moment now
 
 std::vector<std::string> beforehand(Assessment& assessment, const checklist::Check& check, Moment now) {
     Sentences out;
+    // Why the visit was made is what the household is asked about first.
+    if (check.id.text == "svc-complaints")
+        for (const auto& [origin, note] : assessment.job().state().notes) out.push_back(record::shown(note.text));
     for (const auto what : check.works_out) {
         switch (what) {
             case checklist::WorkedOut::HoldTime: hold_time(assessment.job(), check, out); break;

@@ -128,6 +128,8 @@ Result<UndoneView> Desk::carry_out(const UndoLast& intent) {
                               [&](const record::Deferred& e) { return of("deferral of", e.check); },
                               [&](const record::Conceded& e) { return of("concession for", e.check); },
                               [&](const record::ConflictResolved& e) { return of("choice between readings of", e.check); },
+                              [](const record::ComplaintTold&) { return UndoneView{"the complaint", ""}; },
+                              [](const record::ComplaintClosed&) { return UndoneView{"the end of the complaint", ""}; },
                               [](const record::SignedBy&) { return UndoneView{"the signature", ""}; },
                               [](const auto&) { return UndoneView{}; },
                           },

@@ -100,6 +100,14 @@ public:
     /// The number of the service job that looks at the house again; the one that is there already
     /// while it is open.
     [[nodiscard]] Result<std::string> carry_out(const OpenRevisit& intent);
+    /// The number of the complaint, "C-1A2B-00123". Unreadable: a symptom that is not of the list, a day or a temperature
+    /// that is none.
+    [[nodiscard]] Result<std::string> carry_out(const TakeComplaint& intent);
+    /// Refused while no complaint is open, and where several are and none is named.
+    [[nodiscard]] Result<void> carry_out(const CloseComplaint& intent);
+    /// The number of the visit, which says what was told and which checks to repeat; the one that is open already
+    /// gets the same note.
+    [[nodiscard]] Result<std::string> carry_out(const VisitForComplaint& intent);
     /// Deletes key, words, photos and mails of the customer of a job, in all jobs of that house. The
     /// chain still verifies and the figures of the week stay as they are.
     [[nodiscard]] Result<void> erase_customer(const std::string& job);

@@ -119,9 +119,33 @@ struct OpenRevisit {
     std::string job, why;
 };
 
+/// The customer called: something at the house is not as it should be.
+struct TakeComplaint {
+    std::string job;      ///< of that house
+    std::string symptom;  ///< a word of the list of symptoms
+    std::string words{};  ///< the customer's own; kept locked
+    std::string since{};  ///< date; empty = not told
+    std::string air{};    ///< temperature outside, "-6 °C"; a bare number is in °C; empty = not told
+    std::string by{};     ///< who took it; empty = who is at the desk
+};
+struct CloseComplaint {
+    std::string job;
+    std::string complaint;  ///< empty = the only one that is open
+    std::string cause;      ///< a failure of the catalogue; empty = none of them
+    std::string found;      ///< what it was, and what was done; never empty
+    std::string check{};    ///< that proved it right
+    std::string visit{};    ///< the job in which it was put right
+    std::string by{};
+};
+/// The house is looked at again; the visit knows what was told and which checks to repeat.
+struct VisitForComplaint {
+    std::string job;
+    std::string complaint;  ///< empty = the only one that is open
+};
+
 using Intent = std::variant<OpenJob, StateFacts, RegisterInstrument, TakeReading, CorrectFault, DeferCheck, ConcedeCheck,
                             UndoLast, ResolveConflict, Sign, HandOver, NoteNearMiss, AbandonJob,
                             DecideAction, CarryOutAction, CheckEffect, EndAction, DoubtInstrument,
-                            DoubtBatch, OpenRevisit, TakeOverJob>;
+                            DoubtBatch, OpenRevisit, TakeOverJob, TakeComplaint, CloseComplaint, VisitForComplaint>;
 
 }  // namespace wm::desk

@@ -66,6 +66,8 @@ std::string text_of(const ListedJobs& jobs) {
             put(text, *field);
         put(text, std::to_string(job.row.open));
         put(text, std::to_string(job.row.failed));
+        put(text, std::to_string(job.row.complaints));
+        put(text, std::to_string(job.row.complaints_open));
         put(text, job.row.practice ? "1" : "0");
     }
     return text;
@@ -82,6 +84,8 @@ std::optional<ListedJobs> read_listed(std::string_view text) {
             *field = reader.text();
         job.row.open = reader.number();
         job.row.failed = reader.number();
+        job.row.complaints = reader.number();
+        job.row.complaints_open = reader.number();
         job.row.practice = reader.number() == 1;
         if (reader.is_torn()) return std::nullopt;
         auto number = job.row.job;

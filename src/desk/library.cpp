@@ -15,7 +15,7 @@ namespace {
 constexpr std::array<std::string_view, 5> shipped{"survey.toml", "kit.toml", "commissioning.toml", "service.toml", "tutorial.toml"};
 
 bool is_checklist(const std::string& name) {
-    return name.ends_with(".toml") && name != "cautions.toml" && name != "instruments.toml" && name != "parts.toml";
+    return name.ends_with(".toml") && name != "cautions.toml" && name != "instruments.toml" && name != "parts.toml" && name != "failures.toml";
 }
 
 Problem missing(std::string_view name) {

@@ -73,6 +73,12 @@ Result<void> may_write_into(const Setup& setup, const record::JobState& job, std
             return std::holds_alternative<record::MessageTried>(draft.body);
         }))
         return {};
+    // A customer's call is taken by whoever picks up the telephone.
+    if (std::all_of(drafts.begin(), drafts.end(), [](const record::Draft& draft) {
+            return std::holds_alternative<record::ComplaintTold>(draft.body) ||
+                   std::holds_alternative<record::ComplaintClosed>(draft.body);
+        }))
+        return {};
     return refused({fmt::format("This job is with {}, and {} is not in the crew.", *with, person), "job " + job.number,
                     fmt::format("Take it over first, which stays on record: witnessmark job take-over {}.", job.number),
                     ProblemKind::Refused});

@@ -7,22 +7,12 @@
 #include "checklist/facts.hpp"
 #include "checklist/parts_list.hpp"
 #include "desk/desk.hpp"
+#include "desk/facts_context.hpp"
 #include "desk/view_parts.hpp"
 
 namespace wm::desk {
 
 namespace {
-
-/// Only facts are known: nothing has been read yet.
-checklist::Context context_of(const JobInHand& hand) {
-    return {.facts = hand.facts(),
-            .library = *hand.library,
-            .today = hand.today,
-            .outcome_of = [](const checklist::CheckId&) { return std::nullopt; },
-            .answer_of = [](const checklist::CheckId&) { return std::nullopt; },
-            .value_of = [](const checklist::CheckId&) { return std::nullopt; },
-            .earlier_value_of = [](const checklist::CheckId&) { return std::nullopt; }};
-}
 
 std::vector<std::string> in_words(const checklist::Missing& missing) {
     std::vector<std::string> words;
@@ -39,7 +29,7 @@ std::vector<PickInstrument> instruments_for(const JobInHand& hand, const checkli
     std::vector<PickInstrument> wanted;
     const auto* list = library.checklist_named("commissioning");
     if (list == nullptr) return wanted;
-    const auto context = context_of(hand);
+    const auto context = facts_context(hand);
     const auto want = [&](const std::optional<std::string>& type) {
         if (!type || std::any_of(wanted.begin(), wanted.end(), [&](const PickInstrument& each) { return each.type == *type; })) return;
         PickInstrument row{*type, {}};
@@ -78,7 +68,7 @@ Result<PickListView> pick_list(Desk& desk, const std::string& job) {
                       .rows = {},
                       .instruments = instruments_for(*hand, desk.library())};
     const auto* kit = desk.library().checklist_named("kit");
-    for (const auto& needed : checklist::parts_needed(*parts, context_of(*hand))) {
+    for (const auto& needed : checklist::parts_needed(*parts, facts_context(*hand))) {
         const auto* check = kit == nullptr ? nullptr : kit->find(checklist::CheckId{needed.part->check});
         view.rows.push_back({.part = needed.part->id,
                              .check = needed.part->check,

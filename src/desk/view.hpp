@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "desk/complaint_view.hpp"
 #include "measure/outcome.hpp"
 
 namespace wm::desk {
@@ -133,6 +134,8 @@ struct JobRow {
     bool practice = false;
     std::string after{};  ///< number of the earlier job at this house; empty = none
     std::string due{};  ///< the earliest day that something put off waits for; empty if nothing does
+    int complaints = 0;  ///< told of this job, taken-back ones left out
+    int complaints_open = 0;
 };
 
 /// A check that was put off.
@@ -167,6 +170,7 @@ struct JobView {
     std::string report_sha256;
     std::string handed_over_at;
     bool supplement_due = false;  ///< something came in since the last report
+    std::vector<std::string> notes{};  ///< why this visit, as the office wrote it; oldest first
 };
 
 /// What was taken back: "the reading of Earth reaches the heater", and the check it belongs to ("" for a signature).
@@ -244,6 +248,14 @@ struct FindingView {
 struct WeekQuestionView {
     std::string kind, subject, check, sentence, what_to_do;
     std::vector<std::string> jobs;
+};
+/// A complaint of the week, or one that is still open, with what it leads back to.
+struct WeekComplaintView {
+    std::string job, complaint, symptom, symptom_words, told_on, air;
+    std::string survey, commissioning;  ///< jobs of the same house; empty = none on record
+    bool is_open = true;
+    int age_days = 0;                   ///< as of the last day of the week
+    std::vector<OpenItemView> unproved{};  ///< checks that could have caught it and prove nothing; `what` says why
 };
 /// How long the deferrals of a crew stay open.
 struct AgeingView {
@@ -374,6 +386,7 @@ struct WeekView {
     std::vector<OpenItemView> open;
     std::vector<FindingView> findings;
     std::vector<WeekQuestionView> questions{};
+    std::vector<WeekComplaintView> complaints{};  ///< open ones first, oldest first
     std::vector<AgeingView> ageing{};
     std::vector<GaugeView> gauges{};
     std::vector<SampleView> samples;

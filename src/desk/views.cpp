@@ -265,11 +265,17 @@ JobRow job_row(const record::JobState& state, int zone_minutes) {
                .failed = 0,
                .practice = state.opened && state.opened->practice,
                .after = state.opened ? state.opened->after_job : "",
-               .due = {}};
+               .due = {},
+               .complaints = 0,
+               .complaints_open = 0};
     // Practice makes no duty: nobody has to go to a house that is not there.
     if (const auto due = due_checks(state); !due.empty() && !row.practice) row.due = due.front().until;
     for (const auto& [id, check] : state.checks)
         if (check.outcome == Outcome::DoesNotConform || check.outcome == Outcome::Inconclusive) ++row.failed;
+    for (const auto* complaint : state.standing_complaints()) {
+        ++row.complaints;
+        if (state.closing_of(*complaint) == nullptr) ++row.complaints_open;
+    }
     return row;
 }
 
@@ -323,6 +329,8 @@ JobView view_of(const JobInHand& hand, Moment now, const std::string& head) {
         view.questions.push_back(fmt::format("The clock of the device jumped from {} to {}.", jump.from, jump.to));
     for (const auto& [origin, taken] : hand.state().taken_over)
         view.taken_over.push_back({taken.by, taken.from, local_text(origin.time, now.zone_minutes)});
+    for (const auto& [origin, note] : hand.state().notes)
+        if (note.check.empty()) view.notes.push_back(record::shown(note.text));
     view.head = head;
     if (hand.state().handover) {
         view.report_sha256 = hand.state().handover->handed.pdf_sha256;

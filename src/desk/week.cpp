@@ -10,6 +10,7 @@
 #include "audit/season_charts.hpp"
 #include "desk/actions.hpp"
 #include "desk/clock_questions.hpp"
+#include "desk/complaints.hpp"
 
 namespace wm::desk {
 
@@ -110,6 +111,22 @@ Result<void> add_revisits(WeekView& view, Desk& desk) {
     return {};
 }
 
+void add_complaints(WeekView& view, const audit::Week& audited, const audit::Columns& columns, const audit::CheckCards& cards,
+                    const checklist::FailureList& list, const std::string& last_day) {
+    for (const auto& trace : audited.complaints) {
+        const auto& row = columns.rest().complaints[trace.row];
+        const auto* symptom = list.symptom(row.symptom);
+        const bool open = row.closed.empty() || row.closed > last_day;
+        WeekComplaintView shown{.job = columns.card(row.job).job, .complaint = row.complaint, .symptom = row.symptom,
+                                .symptom_words = symptom ? symptom->words : row.symptom, .told_on = row.day, .air = row.air, .survey = trace.survey,
+                                .commissioning = trace.commissioning, .is_open = open,
+                                .age_days = std::max(0, days_between(row.day, open ? last_day : row.closed).value_or(0)), .unproved = {}};
+        for (const auto& gap : trace.unproved)
+            shown.unproved.push_back({trace.commissioning, gap.check, "", gap.what, 0, audit::title_of(cards, gap.check)});
+        view.complaints.push_back(std::move(shown));
+    }
+}
+
 WeekFilterView filter_view(const audit::WeekSettings& settings) {
     const auto& f = settings.filter;
     return {.crew = f.crew, .check = f.check, .roof = f.roof, .kind = f.kind, .batch = f.batch, .instrument = f.instrument,
@@ -130,6 +147,14 @@ WeekChoicesView choices_view(const audit::FilterChoices& choices, const audit::C
 }
 
 }  // namespace
+
+audit::SymptomLinks links_of(const checklist::FailureList& list) {
+    audit::SymptomLinks links;
+    for (const auto& failure : list.failures)
+        for (const auto& symptom : failure.symptoms)
+            for (const auto& check : failure.checks) links.push_back({symptom, check, failure.weather == checklist::Weather::Frost});
+    return links;
+}
 
 audit::WeekSettings settings_for(const WeekFilterView& filter) {
     audit::WeekSettings settings;
@@ -163,7 +188,7 @@ Result<std::vector<std::string>> weeks(Desk& desk) {
     return audit::weeks_of(**columns);
 }
 
-Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::WeekSettings& settings) {
+Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::WeekSettings& asked) {
     if (!monday_of(week))
         return refused({fmt::format("\"{}\" is no week.", week), "week", "Write it as 2027-W09 (ISO 8601).",
                         ProblemKind::WrongUse});
@@ -171,8 +196,12 @@ Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::Wee
     if (!counted) return tl::unexpected(counted.error());
     const audit::Columns& columns = **counted;
     const auto cards = cards_of(desk.library());
-    if (const auto unknown = audit::unknown_in(columns, settings.filter); !unknown.empty())
+    if (const auto unknown = audit::unknown_in(columns, asked.filter); !unknown.empty())
         return refused({fmt::format("No job has the {}.", unknown), "week", "Write it as the week lists it, letter by letter.", ProblemKind::WrongUse});
+    // A folder of checklists of an earlier version has no catalogue; its complaints lead nowhere then.
+    const auto failures = failure_list(desk);
+    auto settings = asked;
+    if (failures) settings.links = links_of(*failures);
     const auto audited = audit::week_audit(columns, cards, week, settings);
     WeekView view;
     view.filter = filter_view(settings);
@@ -195,6 +224,7 @@ Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::Wee
     const auto clocks = clock_questions(desk, *monday_of(week), day_after(*monday_of(week), 6).value_or(""));
     if (!clocks) return tl::unexpected(clocks.error());
     view.questions.insert(view.questions.end(), clocks->begin(), clocks->end());
+    add_complaints(view, audited, columns, cards, failures.value_or(checklist::FailureList{}), day_after(*monday_of(week), 6).value_or(""));
     for (const auto& row : audited.ageing) view.ageing.push_back(ageing_view(row));
     for (const auto& row : audited.gauges)
         view.gauges.push_back({row.instrument, row.readings, row.recent_kpa, row.highest, row.signal_since, row.p});

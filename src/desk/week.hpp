@@ -2,12 +2,16 @@
 #pragma once
 
 #include "audit/week.hpp"
+#include "checklist/failure_list.hpp"
 #include "desk/desk.hpp"
 
 namespace wm::desk {
 
 /// Titles and severities of all checks.
 [[nodiscard]] audit::CheckCards cards_of(const checklist::Library& library);
+
+/// What the audit needs of the catalogue of failures.
+[[nodiscard]] audit::SymptomLinks links_of(const checklist::FailureList& list);
 
 /// Refuses what is no ISO week, and a filter that names what no job has; a week without results gives
 /// empty lists.

@@ -110,6 +110,14 @@ void write_letter(Letter& letter, const WeekView& week) {
             if (effect.is_due || effect.recorded)
                 letter.paragraph(fmt::format("After {} days: {}. {}", effect.after_days, effect.verdict, effect.sentence), 6.0);
     }
+    if (!week.complaints.empty()) letter.heading("Customers called");
+    for (const auto& row : week.complaints) {
+        std::string text = fmt::format("{}: {}{}, told on {}{}.", job_and_place(week, row.job), row.symptom_words, row.air.empty() ? "" : " at " + row.air,
+                                       row.told_on, row.is_open ? fmt::format(", open for {} days", row.age_days) : ", closed");
+        if (!row.survey.empty()) text += fmt::format(" Surveyed in {}.", row.survey);
+        for (const auto& gap : row.unproved) text += fmt::format(" Could have caught it: {}, {}.", gap.title, gap.what);
+        letter.paragraph(text);
+    }
     letter.heading("Waits for somebody");
     std::size_t shown = 0;
     for (const auto& row : week.open) {

@@ -190,6 +190,33 @@ struct NearMissNoted {
     friend bool operator==(const NearMissNoted&, const NearMissNoted&) = default;
 };
 
+// --- complaints ---------------------------------------------------------------------------------
+
+/// The customer told that something is not as it should be. It stands in a job of that house, also after
+/// its handover.
+struct ComplaintTold {
+    std::string complaint;          ///< "C-1A2B-00123", as people say it
+    std::string symptom;            ///< a word of the list of symptoms
+    std::optional<Personal> words;  ///< the customer's own
+    std::string told_at;            ///< local time with offset, as in ReadingTaken
+    std::string since;              ///< date; empty = not told
+    std::string air;                ///< temperature outside as told, with its unit; empty = not told
+    std::optional<Personal> by;     ///< who took it
+    friend bool operator==(const ComplaintTold&, const ComplaintTold&) = default;
+};
+
+/// What a complaint came down to. The last one counts.
+struct ComplaintClosed {
+    std::string complaint;
+    std::string cause;  ///< a failure of the catalogue; empty = none of them
+    Personal found;     ///< what it was, and what was done
+    std::string check;  ///< the check that proved it right; empty = none
+    std::string visit;  ///< number of the job in which it was put right; empty = none
+    std::string closed_at;
+    std::optional<Personal> by;
+    friend bool operator==(const ComplaintClosed&, const ComplaintClosed&) = default;
+};
+
 // --- the end of a job ---------------------------------------------------------------------------
 
 enum class SignRole { Crew, Customer };
@@ -390,7 +417,7 @@ using Body =
                  SignedBy, HandedOver, JobReopened, Abandoned, MessageQueued, MessageTried,
                  DeviceStarted, DeviceRevoked, Received, ClockJumped, CustomerErased, ActionDecided,
                  ActionDone, EffectChecked, ActionEnded, InstrumentDoubted, BatchDoubted,
-                 JobTakenOver, Unknown>;
+                 JobTakenOver, ComplaintTold, ComplaintClosed, Unknown>;
 
 /// One entry of one chain.
 struct Entry {

@@ -245,6 +245,28 @@ void list_fields(Io& io, E& e) {
     io.must("from", e.from);
 }
 
+template <class Io, Like<ComplaintTold> E>
+void list_fields(Io& io, E& e) {
+    io.must("complaint", e.complaint);
+    io.must("symptom", e.symptom);
+    io.may("words", e.words);
+    io.may("told_at", e.told_at);
+    io.may("since", e.since);
+    io.may("air", e.air);
+    io.may("by", e.by);
+}
+
+template <class Io, Like<ComplaintClosed> E>
+void list_fields(Io& io, E& e) {
+    io.must("complaint", e.complaint);
+    io.may("cause", e.cause);
+    io.must("found", e.found);
+    io.may("check", e.check);
+    io.may("visit", e.visit);
+    io.may("closed_at", e.closed_at);
+    io.may("by", e.by);
+}
+
 template <class Io, Like<ClockJumped> E>
 void list_fields(Io& io, E& e) {
     io.must("from", e.from);
@@ -387,5 +409,9 @@ template <>
 inline constexpr std::string_view kind_word<BatchDoubted> = "batch-doubted";
 template <>
 inline constexpr std::string_view kind_word<JobTakenOver> = "job-taken-over";
+template <>
+inline constexpr std::string_view kind_word<ComplaintTold> = "complaint-told";
+template <>
+inline constexpr std::string_view kind_word<ComplaintClosed> = "complaint-closed";
 
 }  // namespace wm::record

@@ -126,6 +126,19 @@ const CheckState* JobState::check(std::string_view id) const {
     return found == checks.end() ? nullptr : &found->second;
 }
 
+std::vector<const ComplaintState*> JobState::standing_complaints() const {
+    std::vector<const ComplaintState*> standing;
+    for (const ComplaintState& complaint : complaints)
+        if (!is_undone(complaint.origin)) standing.push_back(&complaint);
+    return standing;
+}
+
+const ComplaintClosed* JobState::closing_of(const ComplaintState& complaint) const {
+    for (auto closing = complaint.closings.rbegin(); closing != complaint.closings.rend(); ++closing)
+        if (!is_undone(closing->first)) return &closing->second;
+    return nullptr;
+}
+
 std::vector<ClockJumped> JobState::jumps_meanwhile() const {
     std::vector<ClockJumped> jumps;
     for (const auto& [origin, jump] : clock_jumps)
@@ -186,6 +199,13 @@ void fold_in(JobState& job, const Written& written) {
             },
             [&](const NoteMade& e) { job.notes.emplace_back(origin, e); },
             [&](const NearMissNoted& e) { job.near_misses.emplace_back(origin, e); },
+            [&](const ComplaintTold& e) { job.complaints.push_back({origin, e, {}}); },
+            [&](const ComplaintClosed& e) {
+                const auto told = std::find_if(
+                    job.complaints.begin(), job.complaints.end(),
+                    [&](const ComplaintState& one) { return one.told.complaint == e.complaint; });
+                if (told != job.complaints.end()) told->closings.emplace_back(origin, e);
+            },
             [&](const SignedBy& e) {
                 job.signatures.push_back({origin, e});
             },

@@ -123,6 +123,13 @@ struct MessageRecord {
     std::vector<MessageTried> tries;
 };
 
+/// A complaint with what became of it.
+struct ComplaintState {
+    Origin origin;
+    ComplaintTold told;
+    std::vector<std::pair<Origin, ComplaintClosed>> closings;  ///< in order; undone ones are among them
+};
+
 enum class JobPhase { Open, Signed, HandedOver, Restricted, Refused, Abandoned };
 
 /// "open", "signed", "handed over", "restricted", "refused", "abandoned".
@@ -148,6 +155,7 @@ struct JobState {
     std::optional<std::pair<Origin, Abandoned>> abandoned;
     std::map<std::string, MessageRecord> messages;
     std::vector<std::pair<Origin, JobTakenOver>> taken_over;  ///< oldest first
+    std::vector<ComplaintState> complaints;  ///< in order; undone ones are among them
     std::vector<std::pair<Origin, ClockJumped>> clock_jumps;  ///< of all devices, at any time
     std::set<std::string> devices;                            ///< that wrote into this job
     std::vector<std::pair<Origin, Unknown>> unknown;
@@ -163,6 +171,10 @@ struct JobState {
     [[nodiscard]] bool is_undone(const Origin& origin) const {
         return undone.contains(origin.entry);
     }
+    /// Complaints that were not taken back, oldest first.
+    [[nodiscard]] std::vector<const ComplaintState*> standing_complaints() const;
+    /// The closing that counts; nullptr while the complaint is open.
+    [[nodiscard]] const ComplaintClosed* closing_of(const ComplaintState& complaint) const;
     /// Jumps of a clock by which something in this job was timed: of devices that wrote into it, between
     /// its opening and its last entry.
     [[nodiscard]] std::vector<ClockJumped> jumps_meanwhile() const;

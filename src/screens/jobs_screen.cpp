@@ -45,6 +45,7 @@ bool job_key(Touch& touch, const Rect& at, const JobRow& row) {
     std::string words = row.open > 0 ? fmt::format("{} open", row.open) : std::string{};
     if (row.failed > 0)
         words += fmt::format("{}{} not conforming", words.empty() ? "" : ", ", row.failed);
+    if (row.complaints_open > 0) words += fmt::format("{}{} called", words.empty() ? "" : ", ", row.complaints_open);
     if (!row.due.empty()) words += fmt::format("{}due {}", words.empty() ? "" : ", ", row.due);
     draw_label(touch, path, counts, words,
                {.face = Face::Small, .across = Across::Right, .colour = touch.theme.quiet});
@@ -83,6 +84,7 @@ std::optional<std::string> list(Touch& touch, const Rect& at, const World& world
     const FoundJobs& found = look_for(world, draft);
     ScrollArea area{touch, "list", at};
     bool any = false;
+    if (draft.mode == JobsMode::Calling) area.words("Whose house is it? Touch it.", Face::Bold);
     for (std::size_t section = 0; section < titles.size(); ++section) {
         if (!found.rows[section].empty()) area.heading(titles[section]);
         for (const std::size_t i : found.rows[section]) {
@@ -206,8 +208,17 @@ std::optional<std::string> jobs_screen(Touch& touch, const Rect& at, const World
         new_job(touch, at, world, draft, requests);
         return std::nullopt;
     }
+    if (draft.complaint.is_open) {
+        const auto wanted = complaint_sheet(touch, at, world, draft.complaint, requests);
+        if (wanted) requests.emplace_back(OpenJobView{*wanted});
+        return wanted;
+    }
     Rect rest = at;
     Rect head = cut_top(rest, touch.key_side(), touch.gap());
+    const bool calling = draft.mode == JobsMode::Calling;
+    if (key(touch, "call", cut_left(head, touch.mm(34.0F), touch.gap()),
+            {.words = "A customer calls", .state = calling ? KeyState::Chosen : KeyState::Ready}))
+        draft.mode = calling ? JobsMode::List : JobsMode::Calling;
     if (key(touch, "new job", cut_right(head, touch.mm(44.0F), touch.gap()),
             {.words = "New job", .role = KeyRole::Primary})) {
         draft.mode = JobsMode::New;
@@ -215,6 +226,11 @@ std::optional<std::string> jobs_screen(Touch& touch, const Rect& at, const World
     }
     (void)field(touch, "search", head, draft.search, "Search: house, crew, job number, state");
     const std::optional<std::string> opened = list(touch, rest, world, draft, requests);
+    if (opened && calling) {
+        draft.mode = JobsMode::List;
+        open_complaints(draft.complaint, *opened, requests);
+        return std::nullopt;
+    }
     if (opened) requests.emplace_back(OpenJobView{*opened});
     return opened;
 }

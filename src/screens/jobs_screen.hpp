@@ -6,12 +6,14 @@
 #include <string>
 #include <vector>
 
+#include "screens/complaint_sheet.hpp"
 #include "screens/touch.hpp"
 #include "screens/world.hpp"
 
 namespace wm::screens {
 
-enum class JobsMode { List, New };
+/// Calling: a customer is on the telephone, and a touch names the house.
+enum class JobsMode { List, New, Calling };
 
 /// The rows that a search left, by the part of the list they stand in; kept from frame to frame, for
 /// ten thousand jobs cannot be looked through sixty times a second.
@@ -31,6 +33,7 @@ struct JobsDraft {
     bool practice = false;
     bool without_facts = false;  ///< nothing is known of the house yet
     FoundJobs found;
+    ComplaintDraft complaint;
 };
 
 /// True if every word of the search stands somewhere in the row, upper and lower case alike.

@@ -196,6 +196,22 @@ void actions(Touch& touch, ScrollArea& area, const WeekView& week, Requests& req
     for (const desk::ActionView& action : week.actions) action_row(touch, area, action, requests);
 }
 
+void complaints(Touch& touch, ScrollArea& area, const WeekView& week, WeekDraft& draft, Requests& requests) {
+    if (week.complaints.empty()) return;
+    const Scope scope{touch, "calls"};
+    area.heading("Customers called");
+    for (const desk::WeekComplaintView& row : week.complaints) {
+        const std::string small = fmt::format("{} · {}{}{}", row.symptom_words, row.told_on, row.air.empty() ? "" : " · at " + row.air,
+                                        row.is_open ? fmt::format(" · open for {} days", row.age_days) : " · closed");
+        if (key(touch, row.complaint, area.take(touch.mm(key_mm + 2.0F), touch.gap()),
+                {.words = desk::job_and_place(week, row.job), .small = small, .role = KeyRole::Row})) {
+            draft = {};
+            open_complaints(draft.complaint, row.job, requests);
+        }
+        for (const auto& gap : row.unproved) area.words(fmt::format("Could have caught it: {}: {}", gap.title, gap.what), Face::Small);
+    }
+}
+
 void jobs_of_subject(Touch& touch, const Rect& at, const WeekView& week, WeekDraft& draft,
                      std::optional<JobPlace>& wanted, Requests& requests) {
     const Scope scope{touch, "jobs of"};
@@ -287,6 +303,7 @@ void severe_column(Touch& touch, const Rect& at, const WeekView& week, WeekDraft
     for (const std::string& sentence : week.damaged)
         area.words("Not counted, it cannot be read: " + sentence, Face::Bold, touch.theme.warn_text);
     findings(touch, area, week, draft);
+    complaints(touch, area, week, draft, requests);
     actions(touch, area, week, requests);
     samples(touch, area, week, wanted, requests);
     open_items(touch, area, week, wanted);
@@ -368,6 +385,8 @@ std::optional<JobPlace> week_screen(Touch& touch, const Rect& at, const World& w
         action_sheet(touch, second, world, draft.action, requests);
     } else if (draft.filter.is_open) {
         filter_sheet(touch, second, week, draft.filter, requests);
+    } else if (draft.complaint.is_open) {
+        if (const auto job = complaint_sheet(touch, second, world, draft.complaint, requests)) wanted = JobPlace{*job, {}};
     } else if (draft.trace.is_open) {
         if (const auto job = trace_sheet(touch, second, world, draft.trace, requests)) wanted = JobPlace{*job, {}};
     } else if (!draft.jobs.empty() || !draft.subject.empty()) {

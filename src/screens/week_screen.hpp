@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "screens/action_sheet.hpp"
+#include "screens/complaint_sheet.hpp"
 #include "screens/touch.hpp"
 #include "screens/trace_sheet.hpp"
 #include "screens/week_filter.hpp"
@@ -22,6 +23,7 @@ struct WeekDraft {
     ActionDraft action;
     FilterDraft filter;
     TraceDraft trace;
+    ComplaintDraft complaint;
 };
 
 /// A job, and the check in it that is meant; empty for the job as a whole.

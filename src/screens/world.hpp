@@ -94,6 +94,10 @@ struct AskParts {
 struct SaveParts {
     std::string job;
 };
+/// What customers told of the house of a job, and what is likely behind it.
+struct AskComplaints {
+    std::string job;
+};
 /// A table of the quality lead.
 struct AskRegister {
     desk::Register which = desk::Register::Instruments;
@@ -119,7 +123,7 @@ struct Quit {};
 
 using Request = std::variant<desk::Intent, AskPreview, OpenJobView, AskWeek, AskTrace, SendPost, SavePost,
                              WithPhoto, StartJob, KeepSeries, KeepNumber, RingTone, ChooseLook,
-                             ChooseTextSize, ChooseScale, ChooseSound, ChoosePicturePlace, AskFiles, AskParts, SaveParts, AskRegister,
+                             ChooseTextSize, ChooseScale, ChooseSound, ChoosePicturePlace, AskFiles, AskParts, SaveParts, AskComplaints, AskRegister,
                              Unlock, LockWindow, ChooseLockTime, GivePin, TakePinAway, ProblemUnderstood, Quit>;
 using Requests = std::vector<Request>;
 
@@ -175,6 +179,7 @@ struct World {
     PicturePlace picture_place = PicturePlace::LeftOut;
     std::optional<std::pair<desk::Register, desk::RegisterTable>> registers;
     std::optional<desk::PickListView> parts;  ///< as last asked for
+    std::optional<desk::ComplaintSheetView> complaints;  ///< of the house last asked for
     std::vector<std::string> page_one;     ///< the customer's page of the open job, as paragraphs
     std::string saved_mark;                ///< "saved 14:02:11"; empty while something waits
     bool saving = false;                   ///< an intent is on its way to the disk

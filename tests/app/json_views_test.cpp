@@ -8,7 +8,7 @@ using testing::check_fields;
 
 TEST_CASE("every field that outside scripts were promised is printed") {
     // interface.md: the names are kept, new ones may join them.
-    check_fields(in_json(desk::JobRow{}), {"job", "checklist", "kind", "place", "crew", "started", "state", "due"});
+    check_fields(in_json(desk::JobRow{}), {"job", "checklist", "kind", "place", "crew", "started", "state", "due", "complaints", "complaints_open"});
     check_fields(in_json(desk::LimitsView{}), {"text", "low", "high", "accept_low", "accept_high", "rule"});
     check_fields(in_json(desk::ReadingView{}),
                  {"entry", "text", "value", "unit", "place", "instrument", "at", "by", "corrects"});

@@ -30,6 +30,9 @@ Columns some_columns() {
         table.open.push_back({.job = 0, .check = "day-after", .owner = "Tindo Quellaby", .what = "deferred until 2027-04-01", .since = "2027-03-04"});
         table.deferrals.push_back({.job = 0, .check = "day-after", .owner = "", .since = "2027-03-04", .until = "2027-04-01", .closed = ""});
         table.gauges.push_back({.job = 0, .check = "pressure-limit-set", .instrument = "PG-1", .kpa = 301.5, .day = "2027-03-04", .calibrated = ""});
+        if (i % 3 == 0)
+            table.complaints.push_back({.job = 0, .complaint = fmt::format("C-{}", i), .symptom = "no-water", .day = "2027-03-05", .air = "-6 °C",
+                                        .frost = true, .closed = i == 3 ? "2027-03-08" : "", .cause = i == 3 ? "frost-cold-feed" : ""});
         table.traces.push_back({.job = 0, .entries = 3, .hasty = 1, .alike = {"anchor-torque"}, .photos = {{"nut-marks", "f00d"}}});
         columns.put(table);
     }

@@ -45,6 +45,8 @@ AuditTable random_job(std::mt19937_64& random, const std::string& number) {
     }
     if (random() % 3 == 0) table.deferrals.push_back({.job = 0, .check = "temp-rise", .owner = "", .since = day, .until = "", .closed = ""});
     if (random() % 2 == 0) table.gauges.push_back({.job = 0, .check = "pressure-limit-set", .instrument = any("PG-", 3), .kpa = 300.0, .day = day});
+    if (random() % 4 == 0)
+        table.complaints.push_back({.job = 0, .complaint = any("C-", 900), .symptom = any("symptom ", 3), .day = day, .air = "", .frost = random() % 2 == 0});
     table.traces.push_back({.job = 0, .entries = 5, .hasty = static_cast<int>(random() % 3), .alike = {}, .photos = {}});
     return table;
 }

@@ -132,6 +132,7 @@ std::vector<Operation> operations(const Rests& rests, const std::string& bundle)
         {"a deferral", &rests.begun, with([=](J job) { return DeferCheck{job, "outlet-temp", "2026-11-26", "Ode Brannick", "cold"}; })},
         {"undo", &rests.begun, with([=](J job) { return UndoLast{job}; })},
         {"a near miss", &rests.begun, with([=](J job) { return NoteNearMiss{job, "A tile slid."}; })},
+        {"a complaint", &rests.begun, with([=](J job) { return TakeComplaint{.job = job, .symptom = "wet", .words = "It drips.", .air = "-6"}; })},
         {"the crew leaves", &rests.begun, with([=](J job) { return AbandonJob{job, "Water shut", "storm"}; })},
         {"the crew signs", &rests.answered, with([=](J job) { return Sign{job, Signer::Crew, "Tindo Quellaby", {{{1, 1, 0}, {9, 4, 120}}}, ""}; })},
         {"the customer signs", &rests.signed_by_crew, with([=](J job) { return Sign{job, Signer::Customer, "Ansa Velmorrin", {{{1, 1, 0}, {9, 4, 120}}}, ""}; })},

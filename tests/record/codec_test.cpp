@@ -69,6 +69,10 @@ std::vector<Body> one_of_each() {
         InstrumentDoubted{"PG-4", "2027-01-04", "2027-03-04", "35 kPa", committed("Fell."), committed("Odrun")},
         BatchDoubted{"RV-K17", committed("Levers stick."), committed("Odrun")},
         JobTakenOver{"Ode Brannick", "Tindo Quellaby"},
+        ComplaintTold{"C-1A2B-00123", "no-water", committed("Nothing comes."), "2027-01-04T08:10:00+02:00", "2027-01-03",
+                      "-6 °C", committed("Odrun")},
+        ComplaintClosed{"C-1A2B-00123", "frost-cold-feed", committed("The feed lay bare."), "frost-cold-feed", "J-1a2b-0002",
+                        "2027-01-06T16:00:00+02:00", committed("Odrun")},
         Unknown{"weather-seen", R"({"kind":"weather-seen","sky":"clear"})"},
     };
 }
@@ -107,7 +111,7 @@ TEST_CASE("the words of a person never enter the bytes of an entry") {
     for (const Body& body : one_of_each()) {
         const std::string text = body_text(body).value();
         for (const char* words :
-             {"Mirela", "Ostrand", "Tightened.", "The roof.", "Ilka", "Dog.", "a@b"}) {
+             {"Mirela", "Ostrand", "Tightened.", "The roof.", "Ilka", "Dog.", "a@b", "Nothing comes.", "lay bare"}) {
             CAPTURE(words);
             CHECK(text.find(words) == std::string::npos);
         }

@@ -155,6 +155,48 @@ TEST_CASE("notes, near misses, instruments, jumps and unknown kinds are all kept
     CHECK(job.erased);
 }
 
+TEST_CASE("a complaint is open until it is closed, and again when the closing is taken back") {
+    Device device{'a'};
+    device.write("J-1", opened());
+    const auto told = [](std::string number) {
+        ComplaintTold complaint;
+        complaint.complaint = std::move(number);
+        complaint.symptom = "no-water";
+        return complaint;
+    };
+    device.write("J-1", told("C-1"));
+    const std::string mistaken = device.write("J-1", told("C-2")).hash;
+    ComplaintClosed closed;
+    closed.complaint = "C-1";
+    closed.found = committed("The feed lay bare.");
+    const std::string closing = device.write("J-1", closed).hash;
+    closed.complaint = "C-9";  // of no complaint that is known here
+    device.write("J-1", closed);
+    JobState job = folded("J-1", device.all());
+    REQUIRE(job.standing_complaints().size() == 2);
+    REQUIRE(job.closing_of(job.complaints[0]) != nullptr);
+    CHECK(job.closing_of(job.complaints[0])->found.text == "The feed lay bare.");
+    CHECK(job.closing_of(job.complaints[1]) == nullptr);
+
+    device.write("J-1", Undone{mistaken, "P-02"});
+    device.write("J-1", Undone{closing, "P-02"});
+    job = folded("J-1", device.all());
+    REQUIRE(job.standing_complaints().size() == 1);
+    CHECK(job.standing_complaints().front()->told.complaint == "C-1");
+    CHECK(job.closing_of(job.complaints[0]) == nullptr);
+}
+
+TEST_CASE("a complaint moves no check and leaves the signatures as they are") {
+    Device device{'a'};
+    device.write("J-1", opened());
+    device.write("J-1", SignedBy{SignRole::Crew, committed("Tindo"), std::nullopt, "", std::nullopt, "P-02"});
+    device.write("J-1", SignedBy{SignRole::Customer, committed("Mirela"), std::nullopt, "", std::nullopt, "P-02"});
+    device.write("J-1", ComplaintTold{"C-1", "leak", committed("Wet."), "", "", "", std::nullopt});
+    const JobState job = folded("J-1", device.all());
+    CHECK(job.phase() == JobPhase::Signed);
+    CHECK(job.checks.empty());
+}
+
 TEST_CASE("folding entry by entry gives the state of folding at once") {
     Device device{'a'};
     device.write("J-1", opened());

@@ -3,6 +3,7 @@
 
 #include <functional>
 
+#include "screens/complaints_sample.hpp"
 #include "screens/testing.hpp"
 
 using namespace wm;
@@ -49,6 +50,20 @@ void fill_in(Glass& glass, const char* text, measure::Outcome outcome, std::vect
     preview.warnings = std::move(warnings);
     preview.needs_sure = !preview.warnings.empty();
     glass.world.preview = PreviewOf{*run.asked, preview};
+}
+
+std::function<void(Glass&)> with_complaints(ComplaintMode mode) {
+    return [mode](Glass& glass) {
+        glass.drafts.screen = Screen::Jobs;
+        glass.world.complaints = testing::some_complaints("A-0116");
+        auto& draft = glass.drafts.jobs.complaint;
+        draft.is_open = true;
+        draft.job = "A-0116";
+        draft.mode = mode;
+        draft.take.symptom = "burst";
+        draft.close.complaint = "C-1A2B-00123";
+        draft.close.visit = "A-0119";
+    };
 }
 
 void run_a_series(Glass& glass) {
@@ -220,6 +235,22 @@ const View views[] = {
      }},
     {"locked", [](Glass& glass) { glass.drafts.locked = true; }},
     {"jobs", on(Screen::Jobs)},
+    {"a customer calls", [](Glass& glass) {
+         glass.drafts.screen = Screen::Jobs;
+         glass.drafts.jobs.mode = JobsMode::Calling;
+     }},
+    {"calls from a house", with_complaints(ComplaintMode::Reading)},
+    {"taking a call", with_complaints(ComplaintMode::Taking)},
+    {"closing a complaint", with_complaints(ComplaintMode::Closing)},
+    {"calls in the week", [](Glass& glass) {
+         glass.drafts.screen = Screen::Week;
+         glass.world.week->complaints = {{.job = "A-0116", .complaint = "C-1A2B-00123", .symptom = "no-water", .symptom_words = "No water comes",
+                                          .told_on = "2027-03-03", .air = "-6 °C", .survey = "", .commissioning = "A-0116", .is_open = true,
+                                          .age_days = 1, .unproved = {{"A-0116", "frost-cold-feed", "", "never read", 0, "Cold feed cannot freeze"}}}};
+         glass.world.complaints = testing::some_complaints("A-0116");
+         glass.drafts.week.complaint.is_open = true;
+         glass.drafts.week.complaint.job = "A-0116";
+     }},
     {"new job", [](Glass& glass) {
          glass.drafts.screen = Screen::Jobs;
          glass.drafts.jobs.mode = JobsMode::New;

@@ -48,20 +48,23 @@ std::string with_error(std::int64_t count, std::int64_t of) {
 
 bool tell_planted(const std::vector<Trial>& all) {
     bool enough = true;
-    for (std::size_t i = 0; i <= patterns.size(); ++i) {
+    const auto shown_in = [](const Trial& trial, std::size_t i) {
+        return i < patterns.size() ? trial.found[i] : i == patterns.size() ? trial.tops_ageing : trial.traced_to_feed;
+    };
+    for (std::size_t i = 0; i < patterns.size() + 2; ++i) {
         std::vector<int> weeks;
         for (const auto& trial : all)
-            if (const auto week = i < patterns.size() ? trial.found[i] : trial.tops_ageing) weeks.push_back(*week);
+            if (const auto week = shown_in(trial, i)) weeks.push_back(*week);
         std::sort(weeks.begin(), weeks.end());
         const auto at = [&](double share) {
             return weeks.empty() ? 0 : weeks[static_cast<std::size_t>(share * static_cast<double>(weeks.size() - 1) + 0.5)];
         };
-        fmt::print("  {:32} {}  week {} ({} to {})\n", i < patterns.size() ? patterns[i].name : "P9 leads the ageing list",
+        fmt::print("  {:32} {}  week {} ({} to {})\n", i < patterns.size() ? patterns[i].name : i == patterns.size() ? "P9 leads the ageing list" : "P6 a call leads to the bare feed",
                    with_error(static_cast<std::int64_t>(weeks.size()), static_cast<std::int64_t>(all.size())), at(0.5),
                    at(0.1), at(0.9));
         const auto interval = audit::wilson({static_cast<std::int64_t>(weeks.size()), static_cast<std::int64_t>(all.size())});
         // Forgotten deferrals of one crew are few; the ageing list tells them, not chance.
-        const bool needed = i + 1 < patterns.size();
+        const bool needed = i < patterns.size() && patterns[i].must_show;
         enough = enough && (!needed || !interval || interval->high >= 0.90);
     }
     return enough;
