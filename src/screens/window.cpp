@@ -251,6 +251,8 @@ private:
         ImGui_ImplOpenGL3_DestroyFontsTexture();
         dress_.fonts = load_fonts(options_.fonts, metrics);
         ImGui_ImplOpenGL3_CreateFontsTexture();
+        // The driver has the letters now: our copy of them, as bytes and as colours, is some 40 MB.
+        ImGui::GetIO().Fonts->ClearTexData();
     }
 
     Hands seen_;

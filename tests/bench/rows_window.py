@@ -42,10 +42,15 @@ def wake_ups(pid):
     return total
 
 
+def processor_ticks(pid):
+    fields = pathlib.Path(f"/proc/{pid}/stat").read_text().rsplit(")", 1)[1].split()
+    return int(fields[11]) + int(fields[12])
+
+
 def memory_mb(pid):
-    """What is the process's own or its share of what it has with others."""
+    """All that lies in memory for it, libraries and the driver too, whoever else uses them."""
     for line in pathlib.Path(f"/proc/{pid}/smaps_rollup").read_text().splitlines():
-        if line.startswith("Pss:"):
+        if line.startswith("Rss:"):
             return int(line.split()[1]) / 1024
     return NOTHING
 
@@ -56,12 +61,13 @@ def at_rest(words, screen, seconds):
         frames = pathlib.Path(place) / "frames"
         window = started(words, screen, frames)
         try:
-            count, quiet = -1, 0
-            for _ in range(300):  # until what it reads at its start is shown
+            last, quiet = None, 0
+            for _ in range(1200):  # until what it reads at its start is read and shown
                 time.sleep(0.1)
-                quiet = quiet + 1 if drawn(frames) == count and count > 0 else 0
-                count = drawn(frames)
-                if quiet >= 15:
+                now = drawn(frames), processor_ticks(window.pid)
+                quiet = quiet + 1 if now == last and now[0] > 0 else 0
+                last = now
+                if quiet >= 20:
                     break
             before, woken = drawn(frames), wake_ups(window.pid)
             time.sleep(seconds)
