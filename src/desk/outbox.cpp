@@ -3,8 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 #include <utility>
 
+#include "desk/kept_messages.hpp"
 #include "desk/view_parts.hpp"
 #include "digest/hash.hpp"
 #include "digest/text.hpp"
@@ -79,34 +81,90 @@ bool waits_for_a_person(const record::MessageRecord& message) {
     return !message.tries.empty() && message.tries.back().state == record::MessageState::CannotSend;
 }
 
+std::vector<MessageView> views_of(const record::JobState& job) {
+    std::vector<MessageView> views;
+    for (const auto& [id, message] : oldest_first(job)) {
+        const auto state = state_of(message);
+        views.push_back({.message = id,
+                         .to = record::shown(message.queued.to),
+                         .subject = record::shown(message.queued.subject),
+                         .state = post::in_words(state),
+                         .state_words = in_sentence(state, message),
+                         .next_try = message.tries.empty() ? "" : message.tries.back().next_try,
+                         .last_answer = message.tries.empty() ? "" : message.tries.back().answer,
+                         .job = job.number,
+                         .tries = static_cast<int>(message.tries.size())});
+    }
+    return views;
+}
+
+/// What is kept was dropped with the last erasure, and each job in it names the entry it was seen after.
+KeptOutbox kept_outbox(const store::Journal& journal) {
+    const auto kept = journal.cache("messages");
+    if (!kept || kept->made_from != outbox_made_from) return {};
+    return read_outbox(kept->body).value_or(KeptOutbox{});
+}
+
+bool is_over(const MessageView& message) {
+    return message.state == post::in_words(post::PostState::Sent) || message.state == post::in_words(post::PostState::Refused);
+}
+
+/// The jobs that have a message of which `wanted` holds, folded one at a time.
+template <class Wanted, class Work>
+Result<void> each_job_with(Desk& desk, Wanted wanted, Work work) {
+    const auto all = messages(desk);
+    if (!all) return tl::unexpected(all.error());
+    std::set<std::string> jobs;
+    for (const auto& message : *all)
+        if (wanted(message)) jobs.insert(message.job);
+    for (const auto& job : jobs) {
+        const auto entries = desk.journal().read_job(job);
+        if (!entries) return tl::unexpected(entries.error());
+        if (auto done = work(record::folded(job, entries->entries)); !done) return done;
+    }
+    return {};
+}
+
 }  // namespace
 
+// Jobs are folded and let go: those of years, held all at once, would fill the memory of a tablet.
 Result<std::vector<MessageView>> messages(Desk& desk) {
-    const auto states = desk.all_states();
-    if (!states) return tl::unexpected(states.error());
+    auto& journal = desk.journal();
+    const auto lines = journal.jobs();
+    if (!lines) return tl::unexpected(lines.error());
+    auto outbox = kept_outbox(journal);
+    KeptOutbox now;
     std::vector<MessageView> views;
-    for (const auto& job : *states)
-        for (const auto& [id, message] : oldest_first(job)) {
-            const auto state = state_of(message);
-            views.push_back({.message = id,
-                             .to = record::shown(message.queued.to),
-                             .subject = record::shown(message.queued.subject),
-                             .state = post::in_words(state),
-                             .state_words = in_sentence(state, message),
-                             .next_try = message.tries.empty() ? "" : message.tries.back().next_try,
-                             .last_answer = message.tries.empty() ? "" : message.tries.back().answer,
-                             .job = job.number,
-                             .tries = static_cast<int>(message.tries.size())});
+    std::size_t read_again = 0;
+    for (const auto& line : *lines) {
+        auto kept = outbox.find(line.job);
+        if (kept == outbox.end() || kept->second.last_hash != line.last_hash) {
+            const auto entries = journal.read_job(line.job);
+            // A disk that fails is no reason to leave a job out.
+            if (!entries && entries.error().kind == ProblemKind::NotStored) return tl::unexpected(entries.error());
+            if (!entries) continue;
+            const auto state = record::folded(line.job, entries->entries);
+            if (!state.opened) continue;
+            ++read_again;
+            // A damaged job may be mended by a bundle, which leaves its last entry as it was.
+            KeptMessages fresh{entries->damaged.empty() ? line.last_hash : std::string{}, views_of(state)};
+            kept = outbox.insert_or_assign(line.job, std::move(fresh)).first;
         }
+        views.insert(views.end(), kept->second.messages.begin(), kept->second.messages.end());
+        now.insert(now.end(), outbox.extract(kept));
+    }
+    // Written rarely: what a few jobs cost to read again is less than writing the whole.
+    constexpr std::size_t worth_keeping = 16;
+    if (read_again < worth_keeping || desk.setup().access != Access::Write) return views;
+    if (const auto text = text_of(now))
+        if (auto done = journal.put_cache("messages", {std::string{outbox_made_from}, *text}); !done) return tl::unexpected(done.error());
     return views;
 }
 
 Result<Posted> send_messages(Desk& desk, const Send& send, Which which) {
-    const auto states = desk.all_states();
-    if (!states) return tl::unexpected(states.error());
     Posted posted;
     std::optional<Problem> unreadable;
-    for (const auto& job : *states)
+    const auto try_all = [&](const record::JobState& job) -> Result<void> {
         for (const auto& [id, message] : oldest_first(job)) {
             const auto state = state_of(message);
             if (state == post::PostState::Sent || state == post::PostState::Refused || job.erased) continue;
@@ -141,15 +199,17 @@ Result<Posted> send_messages(Desk& desk, const Send& send, Which which) {
             }
             if (auto done = desk.record_try(job.number, std::move(tried)); !done) return tl::unexpected(done.error());
         }
+        return {};
+    };
+    if (auto done = each_job_with(desk, [](const MessageView& message) { return !is_over(message); }, try_all); !done)
+        return tl::unexpected(done.error());
     if (unreadable) return tl::unexpected(*unreadable);
     return posted;
 }
 
 Result<std::vector<SavedMessage>> messages_as_files(Desk& desk) {
-    const auto states = desk.all_states();
-    if (!states) return tl::unexpected(states.error());
     std::vector<SavedMessage> files;
-    for (const auto& job : *states) {
+    const auto save_all = [&](const record::JobState& job) -> Result<void> {
         int of_job = 0;
         for (const auto& [id, message] : oldest_first(job)) {
             if (job.erased) continue;
@@ -159,7 +219,9 @@ Result<std::vector<SavedMessage>> messages_as_files(Desk& desk) {
             const std::string ending = of_job == 1 ? ".eml" : fmt::format("-{}.eml", of_job);
             files.push_back({post::file_name(job.number) + ending, std::move(*bytes)});
         }
-    }
+        return {};
+    };
+    if (auto done = each_job_with(desk, [](const MessageView&) { return true; }, save_all); !done) return tl::unexpected(done.error());
     return files;
 }
 

@@ -23,7 +23,10 @@ Result<void> copy_tables(const Database& database, const std::filesystem::path& 
 }
 
 Result<void> Journal::copy_tables_to(const std::filesystem::path& file) const {
-    return copy_tables(inside_->database, file, *inside_->disk);
+    const auto done = copy_tables(inside_->database, file, *inside_->disk);
+    // A sync that failed is not trusted again, whichever file it was of.
+    if (!done && inside_->database.trouble() == Trouble::DiskBroken) return refused(inside_->remembered(done.error()));
+    return done;
 }
 
 Result<bool> Journal::holds(const record::Head& entry) const {
