@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <set>
+#include <tuple>
 
 namespace wm::desk {
 
@@ -60,7 +61,7 @@ std::vector<const JobRow*> jobs_of_house(const std::vector<JobRow>& rows, std::s
             grows = true;
         }
     }
-    std::stable_sort(found.begin(), found.end(), [](const JobRow* a, const JobRow* b) { return a->started < b->started; });
+    std::stable_sort(found.begin(), found.end(), [](const JobRow* a, const JobRow* b) { return std::tie(a->started, a->job) < std::tie(b->started, b->job); });
     return found;
 }
 

@@ -91,7 +91,7 @@ void status(Touch& touch, const Rect& at, const World& world, const Drafts& draf
     Rect rest = at;
     const std::string saved = world.saving ? std::string{"saving …"} : world.saved_mark;
     const auto& receipt = drafts.run.receipt;
-    if (drafts.screen == Screen::Run && receipt && !world.saving)
+    if (drafts.screen == Screen::Run && receipt && receipt->saved == world.saved_mark && !world.saving)
         receipt_row(touch, cut_right(rest, rest.w * 0.64F, touch.mm(2.0F)), *receipt, saved);
     else
         line_of_text(touch, cut_right(rest, rest.w * 0.34F, touch.mm(2.0F)), saved,

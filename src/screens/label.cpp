@@ -31,7 +31,7 @@ std::vector<std::string_view> broken(const ImFont* font, float size, std::string
     std::size_t start = 0;
     std::size_t end = 0;
     while (end < words.size()) {
-        std::size_t next = words.find(' ', end + (end > start ? 1 : 0));
+        std::size_t next = words.find(' ', end + 1);
         if (next == std::string_view::npos) next = words.size();
         if (width_of(font, size, words.substr(start, next - start)) <= width) {
             end = next;
@@ -135,9 +135,32 @@ float line_of_text(Touch& touch, const Rect& at, std::string_view words, const L
     return std::min(width, at.w);
 }
 
+namespace {
+
+/// Lines that break at spaces alone: the library's own wrapping parts a number behind its point. Empty where a word is wider
+/// than the line.
+std::vector<std::string_view> lines_of(const ImFont* font, float size, std::string_view words, float width) {
+    std::vector<std::string_view> lines;
+    for (std::size_t start = 0; start <= words.size();) {
+        const std::size_t end = std::min(words.find('\n', start), words.size());
+        const auto paragraph = words.substr(start, end - start);
+        const auto parts = broken(font, size, paragraph, width);
+        if (parts.empty() && !paragraph.empty()) return {};
+        if (parts.empty()) lines.push_back(paragraph);
+        lines.insert(lines.end(), parts.begin(), parts.end());
+        start = end + 1;
+    }
+    return lines;
+}
+
+}  // namespace
+
 float prose_height(const Touch& touch, float width, std::string_view words, Face face) {
     if (words.empty()) return 0.0F;
     const ImFont* font = touch.fonts.of(face);
+    const float size = em_px(face, touch.metrics);
+    if (const auto lines = lines_of(font, size, words, std::max(1.0F, width)); !lines.empty())
+        return static_cast<float>(lines.size()) * size;
     return font
         ->CalcTextSizeA(em_px(face, touch.metrics), 1.0e9F, std::max(1.0F, width), words.data(),
                         words.data() + words.size())
@@ -150,9 +173,15 @@ float prose(Touch& touch, const Rect& at, std::string_view words, Face face, Col
     const float height = prose_height(touch, at.w, words, face);
     note_letters(touch, touch.path, words, em_px(face, touch.metrics), em_px(face, touch.metrics));
     note_overflow(touch, words, height, at.h);
-    ImGui::GetWindowDrawList()->AddText(touch.fonts.of(face), em_px(face, touch.metrics),
-                                        corner(at), packed(colour), words.data(),
-                                        words.data() + words.size(), std::max(1.0F, at.w));
+    const float size = em_px(face, touch.metrics);
+    const auto lines = lines_of(touch.fonts.of(face), size, words, std::max(1.0F, at.w));
+    ImDrawList* list = ImGui::GetWindowDrawList();
+    for (std::size_t i = 0; i < lines.size(); ++i)
+        list->AddText(touch.fonts.of(face), size, {at.x, at.y + static_cast<float>(i) * size}, packed(colour), lines[i].data(),
+                      lines[i].data() + lines[i].size());
+    if (lines.empty())
+        list->AddText(touch.fonts.of(face), size, corner(at), packed(colour), words.data(), words.data() + words.size(),
+                      std::max(1.0F, at.w));
     return height;
 }
 

@@ -80,6 +80,12 @@ std::optional<std::chrono::year_month_day> date_in(std::string_view text) {
     return date.ok() ? std::optional{date} : std::nullopt;
 }
 
+bool names_a_day(std::string_view text) {
+    for (std::size_t at = 0; at + 10 <= text.size(); ++at)
+        if (text[at + 4] == '-' && text[at + 7] == '-' && date_in(text.substr(at, 10))) return true;
+    return false;
+}
+
 /// "Monday"; empty for what is no date.
 std::string weekday_of(std::string_view text) {
     constexpr std::array<std::string_view, 7> names{"Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"};
@@ -104,7 +110,13 @@ void defer(Touch& touch, const Rect& at, const CheckView& check, const World& wo
     form.text("until", to.until, "due on, for example 2027-03-06");
     if (world.job && !world.job->row.crew.empty()) form.offers({world.job->row.crew}, to.owner);
     form.text("owner", to.owner, "who sees to it");
-    const bool complete = !to.why.empty() && !to.until.empty() && !to.owner.empty();
+    const bool is_day = date_in(to.until) && to.until.size() == 10;
+    const bool too_late = is_day && check.defer_days > 0 && to.until > day_after(world.moment.now, check.defer_days);
+    const bool past = is_day && to.until < world.moment.now.substr(0, 10);
+    if (!to.until.empty() && !is_day) form.words("\"" + to.until + "\" is no day: write it as 2027-03-18.");
+    if (too_late) form.words(fmt::format("At most {} days are allowed for this check.", check.defer_days));
+    if (past) form.words("That day has passed.");
+    const bool complete = !to.why.empty() && is_day && !too_late && !past && !to.owner.empty();
     if (form.deed("put off", "Put off", ready_if(complete))) {
         requests.emplace_back(
             desk::Intent{desk::DeferCheck{draft.job, check.id, to.until, to.owner, to.why}});
@@ -137,10 +149,14 @@ void facts(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft
         return;
     }
     const std::string& name = check.missing_facts.front();
-    Form form{touch, at, "A fact is missing: " + name};
-    form.words("A number may carry its unit: 3.1 bar, 540 kPa.");
-    form.text("fact", draft.fact, name);
-    if (form.deed("state", "Keep it", ready_if(!draft.fact.empty()))) {
+    const std::string& meaning = check.missing_words.empty() ? name : check.missing_words.front();
+    Form form{touch, at, "Not known yet: " + meaning};
+    const bool dated = name.ends_with("_lic") || name.ends_with("_card");
+    form.words(dated ? "Its number and the last day it is valid: E-204 2028-03-31." : "A number may carry its unit: 3.1 bar, 540 kPa.");
+    form.text("fact", draft.fact, meaning);
+    const bool lacks_day = dated && !draft.fact.empty() && !names_a_day(draft.fact);
+    if (lacks_day) form.words("The day is missing: it is written as 2028-03-31.");
+    if (form.deed("state", "Keep it", ready_if(!draft.fact.empty() && !lacks_day))) {
         requests.emplace_back(desk::Intent{desk::StateFacts{draft.job, {{name, draft.fact}}}});
         draft.fact.clear();
         draft.mode = RunMode::Reading;

@@ -70,7 +70,7 @@ void ask_preview(const CheckView& check, RunDraft& draft, Requests& requests) {
                    .check = check.id,
                    .place = draft.place,
                    .text = typed_text(draft),
-                   .instrument = draft.instrument};
+                   .instrument = instrument_at_hand(check, draft)};
     if (draft.asked && *draft.asked == ask) return;
     draft.asked = ask;
     requests.emplace_back(std::move(ask));
@@ -167,6 +167,7 @@ void keys_and_save(Touch& touch, const Rect& at, const CheckView& check,
 /// One key that goes on to the next instrument of the type.
 void instrument_wheel(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft) {
     const auto& all = check.instruments;
+    if (instrument_at_hand(check, draft).empty()) return;
     for (std::size_t i = 0; i < all.size(); ++i) {
         if (all[i].id != draft.instrument) continue;
         const std::string words = instrument_words(all[i]);
@@ -225,7 +226,7 @@ std::string instrument_doubt(const desk::InstrumentView& one) {
 }
 
 void instrument_keys(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft) {
-    if (check.instruments.empty()) return;
+    if (check.instruments.empty() || instrument_at_hand(check, draft).empty()) return;
     const Scope scope{touch, "instrument"};
     const std::vector<Rect> cells =
         columns(at, static_cast<int>(check.instruments.size()), touch.gap());

@@ -21,7 +21,8 @@ std::string whole_in_words(const PlaceView& place) { return place.form == desk::
 /// What was read there; of a part that only speaks up where something is amiss, that it is so.
 std::string beneath(const PlaceView& place) {
     if (!place.text.empty()) return place.text;
-    return place.required || place.name.empty() ? std::string{} : "only if not so";
+    if (place.required || place.name.empty()) return {};
+    return place.form == desk::EntryForm::YesNo ? "only if not so" : "where it applies";
 }
 
 float cell_width_mm(const CheckView& check) {

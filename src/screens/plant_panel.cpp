@@ -270,11 +270,13 @@ std::optional<std::string> check_list(Touch& touch, const Rect& at, const JobVie
                      {.face = Face::Small, .colour = touch.theme.text});
     ScrollArea area{touch, "rows", rest};
     bool any = false;
-    const std::string stands_at{face.current};
+    // What is found is read from its top.
+    const bool searches = draft.shows == ListShows::Found;
+    const std::string stands_at = searches ? "words: " + draft.search : std::string{face.current};
     if (std::exchange(draft.listed_at, stands_at) != stands_at) draft.look_frames = 3;
     for (const CheckView& check : job.checks) {
         if (!in_list(check, face.stage, draft)) continue;
-        any = true;
+        const bool first = !std::exchange(any, true);
         if (marked_row(touch, check.id, area.take(touch.key_side(), touch.gap()),
                        {.outcome = check.outcome,
                         .words = (check.hold ? "■ " : "") + check.title,
@@ -288,7 +290,7 @@ std::optional<std::string> check_list(Touch& touch, const Rect& at, const JobVie
             }
         }
         // How far the list can be scrolled is known one frame after its rows.
-        if (check.id == face.current && draft.look_frames > 0) area.look_here();
+        if ((searches ? first : check.id == face.current) && draft.look_frames > 0) area.look_here();
     }
     if (!any && draft.shows == ListShows::Found) area.words("No check has these words.");
     draft.look_frames = std::max(0, draft.look_frames - 1);

@@ -102,6 +102,12 @@ void go_to_place(RunDraft& draft, const std::string& place) {
     take_up_unsaved(draft);
 }
 
+std::string instrument_at_hand(const CheckView& check, const RunDraft& draft) {
+    const PlaceView* place = place_at_hand(check, draft);
+    const bool other = place != nullptr && !place->question.empty() && place->unit != check.unit;
+    return other ? std::string{} : draft.instrument;
+}
+
 std::string typed_text(const RunDraft& draft) {
     return draft.unit.empty() ? draft.value : draft.value + " " + draft.unit;
 }
@@ -165,7 +171,7 @@ void save_reading(const CheckView& check, std::string text, RunDraft& draft, Req
     // An answer in words was not read on the instrument at hand.
     const EntryForm form = form_at_hand(check, draft);
     if (form == EntryForm::Number || form == EntryForm::Series)
-        reading.instrument = draft.instrument;
+        reading.instrument = instrument_at_hand(check, draft);
     reading.caption = draft.caption;
     reading.sure = draft.sure;
     desk::Intent intent = reading;
@@ -204,7 +210,7 @@ void acknowledge(const World& world, const SentEntry& saved, const std::vector<S
     if (!world.job || world.job->row.job != draft.job) return;
     for (const CheckView& check : world.job->checks) {
         if (check.id != saved.check) continue;
-        Receipt receipt{check.id, check.title, saved.place, saved.text, check.outcome, true};
+        Receipt receipt{check.id, check.title, saved.place, saved.text, check.outcome, true, world.saved_mark};
         for (const PlaceView& place : check.places) {
             if (place.name == saved.place) receipt.outcome = place.outcome;
             receipt.whole = receipt.whole && (!place.required || place.outcome != measure::Outcome::Open);

@@ -69,6 +69,7 @@ struct Receipt {
     std::string check, title, place, text;
     measure::Outcome outcome = measure::Outcome::Open;  ///< of the place that was read, else of the check
     bool whole = false;                                 ///< nothing of the check is left to read
+    std::string saved{};                                ///< World::saved_mark as of then
 };
 
 struct RunDraft {
@@ -144,6 +145,10 @@ bool go_back(RunDraft& draft, const desk::JobView& job);
 
 /// To the place that needs a correction, if the one at hand does not.
 void go_to_fault(RunDraft& draft, const desk::CheckView& check);
+
+/// The instrument of what is entered now; empty for a part of another kind of quantity than the check's own, which the
+/// instrument at hand cannot have shown.
+[[nodiscard]] std::string instrument_at_hand(const desk::CheckView& check, const RunDraft& draft);
 
 /// What is typed, with the unit the instrument shows.
 [[nodiscard]] std::string typed_text(const RunDraft& draft);

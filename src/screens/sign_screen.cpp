@@ -42,6 +42,18 @@ std::optional<std::string> what_stands(Touch& touch, const Rect& at, const World
             wanted = blocker.check;
         }
     }
+    std::vector<const desk::CheckView*> undone;
+    for (const desk::CheckView& check : job.checks) {
+        const bool entered = check.form != desk::EntryForm::None && check.form != desk::EntryForm::Signature;
+        const bool told = std::any_of(job.blockers.begin(), job.blockers.end(), [&](const auto& one) { return one.check == check.id; });
+        if (check.applies && entered && !told && check.severity == "H" && check.outcome == measure::Outcome::Open) undone.push_back(&check);
+    }
+    if (!undone.empty()) area.heading("Not done, though it can hurt someone. Page one will say so. Touch one to do it now:");
+    for (const desk::CheckView* check : undone) {
+        if (marked_row(touch, "go to " + check->id, area.take(touch.mm(key_mm + 3.0F), touch.gap()),
+                       {.outcome = check->outcome, .words = check->title, .small = "not done yet"}))
+            wanted = check->id;
+    }
     if (!job.restrictions.empty()) area.heading("The handover will be restricted:");
     for (const std::string& id : job.restrictions) {
         const desk::CheckView* check = check_named(job, id);
@@ -88,9 +100,9 @@ void signature_pad(Touch& touch, const Rect& at, const Moment& moment, SignDraft
 
 const desk::SignatureView* signed_by(const JobView& job, desk::Signer role) {
     const std::string_view word = role == desk::Signer::Crew ? "crew" : "customer";
-    for (const desk::SignatureView& one : job.signatures) {
-        if (one.role == word) return &one;
-    }
+    // Who signs again is the one that counts.
+    for (auto one = job.signatures.rbegin(); one != job.signatures.rend(); ++one)
+        if (one->role == word) return &*one;
     return nullptr;
 }
 
@@ -136,7 +148,9 @@ void look_after_sent(const JobView& job, SignDraft& draft) {
     if (!draft.sent) return;
     const desk::SignatureView* is = signed_by(job, draft.role);
     if (is == nullptr || is->name != draft.name) return;
-    const desk::Signer role = draft.role;
+    // The pad is handed on: what comes next is the other's.
+    const bool customers_turn = draft.role == desk::Signer::Crew && signed_by(job, desk::Signer::Customer) == nullptr;
+    const desk::Signer role = customers_turn ? desk::Signer::Customer : draft.role;
     draft = {};
     draft.role = role;
 }

@@ -24,7 +24,8 @@ TEST_CASE("a job tells what the store puts together for it, what it comes from a
     CHECK(row("supports").amount == std::to_string(static_cast<int>(*pipe.limits.low)) + " pieces");
     CHECK(row("supports").check == "kit-clips");
     CHECK(row("supports").check_title == pipe.title);
-    CHECK(std::any_of(row("supports").how.begin(), row("supports").how.end(),
+    const auto supports = row("supports");
+    CHECK(std::any_of(supports.how.begin(), supports.how.end(),
                       [](const std::string& line) { return line.starts_with("run of the hot loop pipe = "); }));
     // What the checks measure with is on the list, with what is registered.
     const auto wrench = std::find_if(list->instruments.begin(), list->instruments.end(),

@@ -149,3 +149,47 @@ TEST_CASE("the days to put off to have their weekdays") {
     CHECK(glass.spot("run/more/fields/2027-03-06").small == "Saturday");
     CHECK(glass.spot("run/more/fields/2027-03-11").small == "Thursday");
 }
+
+TEST_CASE("a day that is none, has passed or comes too late is told in the form, which keeps what was written") {
+    Glass glass{1280.0F, 800.0F, {}};
+    for (auto& check : glass.world.job->checks)
+        if (check.id == "roof-clear") check.defer_days = 7;
+    glass.open_check("roof-clear");
+    REQUIRE(glass.press("run/more"));
+    REQUIRE(glass.press("run/more/keys/put off"));
+    REQUIRE(glass.press("run/more/fields/thunder"));
+    REQUIRE(glass.press("run/more/fields/Bramblewisp"));
+    for (const auto& [day, told] : {std::pair{"2027-13-40", "is no day"}, std::pair{"2027-03-03", "has passed"}, std::pair{"2027-03-12", "At most 7 days"}}) {
+        CAPTURE(day);
+        glass.drafts.run.defer.until = day;
+        (void)glass.frame();
+        (void)glass.frame();
+        CHECK(glass.says(told));
+        CHECK_FALSE(glass.spot("run/more/put off").enabled);
+    }
+    glass.drafts.run.defer.until = "2027-03-11";
+    (void)glass.frame();
+    CHECK(glass.spot("run/more/put off").enabled);
+    CHECK(glass.drafts.run.defer.why == "thunder");
+}
+
+TEST_CASE("a licence is asked for in words, with the day it ends") {
+    Glass glass{1280.0F, 800.0F, {}};
+    for (auto& check : glass.world.job->checks)
+        if (check.id == "coll-tilt") {
+            check.missing_facts = {"crew.elec_lic"};
+            check.missing_words = {"electrical licence"};
+        }
+    glass.open_check("coll-tilt");
+    REQUIRE(glass.press("run/more"));
+    REQUIRE(glass.press("run/more/keys/fact"));
+    glass.drafts.run.fact = "eb 4711";
+    (void)glass.frame();
+    (void)glass.frame();
+    CHECK(glass.says("Not known yet: electrical licence"));
+    CHECK(glass.says("The day is missing"));
+    CHECK_FALSE(glass.spot("run/more/state").enabled);
+    glass.drafts.run.fact = "eb 4711 2028-03-31";
+    (void)glass.frame();
+    CHECK(glass.spot("run/more/state").enabled);
+}

@@ -197,3 +197,30 @@ TEST_CASE("a second reading says in place of which it would stand") {
     (void)glass.frame();
     CHECK_FALSE(glass.says("in place of"));
 }
+
+TEST_CASE("a figure from a plate is not said to come from the gauge at hand") {
+    Glass glass{1280.0F, 800.0F, {}};
+    for (auto& check : glass.world.job->checks) {
+        if (check.id != "test-pressure") continue;
+        desk::PlaceView whole;
+        whole.form = desk::EntryForm::Number;
+        whole.unit = "kPa";
+        desk::PlaceView part = whole;
+        part.name = "vessel size";
+        part.question = "How many litres does its plate say?";
+        part.unit = "L";
+        check.places = {whole, part};
+    }
+    glass.open_check("test-pressure");
+    REQUIRE(glass.press("run/check/places/vessel size"));
+    glass.type("35");
+    REQUIRE(glass.last<AskPreview>() != nullptr);
+    CHECK(glass.last<AskPreview>()->instrument.empty());
+    CHECK_FALSE(glass.shows("run/check/instrument/PG-1"));
+    glass.strike(GLFW_KEY_ENTER);
+    REQUIRE(glass.last_intent<desk::TakeReading>() != nullptr);
+    CHECK(glass.last_intent<desk::TakeReading>()->instrument.empty());
+    REQUIRE(glass.press("run/check/places/all"));
+    glass.type("450");
+    CHECK(glass.last<AskPreview>()->instrument == "PG-1");
+}

@@ -142,3 +142,42 @@ TEST_CASE("nobody signs over what stands in the way, and nothing is handed over 
     (void)glass.frame();
     CHECK(glass.spot("sign/hand over").enabled);
 }
+
+TEST_CASE("after the crew comes the customer's turn, and who signs again is shown") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.world.job->blockers.clear();
+    glass.drafts.screen = Screen::SignOff;
+    glass.drafts.sign.name = "Tindo";
+    glass.drafts.sign.sent = true;
+    desk::SignatureView crew;
+    crew.role = "crew";
+    crew.name = "Tindo";
+    glass.world.job->signatures = {crew};
+    (void)glass.frame();
+    CHECK(glass.drafts.sign.role == desk::Signer::Customer);
+    CHECK(glass.drafts.sign.name.empty());
+    desk::SignatureView customer;
+    customer.role = "customer";
+    customer.name = "Imber";
+    desk::SignatureView again = crew;
+    again.name = "Sabbe";
+    glass.world.job->signatures = {crew, customer, again};
+    glass.drafts.sign = {};
+    glass.drafts.sign.name = "Sabbe";
+    glass.drafts.sign.sent = true;
+    (void)glass.frame();
+    CHECK(glass.drafts.sign.name.empty());
+    CHECK(glass.drafts.sign.role == desk::Signer::Crew);
+    CHECK(glass.spot("sign/crew").small == "signed: Sabbe");
+}
+
+TEST_CASE("what can hurt someone and is not done is named at the signatures, and one touch away") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.world.job->blockers.clear();
+    glass.drafts.screen = Screen::SignOff;
+    (void)glass.frame();
+    CHECK(glass.says("Not done, though it can hurt someone"));
+    REQUIRE(glass.press("sign/state/go to fall-protection"));
+    (void)glass.frame();
+    CHECK(glass.drafts.run.check == "fall-protection");
+}
