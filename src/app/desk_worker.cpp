@@ -191,7 +191,10 @@ void DeskWorker::show_job(const std::string& job) {
         return;
     }
     // Where the window opens again; not worth a message when the disk is full.
-    if (std::exchange(open_job_, job) != job) (void)write_file(places_.data / "open-job.txt", job);
+    if (open_job_ != job) {
+        open_job_ = job;
+        (void)write_file(places_.data / "open-job.txt", job);
+    }
     news.job = std::move(*view);
     if (auto words = desk_->page_one(job)) news.page_one = std::move(*words);
     tell(std::move(news));
