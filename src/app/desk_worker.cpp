@@ -143,7 +143,7 @@ bool DeskWorker::carry_out_locked(const screens::Request& request) {
     // A series that runs, and what is half typed, outlive the lock.
     if (const auto* series = std::get_if<screens::KeepSeries>(&request)) return keep("running-series.txt", screens::written(series->runs));
     if (const auto* typed = std::get_if<screens::KeepNumber>(&request))
-        return keep("half-typed.txt", typed->number.value.empty() ? std::string{} : screens::written(typed->number));
+        return keep("half-typed.txt", typed->number.job.empty() ? std::string{} : screens::written(typed->number));
     if (const auto* wanted = std::get_if<screens::Unlock>(&request)) return unlock(*wanted), true;
     if (std::holds_alternative<screens::LockWindow>(request)) return lock(), true;
     if (desk_) return false;

@@ -66,8 +66,12 @@ void take_up_kept(RunDraft& draft, const CheckView& check) {
     draft.unit = draft.from_before->unit;
     draft.instrument = draft.from_before->instrument;
     draft.kept = *draft.from_before;
+    if (draft.from_before->correcting && check.outcome == measure::Outcome::DoesNotConform) {
+        draft.mode = RunMode::Correcting;
+        draft.done = draft.from_before->done;
+    }
     draft.from_before.reset();
-    draft.from_earlier = true;
+    draft.from_earlier = !draft.value.empty();
 }
 
 }  // namespace
@@ -113,7 +117,11 @@ std::string typed_text(const RunDraft& draft) {
 }
 
 std::string written(const KeptNumber& n) {
-    return n.job + '\t' + n.check + '\t' + n.place + '\t' + n.value + '\t' + n.unit + '\t' + n.instrument + '\n';
+    std::string done = n.done;
+    for (char& sign : done)
+        if (static_cast<unsigned char>(sign) < 0x20U) sign = ' ';
+    return n.job + '\t' + n.check + '\t' + n.place + '\t' + n.value + '\t' + n.unit + '\t' + n.instrument + '\t' +
+           (n.correcting ? "correcting" : "reading") + '\t' + done + '\n';
 }
 
 std::optional<KeptNumber> read_number_kept(std::string_view text) {
@@ -125,17 +133,25 @@ std::optional<KeptNumber> read_number_kept(std::string_view text) {
         else fields.back() += sign;
     }
     const auto& f = fields;
-    if (f.size() != 6 || f[0].empty() || f[1].empty() || f[3].empty() || f[3].size() > 20 ||
+    // Six fields: as versions before wrote them.
+    if ((f.size() != 6 && f.size() != 8) || f[0].empty() || f[1].empty() || f[3].size() > 20 ||
         f[3].find_first_not_of("0123456789.,-") != std::string::npos)
         return std::nullopt;
-    return KeptNumber{f[0], f[1], f[2], f[3], f[4], f[5]};
+    if (f.size() == 6) return KeptNumber{f[0], f[1], f[2], f[3], f[4], f[5]};
+    return KeptNumber{f[0], f[1], f[2], f[3], f[4], f[5], f[7], f[6] == "correcting"};
 }
 
-void keep_typed(const CheckView& check, RunDraft& draft, Requests& requests) {
+void keep_typed(const desk::JobView& job, const CheckView& check, RunDraft& draft, Requests& requests) {
+    // Where the person is, also with nothing typed; a job that is closed is not come back to.
     KeptNumber now;
-    const bool number = form_at_hand(check, draft) == EntryForm::Number && draft.mode == RunMode::Reading;
-    if (number && !draft.value.empty())
+    if (job.row.state == "open") now = {draft.job, check.id, draft.place, {}, {}, {}};
+    const bool correcting = draft.mode == RunMode::Correcting;
+    if (form_at_hand(check, draft) == EntryForm::Number && (draft.mode == RunMode::Reading || correcting) && !draft.value.empty())
         now = {draft.job, check.id, draft.place, draft.value, draft.unit, draft.instrument};
+    if (correcting && !now.job.empty()) {
+        now.done = draft.done;
+        now.correcting = true;
+    }
     if (now == draft.kept) return;
     draft.kept = now;
     requests.emplace_back(KeepNumber{std::move(now)});

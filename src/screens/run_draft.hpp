@@ -128,8 +128,9 @@ void go_to_check(RunDraft& draft, const desk::CheckView& check);
 /// What has to be entered now: the form of the place, else of the check.
 [[nodiscard]] desk::EntryForm form_at_hand(const desk::CheckView& check, const RunDraft& draft);
 
-/// Asks for the value that is being typed to be kept, when it changed. Called once a frame.
-void keep_typed(const desk::CheckView& check, RunDraft& draft, Requests& requests);
+/// Asks for the check at hand, the value that is being typed and the words of a correction to be kept, when they changed.
+/// Called once a frame.
+void keep_typed(const desk::JobView& job, const desk::CheckView& check, RunDraft& draft, Requests& requests);
 
 /// To another place of the check at hand; numbers are kept as above.
 void go_to_place(RunDraft& draft, const std::string& place);

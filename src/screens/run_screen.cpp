@@ -67,7 +67,8 @@ void take_up_job(const JobView& job, RunDraft& draft) {
         for (const CheckView& check : job.checks) {
             if (check.id != id || !check.applies) continue;
             go_to_check(draft, check);
-            draft.mode = mode;
+            // A correction that was half written comes back as one.
+            if (mode != RunMode::Reading) draft.mode = mode;
             return;
         }
         draft.check.clear();
@@ -343,7 +344,7 @@ void run_screen(Touch& touch, const Rect& at, const World& world, RunDraft& draf
     const bool searched = room == Room::Small && draft.plant.shows == ListShows::Found && draft.mode == RunMode::Reading;
     if (searched) stage_sheet(touch, rest, job, *check, draft);
     else middle(touch, rest, job, *check, world, draft, runs, requests);
-    keep_typed(*check, draft, requests);
+    keep_typed(job, *check, draft, requests);
     const std::string stands_at = draft.check + '/' + draft.place;
     if (stands_at != draft.stood_at) touch.be_deaf_for(std::exchange(draft.went_on, false) ? unread_s : bounce_s);
     draft.stood_at = stands_at;

@@ -56,6 +56,8 @@ struct KeepSeries {
 /// not: they may be about people, and would lie there unlocked.
 struct KeptNumber {
     std::string job, check, place, value, unit, instrument;
+    std::string done{};       ///< what was done, where a correction is being written
+    bool correcting = false;
     friend bool operator==(const KeptNumber&, const KeptNumber&) = default;
 };
 struct KeepNumber {

@@ -98,6 +98,12 @@ TEST_CASE("a kept number that is torn or no number is left alone") {
     CHECK_FALSE(read_number_kept("A-1\tcheck\t\t19.5\t\tTW-1"));
     CHECK_FALSE(read_number_kept("A-1\tcheck\t\trm -r\t\t\n"));
     CHECK(read_number_kept("A-1\tcheck\t\t19.5\t\tTW-1\n"));
+    CHECK_FALSE(read_number_kept("A-1\tcheck\t\t19.5\t\tTW-1\treading\n"));
+    const KeptNumber whole{"A-1", "check", "2", "19.5", "bar", "TW-1", "packed\tthe foot", true};
+    const auto back = read_number_kept(written(whole));
+    REQUIRE(back);
+    CHECK(back->correcting);
+    CHECK(back->done == "packed the foot");
 }
 
 TEST_CASE("the glass may be turned and widened at any moment and keeps what is typed") {
@@ -131,6 +137,8 @@ TEST_CASE("an untouched window asks for nothing") {
     for (const Screen screen : {Screen::Jobs, Screen::Run, Screen::SignOff, Screen::Outbox,
                                 Screen::Week, Screen::Settings}) {
         glass.drafts.screen = screen;
+        // Once: at which check the person is.
+        for (const Request& request : glass.frame()) CHECK(std::holds_alternative<KeepNumber>(request));
         for (int i = 0; i < 5; ++i) CHECK(glass.frame().empty());
     }
 }
@@ -162,4 +170,37 @@ TEST_CASE("the window comes back to the job that was open, if it still is") {
     glass.drafts.jobs.search = "sill";  // somebody was quicker
     (void)glass.frame();
     CHECK(glass.drafts.screen == Screen::Jobs);
+}
+
+TEST_CASE("a correction half written when the window ended is one again, at its check") {
+    KeptNumber before;
+    {
+        Glass glass{1280.0F, 800.0F, {}};
+        for (auto& check : glass.world.job->checks)
+            if (check.id == "test-pressure") check.outcome = measure::Outcome::DoesNotConform;
+        glass.open_check("test-pressure");
+        // Where the person is, is kept before anything is typed.
+        REQUIRE(glass.last<KeepNumber>() != nullptr);
+        CHECK(glass.last<KeepNumber>()->number.check == "test-pressure");
+        REQUIRE(glass.press("run/corrected"));
+        glass.drafts.run.done = "packed the left foot";
+        glass.type("455");
+        before = glass.last<KeepNumber>()->number;
+        CHECK(before.correcting);
+        CHECK(before.value == "455");
+    }
+    Glass glass{1280.0F, 800.0F, {}};
+    for (auto& check : glass.world.job->checks)
+        if (check.id == "test-pressure") check.outcome = measure::Outcome::DoesNotConform;
+    glass.drafts.run.from_before = *read_number_kept(written(before));
+    glass.open_check("test-pressure");
+    CHECK(glass.drafts.run.mode == RunMode::Correcting);
+    CHECK(glass.drafts.run.done == "packed the left foot");
+    CHECK(glass.drafts.run.value == "455");
+    // A job that is closed is not come back to.
+    glass.drafts.run.value.clear();
+    glass.drafts.run.mode = RunMode::Reading;
+    glass.world.job->row.state = "handed over";
+    (void)glass.frame();
+    CHECK(glass.last<KeepNumber>()->number.job.empty());
 }
