@@ -16,6 +16,7 @@
 #include "app/commands.hpp"
 #include "demo/house.hpp"
 #include "demo/one_job.hpp"
+#include "temporary_folder.hpp"
 
 namespace wm::app::testing {
 
@@ -24,20 +25,10 @@ using Json = nlohmann::ordered_json;
 
 class Shell {
 public:
-    Shell() {
-        std::string name = (fs::temp_directory_path() / "witnessmark-app-XXXXXX").string();
-        folder_ = ::mkdtemp(name.data());
-        ::setenv("WITNESSMARK_SHARE", WM_SOURCE_DIR, 1);
-    }
-    ~Shell() {
-        std::error_code ignored;
-        fs::remove_all(folder_, ignored);
-    }
-    Shell(const Shell&) = delete;
-    Shell& operator=(const Shell&) = delete;
+    Shell() { ::setenv("WITNESSMARK_SHARE", WM_SOURCE_DIR, 1); }
 
-    [[nodiscard]] fs::path folder() const { return folder_; }
-    [[nodiscard]] fs::path data() const { return folder_ / "data"; }
+    [[nodiscard]] fs::path folder() const { return folder_.path(); }
+    [[nodiscard]] fs::path data() const { return folder() / "data"; }
 
     Output run(std::vector<std::string> words) {
         words.insert(words.end(), {"--data", data().string(), "--at", at});
@@ -53,9 +44,9 @@ public:
         return Json::parse(output.data);
     }
     std::string write(const std::string& name, const std::string& bytes) {
-        std::ofstream out{folder_ / name, std::ios::binary};
+        std::ofstream out{folder() / name, std::ios::binary};
         out << bytes;
-        return (folder_ / name).string();
+        return (folder() / name).string();
     }
     static std::string bytes_of(const fs::path& file) {
         std::ifstream in{file, std::ios::binary};
@@ -70,7 +61,7 @@ public:
     std::string at = "2026-11-25T09:00:00+05:00";
 
 private:
-    fs::path folder_;
+    TemporaryFolder folder_;
 };
 
 /// All of `names` are keys of the object.

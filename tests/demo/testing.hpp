@@ -14,6 +14,7 @@
 #include "demo/one_job.hpp"
 #include "desk/desk.hpp"
 #include "digest/hash.hpp"
+#include "temporary_folder.hpp"
 
 namespace wm::demo::testing {
 
@@ -22,10 +23,8 @@ namespace fs = std::filesystem;
 class DemoDesk {
 public:
     explicit DemoDesk(std::string seed = "demo") {
-        std::string name = (fs::temp_directory_path() / "witnessmark-demo-XXXXXX").string();
-        folder_ = ::mkdtemp(name.data());
         desk::Setup setup;
-        setup.data = folder_ / "data";
+        setup.data = folder_.path() / "data";
         for (const auto& entry : fs::directory_iterator{fs::path{WM_SOURCE_DIR} / "checklists"}) {
             if (entry.path().extension() != ".toml") continue;
             std::ifstream in{entry.path(), std::ios::binary};
@@ -42,11 +41,6 @@ public:
         REQUIRE_MESSAGE(opened, (opened ? "" : told(opened.error())));
         desk_ = std::make_unique<desk::Desk>(std::move(*opened));
     }
-    ~DemoDesk() {
-        desk_.reset();
-        std::error_code ignored;
-        fs::remove_all(folder_, ignored);
-    }
     DemoDesk(const DemoDesk&) = delete;
     DemoDesk& operator=(const DemoDesk&) = delete;
 
@@ -54,7 +48,7 @@ public:
     [[nodiscard]] desk::Desk& desk() { return *desk_; }
 
 private:
-    fs::path folder_;
+    TemporaryFolder folder_;  ///< before the desk, which goes first
     std::unique_ptr<desk::Desk> desk_;
 };
 

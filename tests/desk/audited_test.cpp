@@ -9,6 +9,7 @@
 namespace wm::desk {
 
 using testing::Bench;
+using testing::many_jobs;
 
 namespace {
 
@@ -25,16 +26,6 @@ audit::AuditTable counted(Desk& desk) {
     auto table = audit::table_of(**columns);
     for (auto& job : table.jobs) job.made_after.clear();
     return table;
-}
-
-void many_jobs(Bench& bench, int count) {
-    for (int i = 0; i < count; ++i) {
-        const auto job = bench.desk().carry_out(OpenJob{"commissioning", testing::house_facts(testing::tools()), "f", "", false});
-        REQUIRE(job);
-        auto reading = bench.reading("coll-tilt", i % 5 == 0 ? "41°" : "35°");
-        reading.job = *job;
-        bench.take(reading);
-    }
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 namespace wm::desk {
 
 using testing::Bench;
+using testing::many_jobs;
 
 namespace {
 
@@ -21,16 +22,6 @@ std::size_t made_anew(Desk& desk) {
     const auto look = past_readings(desk);
     REQUIRE(look);
     return look->made_anew;
-}
-
-void many_jobs(Bench& bench, int count) {
-    for (int i = 0; i < count; ++i) {
-        const auto job = bench.desk().carry_out(OpenJob{"commissioning", testing::house_facts(testing::tools()), "f", "", false});
-        REQUIRE(job);
-        auto reading = bench.reading("coll-tilt", i % 5 == 0 ? "41°" : "35°");
-        reading.job = *job;
-        bench.take(reading);
-    }
 }
 
 }  // namespace

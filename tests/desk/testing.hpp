@@ -21,29 +21,14 @@
 #include "desk/view_parts.hpp"
 #include "digest/hash.hpp"
 #include "photo/jpeg_coder.hpp"
+#include "temporary_folder.hpp"
 #include "units/reading.hpp"
 
 namespace wm::desk::testing {
 
 namespace fs = std::filesystem;
 
-class Folder {
-public:
-    Folder() {
-        std::string name = (fs::temp_directory_path() / "witnessmark-desk-XXXXXX").string();
-        path_ = ::mkdtemp(name.data());
-    }
-    ~Folder() {
-        std::error_code ignored;
-        fs::remove_all(path_, ignored);
-    }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    [[nodiscard]] const fs::path& path() const { return path_; }
-
-private:
-    fs::path path_;
-};
+using Folder = TemporaryFolder;
 
 inline std::string file_bytes(const fs::path& file) {
     std::ifstream in{file, std::ios::binary};
@@ -295,6 +280,17 @@ inline void Bench::do_all(const std::vector<std::string>& but) {
             CAPTURE(answer.why);
             CHECK(answer.place_outcome == Outcome::Conforms);
         }
+    }
+}
+
+/// So many houses more, one tilt each; every fifth is too steep.
+inline void many_jobs(Bench& bench, int count) {
+    for (int i = 0; i < count; ++i) {
+        const auto job = bench.desk().carry_out(OpenJob{"commissioning", house_facts(tools()), "f", "", false});
+        REQUIRE(job);
+        auto reading = bench.reading("coll-tilt", i % 5 == 0 ? "41°" : "35°");
+        reading.job = *job;
+        bench.take(reading);
     }
 }
 
