@@ -130,6 +130,7 @@ std::optional<KeptNumber> read_number_kept(std::string_view text) {
     std::vector<std::string> fields{""};
     for (const char sign : text) {
         if (sign == '\t') fields.emplace_back();
+        else if (static_cast<unsigned char>(sign) < 0x20U) return std::nullopt;  // never written
         else fields.back() += sign;
     }
     const auto& f = fields;
