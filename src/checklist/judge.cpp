@@ -90,14 +90,43 @@ Applicability applies(const Check& check, const Context& context) {
     return result;
 }
 
-NeededPlaces needed_places(const Check& check, const Context& context) {
+Applicability part_applies(const Check& check, const Part& part, const Context& context,
+                           const std::vector<ReadingInput>& latest) {
+    if (!part.applies) return {};
+    Given given{context, {}, nullptr};
+    const auto main = std::find_if(latest.begin(), latest.end(), [](const auto& r) { return r.place.empty(); });
+    if (main != latest.end())
+        if (const auto answer = read_answer(check, "", main->text))
+            if (auto value = value_of(*answer)) given.names.insert_or_assign(std::string{main_answer}, *std::move(value));
+    Applicability result;
+    const auto names = part.applies->names();
+    const bool hangs_on_answer = std::find(names.begin(), names.end(), main_answer) != names.end();
+    if (hangs_on_answer && given.names.empty()) {
+        result.answer = Applies::Unknown;
+        return result;
+    }
+    const auto holds = is_true(*part.applies, part.applies->root(), given);
+    if (!holds) {
+        result.answer = Applies::Unknown;
+        result.missing = holds.error();
+    } else {
+        result.answer = *holds ? Applies::Yes : Applies::No;
+    }
+    return result;
+}
+
+NeededPlaces needed_places(const Check& check, const Context& context, const std::vector<ReadingInput>& latest) {
     NeededPlaces needed;
     if (check.kind == Kind::Positions)
         needed = places_of(check, context);
     else if (check.kind != Kind::Computed)
         needed.places.emplace_back();
-    for (const auto& part : check.parts)
-        if (part.required) needed.places.push_back(part.name);
+    for (const auto& part : check.parts) {
+        if (!part.required) continue;
+        const auto asked = part_applies(check, part, context, latest);
+        if (asked.answer == Applies::Yes) needed.places.push_back(part.name);
+        gather(needed.missing, asked.missing);
+    }
     return needed;
 }
 
@@ -141,7 +170,7 @@ Result<Judged> judge_whole(const Check& check, const std::vector<ReadingInput>& 
         if (applicability.answer == Applies::Unknown) leave_open(judged, applicability.missing);
         return judged;
     }
-    auto judged = judge_all(check, latest, context, needed_places(check, context));
+    auto judged = judge_all(check, latest, context, needed_places(check, context, latest));
     if (judged && applicability.answer == Applies::Unknown) {
         Judged open;
         leave_open(open, applicability.missing);

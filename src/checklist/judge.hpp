@@ -67,7 +67,13 @@ struct NeededPlaces {
     std::vector<std::string> places;
     Missing missing;
 };
-[[nodiscard]] NeededPlaces needed_places(const Check& check, const Context& context);
+/// `latest` are the answers that stand: which parts belong to the check may hang on the main one.
+[[nodiscard]] NeededPlaces needed_places(const Check& check, const Context& context,
+                                         const std::vector<ReadingInput>& latest);
+
+/// Whether a part is asked at all. Unknown, naming nothing, while the main answer it hangs on is not there.
+[[nodiscard]] Applicability part_applies(const Check& check, const Part& part, const Context& context,
+                                         const std::vector<ReadingInput>& latest);
 
 /// What is allowed, for the drawing and the report, before or after a reading.
 struct Limits {

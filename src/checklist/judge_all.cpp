@@ -21,14 +21,6 @@ namespace {
 
 using units::Amount;
 
-// What an answer stands for where an expression names it.
-std::optional<Value> value_of(const Answer& answer) {
-    if (answer.number) return Value{*answer.number};
-    if (answer.yes) return Value{*answer.yes};
-    if (!answer.word.empty()) return Value{answer.word};
-    return std::nullopt;
-}
-
 bool contains(const std::vector<std::string>& list, const std::string& item) {
     return std::find(list.begin(), list.end(), item) != list.end();
 }
@@ -159,6 +151,13 @@ private:
 };
 
 }  // namespace
+
+std::optional<Value> value_of(const Answer& answer) {
+    if (answer.number) return Value{*answer.number};
+    if (answer.yes) return Value{*answer.yes};
+    if (!answer.word.empty()) return Value{answer.word};
+    return std::nullopt;
+}
 
 Result<Judged> judge_all(const Check& check, const std::vector<ReadingInput>& latest,
                          const Context& context, const NeededPlaces& needed) {

@@ -71,6 +71,7 @@ private:
         const auto scope = scope_of_part(part, &linted_.list, &linted_.library);
         const auto key = fmt::format("part {}", part.name);
         look(part.tolerance, key, scope, truth);
+        look(part.applies, key, scope_of_part_applies(check_, &linted_.list, &linted_.library), truth);
         if (part.unit) look(part.target, key, scope, Type::number(*part.unit));
     }
 

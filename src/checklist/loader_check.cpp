@@ -90,6 +90,7 @@ std::optional<Part> part_of(const Item& table, const std::string& check, Finding
     part.refuse = reader.texts("refuse");
     part.decimals = reader.whole("decimals");
     part.required = reader.flag("required");
+    part.applies = reader.expression("applies");
     part.outside = outside_of(reader);
     reader.finish();
     if (part.kind == Kind::Quantity && !part.unit && table.find("unit") == nullptr)

@@ -149,6 +149,7 @@ Fault unknown_function(const Node& node) {
 std::vector<std::string> possible_words(const Expression& expression, const Node& subject,
                                         const Scope& scope) {
     if (subject.op == Op::Name) {
+        if (const auto own = scope.words.find(subject.word); own != scope.words.end()) return own->second;
         const auto* spec = fact_named(subject.word);
         if (spec == nullptr || spec->type != FactType::Choice) return {};
         return spec->choice_words();
@@ -270,6 +271,14 @@ Type type_of_answer(const Check& check) {
 }
 
 }  // namespace
+
+Scope scope_of_part_applies(const Check& check, const Checklist* own, const Library* library) {
+    Scope scope = scope_of_facts(own, library);
+    const std::string name{main_answer};
+    scope.names[name] = type_of_answer(check);
+    if (check.kind == Kind::Choice) scope.words[name] = answers_of(check);
+    return scope;
+}
 
 Scope scope_of_measurand(const Check& check, const Checklist* own, const Library* library) {
     Scope scope = scope_of_facts(own, library);

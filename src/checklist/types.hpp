@@ -36,6 +36,7 @@ struct Type {
 /// The names an expression may use beside facts, derived values, settings and `today`.
 struct Scope {
     std::map<std::string, Type, std::less<>> names;     ///< reading, uncertainty, extras, parts
+    std::map<std::string, std::vector<std::string>, std::less<>> words;  ///< all that a name of `names` can be
     std::map<std::string, Type, std::less<>> channels;  ///< inside first(), mean(), … only
     std::optional<Type> points;              ///< of first, mean, … written without a channel
     std::optional<Type> channel_of_reading;  ///< what `reading` is inside mean() and the like
@@ -59,8 +60,13 @@ struct Scope {
 [[nodiscard]] Scope scope_of_measurand(const Check& check, const Checklist* own,
                                        const Library* library);
 [[nodiscard]] Scope scope_of_part(const Part& part, const Checklist* own, const Library* library);
+/// For `applies` of a part: facts, and the main answer of its check as `answer`.
+[[nodiscard]] Scope scope_of_part_applies(const Check& check, const Checklist* own, const Library* library);
 /// For `applies`, `places_from` and the like: nothing has been read yet.
 [[nodiscard]] Scope scope_of_facts(const Checklist* own, const Library* library);
+
+/// How `applies` of a part calls the main answer of its check.
+inline constexpr std::string_view main_answer = "answer";
 
 /// A name as expressions write it: "water start" is water_start.
 [[nodiscard]] std::string as_name(std::string_view words);

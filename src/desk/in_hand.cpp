@@ -185,7 +185,7 @@ Standing Assessment::work_out(const checklist::Check& check) {
                            : "Whether this check applies is not known yet: a fact is missing.";
         return standing;
     }
-    standing.needed = checklist::needed_places(check, context_);
+    standing.needed = checklist::needed_places(check, context_, latest_readings(job_, check));
     if (check.kind == checklist::Kind::Signature) return by_signature(check, std::move(standing));
     if (check.kind == checklist::Kind::Computed) {
         if (const auto rule = checklist::computed_by_rule(check)) return by_rule(check, *rule, std::move(standing));

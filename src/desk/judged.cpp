@@ -79,7 +79,7 @@ record::Judged recorded(Assessment& assessment, const checklist::Check& check, c
     kept.rule = measure::in_words(limits.rule);
     if (judged.probability) kept.probability = units::print_short(*judged.probability, 4);
     // Parts that nobody had to answer count once they are answered.
-    kept.places_needed = checklist::needed_places(check, assessment.context()).places;
+    kept.places_needed = checklist::needed_places(check, assessment.context(), readings).places;
     for (const auto& r : readings)
         if (std::find(kept.places_needed.begin(), kept.places_needed.end(), r.place) == kept.places_needed.end())
             kept.places_needed.push_back(r.place);

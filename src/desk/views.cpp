@@ -127,9 +127,16 @@ void add_places(CheckView& view, Assessment& assessment, const checklist::Check&
     const bool positions = check.kind == checklist::Kind::Positions;
     if (positions || !check.parts.empty())
         for (const auto& place : needed) view.places.push_back(place_view(assessment, check, place, true));
-    for (const auto& part : check.parts)
-        if (std::find(needed.begin(), needed.end(), part.name) == needed.end())
-            view.places.push_back(place_view(assessment, check, part.name, part.required));
+    const auto latest = latest_readings(assessment.job(), check);
+    for (const auto& part : check.parts) {
+        if (std::find(needed.begin(), needed.end(), part.name) != needed.end()) continue;
+        // What does not belong to this house or this answer is not shown; what was read of it stays in sight.
+        const bool read = std::any_of(latest.begin(), latest.end(), [&](const auto& r) { return r.place == part.name; });
+        if (!read && checklist::part_applies(check, part, assessment.context(), latest).answer != checklist::Applies::Yes) continue;
+        view.places.push_back(place_view(assessment, check, part.name, false));
+    }
+    // With nothing beside it the main answer needs no place of its own.
+    if (!positions && view.places.size() == 1 && view.places.front().name.empty()) view.places.clear();
 }
 
 void add_state(CheckView& view, const checklist::Check& check, const record::CheckState& state) {

@@ -30,6 +30,32 @@ TEST_CASE("a required part keeps the check open, a failed part fails it") {
           std::vector<std::string>{"flow"});
 }
 
+TEST_CASE("a part is waited for only in the house and after the answer it belongs to") {
+    const auto library = testing::library_with({"commissioning.toml"});
+    Facts facts;
+    for (const auto& value : library.checklists.front().example_facts) facts.set(value);
+    const Context context{facts, library, "2027-03-04", {}, {}, {}, {}};
+    const auto& room = *library.find(CheckId{"expansion-room"});
+    using Names = std::vector<std::string>;
+    CHECK(needed_places(room, context, {}).places == Names{""});
+    CHECK(needed_places(room, context, {at("", "back to main")}).places == Names{""});
+    CHECK(needed_places(room, context, {at("", "vessel")}).places == Names{"", "vessel size", "precharge"});
+    CHECK(part_applies(room, room.parts[0], context, {}).answer == Applies::Unknown);
+    CHECK(part_applies(room, room.parts[0], context, {at("", "back to main")}).answer == Applies::No);
+    // By a fact: shown where there is a jacket, and what is not known yet stays unknown.
+    const auto& relief = *library.find(CheckId{"relief-capacity"});
+    const Facts none;
+    const Context unknown{none, library, "2027-03-04", {}, {}, {}, {}};
+    CHECK(part_applies(relief, relief.parts[0], context, {}).answer == Applies::Yes);
+    CHECK(part_applies(relief, relief.parts[0], unknown, {}).missing.facts == Names{"sys.kind"});
+    facts.set(*read_fact("sys.kind", "direct"));
+    CHECK(part_applies(relief, relief.parts[0], context, {}).answer == Applies::No);
+    // A part that must be answered waits for the fact it hangs on.
+    const auto service = testing::library_with({"service.toml"});
+    const Context visit{none, service, "2027-03-04", {}, {}, {}, {}};
+    CHECK(needed_places(*service.find(CheckId{"svc-electric"}), visit, {}).missing.facts == Names{"elec.rcd_ma"});
+}
+
 TEST_CASE("a mean over all places is judged once all are there") {
     const auto library = testing::library_with({"survey.toml"});
     Facts facts;

@@ -131,7 +131,7 @@ TEST_CASE("several places count as the worst of them, and a missing place keeps 
     const auto at = [](std::string place, std::string text) {
         return ReadingInput{std::move(place), std::move(text), std::nullopt, PhotoState::Missing};
     };
-    const auto needed = needed_places(house.check("anchor-torque"), house.context());
+    const auto needed = needed_places(house.check("anchor-torque"), house.context(), {});
     CHECK(needed.places == std::vector<std::string>{"1", "2", "3", "4"});
     const auto three = house.whole("anchor-torque", {at("1", "20"), at("2", "20"), at("3", "20")});
     CHECK(three.outcome == Outcome::Open);

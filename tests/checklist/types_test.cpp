@@ -27,6 +27,23 @@ std::string type_text(const std::string& text) {
 
 }  // namespace
 
+TEST_CASE("what a part hangs on is checked like any condition: its answer can only be one of the check's words") {
+    Check room;
+    room.kind = Kind::Choice;
+    room.accept = {"back to main", "vessel"};
+    room.refuse = {"nowhere"};
+    const auto scope = scope_of_part_applies(room, nullptr, nullptr);
+    const auto fault = [&](const char* text) {
+        const auto found = fault_unless(*Expression::parse(text), scope, Type::of(Sort::Truth));
+        return found ? found->what : std::string{};
+    };
+    CHECK(fault("answer is 'vessel'").empty());
+    CHECK(fault("sys.kind is 'indirect' and answer is not 'nowhere'").empty());
+    CHECK(fault("answer is 'vesel'") == "compares answer with 'vesel', which it can never be");
+    CHECK_FALSE(fault("answer more than 3 mm").empty());
+    CHECK_FALSE(fault("reading is 'vessel'").empty());
+}
+
 TEST_CASE("each expression has one dimension, found before any number is known") {
     struct Row {
         std::string text, type;

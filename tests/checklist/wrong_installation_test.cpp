@@ -110,14 +110,19 @@ TEST_CASE("inlet, pipe and insulation are held against what this store and colle
 TEST_CASE("a vessel reckoned for 75 °C is too small for what this store can reach") {
     const House house;
     CHECK(house.outcome("expansion-room", {{"", "vessel"}, {"vessel size", "18 L"}}) == fails);
-    CHECK(house.outcome("expansion-room", {{"", "vessel"}, {"vessel size", "35 L"}}) == fits);
+    CHECK(house.outcome("expansion-room", {{"", "vessel"}, {"vessel size", "35 L"}, {"precharge", "330 kPa"}}) == fits);
+    CHECK(house.outcome("expansion-room", {{"", "vessel"}, {"vessel size", "35 L"}, {"precharge", "150 kPa"}}) == fails);
+    CHECK(house.outcome("expansion-room", {{"", "vessel"}}) == Outcome::Open);
+    CHECK(house.outcome("expansion-room", {{"", "back to main"}}) == fits);
 }
 
 TEST_CASE("a relief that lets out less heat than comes in is found") {
     const House house;
     CHECK(house.outcome("relief-capacity", {{"", "3.5 kW"}}) == fails);
-    CHECK(house.outcome("relief-capacity", {{"", "10 kW"}}) == fits);
-    CHECK(house.outcome("relief-capacity", {{"", "10 kW"}}, {{"heater.power_w", "4000"}, {"sys.coll_m2", "5"}}) == fits);
+    CHECK(house.outcome("relief-capacity", {{"", "10 kW"}, {"jacket relief", "2 kW"}}) == fits);
+    CHECK(house.outcome("relief-capacity", {{"", "10 kW"}, {"jacket relief", "5 kW"}}, {{"heater.power_w", "4000"}, {"sys.coll_m2", "5"}}) == fits);
+    CHECK(house.outcome("relief-capacity", {{"", "10 kW"}, {"jacket relief", "4 kW"}}, {{"heater.power_w", "4000"}, {"sys.coll_m2", "5"}}) == fails);
+    CHECK(house.outcome("relief-capacity", {{"", "10 kW"}}, {{"sys.kind", "direct"}}) == fits);
     CHECK(house.outcome("relief-capacity", {{"", "8 kW"}}, {{"heater.power_w", "4000"}, {"sys.coll_m2", "5"}}) == fails);
 }
 
