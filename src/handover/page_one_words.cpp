@@ -46,6 +46,8 @@ std::string headline_of(const PageOne& page) {
     const bool draft = page.issue == Issue::Draft;
     switch (page.state) {
         case HandoverState::Full:
+            // A head that says all is well over "Not quite" would be believed.
+            if (!page.unproven.empty()) return draft ? "Not handed over yet: checks are left" : "Handed over, with checks left";
             return draft ? "Not handed over yet: in full once signed" : "Handed over in full";
         case HandoverState::Restricted:
             return draft ? "Not handed over yet: with a restriction" : "Handed over with a restriction";

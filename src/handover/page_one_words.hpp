@@ -43,7 +43,7 @@ struct ShownCorrection {
 
 /// All words of page one that this room chooses.
 struct PageOneWords {
-    std::string headline;              ///< "Handed over in full"
+    std::string headline;              ///< "Handed over in full", "Handed over, with checks left"
     std::vector<std::string> outcome;  ///< safe? finished? then the restrictions
     /// "Not done yet: Fall protection; 2 more.": titles of the checklist; mostly empty.
     std::string unproven;

@@ -59,7 +59,7 @@ with tempfile.TemporaryDirectory() as folder:
     must("Syntax" not in words.stderr, words.stderr)
     # What is read aloud begins with page one and holds its sentences whole.
     spoken = " ".join(re.findall(r'"(.*?)\s*"\n', words.stdout))
-    at = [spoken.find(s) for s in ("Handed over in full", "Never go on the roof or open the heater. It can kill.",
+    at = [spoken.find(s) for s in ("Handed over, with checks left", "Never go on the roof or open the heater. It can kill.",
                                    "The plant and where each check was made", "What was found and put right", "16.8 N·m, 3, TW-1")]
     must(-1 not in at and at == sorted(at), f"the order of reading: {at}")
 
