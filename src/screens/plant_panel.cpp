@@ -197,15 +197,13 @@ std::optional<std::string> plant_sheet(Touch& touch, const Rect& at, const JobVi
     return wanted;
 }
 
-namespace {
-
 int still_open(const JobView& job) {
-    int open = 0;
-    for (const CheckView& check : job.checks) {
-        if (check.applies && check.outcome == measure::Outcome::Open) ++open;
-    }
-    return open;
+    return static_cast<int>(std::count_if(job.checks.begin(), job.checks.end(), [](const CheckView& check) {
+        return check.applies && check.outcome == measure::Outcome::Open;
+    }));
 }
+
+namespace {
 
 bool in_list(const CheckView& check, std::string_view stage, const PlantDraft& draft) {
     if (!check.applies) return false;

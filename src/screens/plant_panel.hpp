@@ -27,6 +27,9 @@ struct PlantDraft {
     bool dragged = false;          ///< the finger moved too far to choose a mark
 };
 
+/// How many checks of the job nobody has answered yet.
+[[nodiscard]] int still_open(const desk::JobView& job);
+
 /// What is fitted, read from the facts; what a fact does not say is drawn as the usual set.
 [[nodiscard]] figures::PlantShape shape_of(const desk::JobView& job);
 

@@ -1,6 +1,8 @@
 // Moving among checks and places, and turning what was typed into a request.
 #include "screens/run_draft.hpp"
 
+#include <algorithm>
+#include <array>
 #include <utility>
 
 #include "screens/next_check.hpp"
@@ -58,20 +60,72 @@ void clear_typed(RunDraft& draft) {
 
 namespace {
 
+/// Forms that are come back to, each by the word it is kept under.
+struct FormWord {
+    RunMode mode;
+    std::string_view word;
+};
+constexpr std::array form_words{
+    FormWord{RunMode::Reading, "reading"},     FormWord{RunMode::Correcting, "correcting"}, FormWord{RunMode::Deferring, "deferring"},
+    FormWord{RunMode::Conceding, "conceding"}, FormWord{RunMode::Photo, "photo"},           FormWord{RunMode::Facts, "fact"},
+    FormWord{RunMode::NearMiss, "near miss"},  FormWord{RunMode::Leaving, "leaving"}};
+
+std::string_view form_word(RunMode mode) {
+    for (const FormWord& one : form_words)
+        if (one.mode == mode) return one.word;
+    return form_words.front().word;
+}
+
+/// The fields of the form that is open, by the name each is kept under.
+std::vector<std::pair<std::string_view, std::string*>> fields_of(RunDraft& draft, EntryForm form) {
+    switch (draft.mode) {
+        case RunMode::Reading:
+            if (form == EntryForm::Text) return {{"text", &draft.value}};
+            return {};
+        case RunMode::Correcting:
+            if (form == EntryForm::Text) return {{"done", &draft.done}, {"text", &draft.value}};
+            return {{"done", &draft.done}};
+        case RunMode::Deferring:
+            return {{"until", &draft.defer.until}, {"owner", &draft.defer.owner}, {"why", &draft.defer.why}};
+        case RunMode::Conceding: return {{"by", &draft.concede.by}, {"why", &draft.concede.why}};
+        case RunMode::Photo: return {{"caption", &draft.caption}};
+        case RunMode::Facts: return {{"fact", &draft.fact}};
+        case RunMode::NearMiss: return {{"what", &draft.near_miss}};
+        case RunMode::Leaving: return {{"left safe", &draft.leave.left_safe}, {"why", &draft.leave.why}};
+        case RunMode::Help:
+        case RunMode::More:
+        case RunMode::Stages:
+        case RunMode::Plant:
+        case RunMode::Parts:
+        case RunMode::House:
+        case RunMode::Instrument: break;
+    }
+    return {};
+}
+
+/// As it can stand in a line of the file: breaks and tabs become blanks.
+std::string in_one_line(std::string words) {
+    for (char& sign : words)
+        if (static_cast<unsigned char>(sign) < 0x20U) sign = ' ';
+    return words;
+}
+
 /// Once: what was typed here before the window ended.
 void take_up_kept(RunDraft& draft, const CheckView& check) {
     if (!draft.from_before || draft.from_before->job != draft.job || draft.from_before->check != check.id) return;
-    draft.place = draft.from_before->place;
-    draft.value = draft.from_before->value;
-    draft.unit = draft.from_before->unit;
-    draft.instrument = draft.from_before->instrument;
-    draft.kept = *draft.from_before;
-    if (draft.from_before->correcting && check.outcome == measure::Outcome::DoesNotConform) {
-        draft.mode = RunMode::Correcting;
-        draft.done = draft.from_before->done;
-    }
-    draft.from_before.reset();
-    draft.from_earlier = !draft.value.empty();
+    const KeptNumber kept = *std::exchange(draft.from_before, std::nullopt);
+    draft.place = kept.place;
+    draft.value = kept.value;
+    draft.unit = kept.unit;
+    draft.instrument = kept.instrument;
+    draft.kept = kept;
+    for (const FormWord& one : form_words)
+        if (one.word == kept.form) draft.mode = one.mode;
+    // What was to be corrected may have been put right from elsewhere.
+    if (draft.mode == RunMode::Correcting && check.outcome != measure::Outcome::DoesNotConform) draft.mode = RunMode::Reading;
+    for (const auto& [name, field] : fields_of(draft, form_at_hand(check, draft)))
+        if (const auto words = kept.words.find(std::string{name}); words != kept.words.end()) *field = words->second;
+    draft.from_earlier = !draft.value.empty() && form_at_hand(check, draft) != EntryForm::Text;
 }
 
 }  // namespace
@@ -117,41 +171,54 @@ std::string typed_text(const RunDraft& draft) {
 }
 
 std::string written(const KeptNumber& n) {
-    std::string done = n.done;
-    for (char& sign : done)
-        if (static_cast<unsigned char>(sign) < 0x20U) sign = ' ';
-    return n.job + '\t' + n.check + '\t' + n.place + '\t' + n.value + '\t' + n.unit + '\t' + n.instrument + '\t' +
-           (n.correcting ? "correcting" : "reading") + '\t' + done + '\n';
+    std::string line = n.job + '\t' + n.check + '\t' + n.place + '\t' + n.value + '\t' + n.unit + '\t' + n.instrument + '\t' + n.form;
+    for (const auto& [name, words] : n.words) line += '\t' + name + '\t' + words;
+    return line + '\n';
 }
 
 std::optional<KeptNumber> read_number_kept(std::string_view text) {
     if (text.empty() || text.back() != '\n') return std::nullopt;
     text.remove_suffix(1);
-    std::vector<std::string> fields{""};
+    std::vector<std::string> f{""};
     for (const char sign : text) {
-        if (sign == '\t') fields.emplace_back();
+        if (sign == '\t') f.emplace_back();
         else if (static_cast<unsigned char>(sign) < 0x20U) return std::nullopt;  // never written
-        else fields.back() += sign;
+        else f.back() += sign;
     }
-    const auto& f = fields;
-    // Six fields: as versions before wrote them.
-    if ((f.size() != 6 && f.size() != 8) || f[0].empty() || f[1].empty() || f[3].size() > 20 ||
+    // Six fields: as versions before wrote them; eight: with what was done behind the form.
+    const bool has_form = f.size() >= 7;
+    const bool before = f.size() == 8;
+    if ((f.size() != 6 && !before && f.size() % 2 == 0) || f.size() < 6 || f[0].empty() || f[1].empty() || f[3].size() > 20 ||
         f[3].find_first_not_of("0123456789.,-") != std::string::npos)
         return std::nullopt;
-    if (f.size() == 6) return KeptNumber{f[0], f[1], f[2], f[3], f[4], f[5]};
-    return KeptNumber{f[0], f[1], f[2], f[3], f[4], f[5], f[7], f[6] == "correcting"};
+    KeptNumber kept{f[0], f[1], f[2], f[3], f[4], f[5]};
+    if (!has_form) return kept;
+    if (std::none_of(form_words.begin(), form_words.end(), [&](const FormWord& one) { return one.word == f[6]; })) return std::nullopt;
+    kept.form = f[6];
+    if (before && !f[7].empty()) kept.words["done"] = f[7];
+    for (std::size_t i = 7; !before && i + 1 < f.size(); i += 2) {
+        if (f[i].empty() || f[i + 1].empty()) return std::nullopt;
+        kept.words[f[i]] = f[i + 1];
+    }
+    return kept;
 }
 
 void keep_typed(const desk::JobView& job, const CheckView& check, RunDraft& draft, Requests& requests) {
     // Where the person is, also with nothing typed; a job that is closed is not come back to.
     KeptNumber now;
-    if (job.row.state == "open") now = {draft.job, check.id, draft.place, {}, {}, {}};
-    const bool correcting = draft.mode == RunMode::Correcting;
-    if (form_at_hand(check, draft) == EntryForm::Number && (draft.mode == RunMode::Reading || correcting) && !draft.value.empty())
-        now = {draft.job, check.id, draft.place, draft.value, draft.unit, draft.instrument};
-    if (correcting && !now.job.empty()) {
-        now.done = draft.done;
-        now.correcting = true;
+    const EntryForm form = form_at_hand(check, draft);
+    const bool reads = draft.mode == RunMode::Reading || draft.mode == RunMode::Correcting;
+    const bool number = form == EntryForm::Number && reads && !draft.value.empty();
+    if (job.row.state == "open" || number) now = {draft.job, check.id, draft.place, {}, {}, {}};
+    if (number) {
+        now.value = draft.value;
+        now.unit = draft.unit;
+        now.instrument = draft.instrument;
+    }
+    if (!now.job.empty()) {
+        for (const auto& [name, field] : fields_of(draft, form))
+            if (!field->empty()) now.words[std::string{name}] = in_one_line(*field);
+        if (draft.mode == RunMode::Correcting || !now.words.empty()) now.form = form_word(draft.mode);
     }
     if (now == draft.kept) return;
     draft.kept = now;

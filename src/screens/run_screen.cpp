@@ -132,14 +132,6 @@ void go_to_id(const JobView& job, RunDraft& draft, const std::optional<std::stri
     }
 }
 
-int still_open(const JobView& job) {
-    int open = 0;
-    for (const CheckView& check : job.checks) {
-        if (check.applies && check.outcome == Outcome::Open) ++open;
-    }
-    return open;
-}
-
 enum class Room { Wide, Tall, Small };
 
 Room room_for(const Touch& touch, const Rect& at) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -52,12 +53,12 @@ struct StartJob {
 struct KeepSeries {
     std::vector<SeriesRun> runs;
 };
-/// A number as far as it is typed, to be kept across an end in the middle of it; empty value: nothing is kept. Words are
-/// not: they may be about people, and would lie there unlocked.
+/// Where a person is and what is half typed there, to be kept across an end in the middle of it; without a job: nothing.
+/// The words may be about people: they lie in one file of the data folder, which an erasure removes, until they are saved.
 struct KeptNumber {
     std::string job, check, place, value, unit, instrument;
-    std::string done{};       ///< what was done, where a correction is being written
-    bool correcting = false;
+    std::string form = "reading";               ///< what is filled in: form_word of its RunMode
+    std::map<std::string, std::string> words{};  ///< by field of the form; without control signs
     friend bool operator==(const KeptNumber&, const KeptNumber&) = default;
 };
 struct KeepNumber {

@@ -98,12 +98,16 @@ TEST_CASE("a kept number that is torn or no number is left alone") {
     CHECK_FALSE(read_number_kept("A-1\tcheck\t\t19.5\t\tTW-1"));
     CHECK_FALSE(read_number_kept("A-1\tcheck\t\trm -r\t\t\n"));
     CHECK(read_number_kept("A-1\tcheck\t\t19.5\t\tTW-1\n"));
-    CHECK_FALSE(read_number_kept("A-1\tcheck\t\t19.5\t\tTW-1\treading\n"));
-    const KeptNumber whole{"A-1", "check", "2", "19.5", "bar", "TW-1", "packed\tthe foot", true};
-    const auto back = read_number_kept(written(whole));
-    REQUIRE(back);
-    CHECK(back->correcting);
-    CHECK(back->done == "packed the foot");
+    CHECK(read_number_kept("A-1\tcheck\t\t19.5\t\tTW-1\treading\n"));
+    const KeptNumber whole{"A-1", "check", "2", "19.5", "bar", "TW-1", "correcting", {{"done", "packed the foot"}}};
+    CHECK(read_number_kept(written(whole)) == whole);
+    const KeptNumber form{"A-1", "check", "", "", "", "", "deferring", {{"owner", "Mara Tessol"}, {"why", "rain"}}};
+    CHECK(read_number_kept(written(form)) == form);
+    CHECK_FALSE(read_number_kept("A-1\tcheck\t\t\t\t\tdreaming\twhy\train\n"));
+    CHECK_FALSE(read_number_kept("A-1\tcheck\t\t\t\t\tdeferring\twhy\train\towner\n"));
+    CHECK_FALSE(read_number_kept("A-1\tcheck\t\t19\t\tTW-1\tcorrecting\tpacked\rit\n"));
+    // As versions before wrote it.
+    CHECK(read_number_kept("A-1\tcheck\t2\t19.5\tbar\tTW-1\tcorrecting\tpacked the foot\n") == whole);
 }
 
 TEST_CASE("the glass may be turned and widened at any moment and keeps what is typed") {
@@ -186,7 +190,7 @@ TEST_CASE("a correction half written when the window ended is one again, at its 
         glass.drafts.run.done = "packed the left foot";
         glass.type("455");
         before = glass.last<KeepNumber>()->number;
-        CHECK(before.correcting);
+        CHECK(before.form == "correcting");
         CHECK(before.value == "455");
     }
     Glass glass{1280.0F, 800.0F, {}};
@@ -203,4 +207,29 @@ TEST_CASE("a correction half written when the window ended is one again, at its 
     glass.world.job->row.state = "handed over";
     (void)glass.frame();
     CHECK(glass.last<KeepNumber>()->number.job.empty());
+}
+
+TEST_CASE("words half written when the window ended stand there again, in the form they were written in") {
+    KeptNumber before;
+    {
+        Glass glass{1280.0F, 800.0F, {}};
+        glass.open_check("anchor-torque");
+        glass.drafts.run.mode = RunMode::Deferring;
+        glass.drafts.run.defer.why = "rain since\tnoon";
+        glass.drafts.run.defer.owner = "Mara Tessol";
+        (void)glass.frame();
+        REQUIRE(glass.last<KeepNumber>() != nullptr);
+        before = glass.last<KeepNumber>()->number;
+        CHECK(before.form == "deferring");
+    }
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.drafts.run.from_before = *read_number_kept(written(before));
+    glass.open_check("anchor-torque");
+    CHECK(glass.drafts.run.mode == RunMode::Deferring);
+    CHECK(glass.drafts.run.defer.why == "rain since noon");
+    CHECK(glass.drafts.run.defer.owner == "Mara Tessol");
+    // Once it is given up, nothing of it is kept.
+    glass.drafts.run.mode = RunMode::Reading;
+    (void)glass.frame();
+    CHECK(glass.last<KeepNumber>()->number.words.empty());
 }
