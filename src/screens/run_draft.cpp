@@ -308,6 +308,11 @@ void acknowledge(const World& world, const SentEntry& saved, const std::vector<S
         const bool more_wanted = read != nullptr && !read->required && !first_open_place(check, {}).empty();
         const bool stays = more_wanted || draft.check != saved.check || !draft.value.empty() || draft.mode != RunMode::Reading ||
                            check.outcome != measure::Outcome::Conforms;
+        // An answer that asks for more leads to what it asks for.
+        const bool here = draft.check == saved.check && draft.place == saved.place && draft.value.empty() && draft.mode == RunMode::Reading;
+        if (const std::string more = first_open_place(check, {}); here && read != nullptr && read->outcome == measure::Outcome::Conforms &&
+                                                                  check.outcome == measure::Outcome::Open && !more.empty())
+            return go_to_place(draft, more);
         if (stays) return;
         if (const CheckView* next = next_useful(*world.job, check.id, runs, world.moment.epoch_s)) {
             go_on_to(draft, *next);

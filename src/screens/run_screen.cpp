@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
 #include "screens/check_panel.hpp"
@@ -80,9 +81,12 @@ void take_up_job(const JobView& job, RunDraft& draft) {
     if (const CheckView* first = first_to_do(job)) go_to_check(draft, *first);
 }
 
-/// True while a job that was asked for is not the one that is open.
+/// True while a job that was asked for is not the one that is open; where none is, one that is not there does not come.
 bool still_opening(const World& world, const RunDraft& draft) {
-    return draft.wanted && (!world.job || world.job->row.job != draft.wanted->job);
+    if (!draft.wanted || (world.job && world.job->row.job == draft.wanted->job)) return false;
+    const bool looked = world.listed && !world.saving;
+    return world.job || !looked || std::any_of(world.jobs.begin(), world.jobs.end(),
+                                  [&](const desk::JobRow& row) { return row.job == draft.wanted->job; });
 }
 
 void stage_keys(Touch& touch, const Rect& at, const JobView& job, const CheckView& at_hand,

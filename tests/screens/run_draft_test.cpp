@@ -187,3 +187,26 @@ TEST_CASE("nobody is led away from another check or from a value being typed") {
     CHECK(one.draft.value == "4");
     CHECK(one.draft.receipt);
 }
+
+TEST_CASE("an answer that asks for more leads to what it asks for") {
+    SavedOne one;
+    auto& check = one.world.job->checks[0];
+    one.draft.job = one.world.job->row.job;
+    go_to_check(one.draft, check);
+    save_reading(check, "vessel", one.draft, one.requests);
+    one.world.saving = true;
+    look_after_sent(one.world, one.draft, one.runs, one.requests);
+    // The desk answers: the answer is fine, and now belongs more to the check.
+    desk::PlaceView main;
+    main.form = desk::EntryForm::YesNo;
+    main.outcome = measure::Outcome::Conforms;
+    desk::PlaceView size;
+    size.name = "vessel size";
+    size.form = desk::EntryForm::Number;
+    check.places = {main, size};
+    check.outcome = measure::Outcome::Open;
+    one.world.saving = false;
+    look_after_sent(one.world, one.draft, one.runs, one.requests);
+    CHECK(one.draft.check == check.id);
+    CHECK(one.draft.place == "vessel size");
+}

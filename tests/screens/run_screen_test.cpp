@@ -58,11 +58,25 @@ TEST_CASE("a check asked for in another job waits until that job is open") {
     Glass glass{1280.0F, 800.0F, {}};
     glass.drafts.screen = Screen::Run;
     glass.drafts.run.wanted = WantedCheck{"A-0099", "test-hold", RunMode::Reading};
+    glass.world.saving = true;
     (void)glass.frame();
     CHECK(glass.says("Opening job A-0099"));
     glass.world.job->row.job = "A-0099";
     (void)glass.frame();
     CHECK(glass.drafts.run.check == "test-hold");
+}
+
+TEST_CASE("a job that is not there is not waited for") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.world.job.reset();
+    glass.drafts.screen = Screen::Run;
+    glass.drafts.run.wanted = WantedCheck{"A-4711", "test-hold", RunMode::Reading};
+    glass.world.saving = true;
+    (void)glass.frame();
+    CHECK(glass.says("Opening job A-4711"));
+    glass.world.saving = false;
+    (void)glass.frame();
+    CHECK(glass.says("No job is open."));
 }
 
 // A glove that bounces taps twice within a tenth of a second; before eyes have read what came by itself no finger means it.
