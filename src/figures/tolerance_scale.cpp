@@ -147,7 +147,8 @@ private:
     void draw_reading() {
         if (!scale_.reading) return;
         const double at = x(*scale_.reading);
-        const double mark = std::max(1.5 * scale_.text_mm, 2.4);
+        // In a low place the mark is smaller: cut off at the top it would be another shape.
+        const double mark = std::min(std::max(1.5 * scale_.text_mm, 2.4), (bar_.top - into_.top) / 1.25);
         const double y = bar_.top - 0.75 * mark;
         on_.line({at, y}, {at, bar_.bottom()}, {ink_of(scale_.outcome), 0.5});
         draw_outcome_mark(on_, scale_.outcome, {at, y}, mark);

@@ -47,6 +47,18 @@ TEST_CASE("a reading stays on the scale however far off it is, and words never c
     }
 }
 
+TEST_CASE("in a low place with large words the mark is drawn whole") {
+    for (const measure::Outcome outcome : {measure::Outcome::Conforms, measure::Outcome::DoesNotConform, measure::Outcome::Inconclusive}) {
+        ToleranceScale scale = torque();
+        scale.reading = 20.0;
+        scale.outcome = outcome;
+        scale.text_mm = 3.6;
+        RecordedCanvas canvas;
+        draw_tolerance_scale(canvas, {0, 0, 90, 9}, scale);
+        CHECK(drawing::outside(canvas, {-0.5, -0.1, 91, 20}) == std::vector<std::string>{});
+    }
+}
+
 TEST_CASE("guard strips are hatched only where guarded acceptance is narrower") {
     RecordedCanvas guarded;
     draw_tolerance_scale(guarded, {0, 0, 80, 11}, torque());
