@@ -195,6 +195,11 @@ Result<Transaction> Transaction::begun(const Database& database) {
     return Transaction{&database};
 }
 
+Result<Transaction> Transaction::begun_to_read(const Database& database) {
+    if (auto begin = database.run("BEGIN"); !begin) return refused(begin.error());
+    return Transaction{&database};
+}
+
 Transaction::Transaction(Transaction&& other) noexcept
     : database_{std::exchange(other.database_, nullptr)} {}
 

@@ -82,6 +82,8 @@ private:
 class Transaction {
 public:
     [[nodiscard]] static Result<Transaction> begun(const Database& database);
+    /// All reads until its end see one moment, and the file is locked for reading once and not for each of them.
+    [[nodiscard]] static Result<Transaction> begun_to_read(const Database& database);
     Transaction(Transaction&& other) noexcept;
     Transaction& operator=(Transaction&&) = delete;
     ~Transaction();

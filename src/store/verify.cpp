@@ -69,6 +69,8 @@ void check_trust(const std::vector<Written>& entries, const std::vector<record::
 }  // namespace
 
 Result<JournalReport> Journal::verify_journal(Files files) const {
+    const auto moment = Transaction::begun_to_read(inside_->database);
+    if (!moment) return refused(moment.error());
     // Tables and indexes against each other too: an index that lost a row hides an entry from its job.
     const auto whole = inside_->database.text("PRAGMA integrity_check(1)");
     auto read = look_through(inside_->database);
