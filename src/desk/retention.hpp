@@ -55,7 +55,7 @@ struct RetentionView {
 };
 
 /// The last day of a period that counts from `day`. Source of the count: the same day so many years later ends
-/// it (BGB section 188 (2), from memory); 29 February ends on the 28th in a year without it.
+/// it (BGB section 188 (2)); 29 February ends on the 28th in a year without it (as (3) says of months).
 [[nodiscard]] std::string last_day_kept(std::string_view day, KeptFrom from, int years);
 
 /// Every customer of the folder, the one whose periods end first at the head. Practice jobs are due at once.

@@ -1,5 +1,7 @@
 #include "desk/retention.hpp"
 
+#include <algorithm>
+
 #include "desk/testing.hpp"
 
 namespace wm::desk {
@@ -39,8 +41,9 @@ TEST_CASE("the shipped periods are read, each with a reason and a source, and on
         CHECK_FALSE(each.rules.empty());
         for (const auto& rule : each.rules) {
             CHECK(rule.why.ends_with("."));
-            // Nobody of us read these laws: that must stand beside each of them.
-            const bool is_marked = rule.source.ends_with("from memory") || rule.source == "common practice, no source";
+            // When the law was read, or that nobody of us read it: that must stand beside each of them.
+            const bool is_marked = rule.source.find(" 2026-") != std::string::npos || rule.source.ends_with("from memory") ||
+                                   rule.source == "common practice, no source";
             CHECK(is_marked);
         }
     }
@@ -52,6 +55,35 @@ TEST_CASE("the shipped periods are read, each with a reason and a source, and on
     const auto nowhere = rules_of(*all, "ZZ");
     REQUIRE_FALSE(nowhere);
     CHECK(nowhere.error().what == "There are no periods for the country \"ZZ\".");
+}
+
+TEST_CASE("the shipped periods are those of the law they name") {
+    const auto all = *read_retention(file_bytes("assets/retention.toml"), "retention.toml");
+    struct Row {
+        const char *country, *record, *law;
+        int years;
+        KeptFrom from;
+    };
+    // Sources: BGB 634a (five years for a building, from acceptance) and Code civil 1792-4-1 (ten years from acceptance);
+    // HGB 257 (4) and (5) (six years for letters, from the end of the year of the letter); Code de commerce L123-22 (ten
+    // years for vouchers); Limitation Act 1980 section 5 (six years from the breach); Finance Act 1998 schedule 18
+    // paragraph 21 (sixth anniversary of the end of the period). Read 2026-11-27.
+    for (const Row& row : {Row{"DE", "report", "BGB section 634a", 5, KeptFrom::Handover},
+                           Row{"DE", "mails", "HGB section 257", 6, KeptFrom::EndOfYear},
+                           Row{"FR", "report", "Code civil, articles 1792 and 1792-4-1", 10, KeptFrom::Handover},
+                           Row{"FR", "mails", "Code de commerce, article L123-22", 10, KeptFrom::EndOfYear},
+                           Row{"GB", "report", "Limitation Act 1980, section 5", 6, KeptFrom::Handover},
+                           Row{"GB", "mails", "Finance Act 1998, schedule 18, paragraph 21", 6, KeptFrom::EndOfYear}}) {
+        CAPTURE(row.country);
+        CAPTURE(row.record);
+        const auto rules = *rules_of(all, row.country);
+        const auto found = std::find_if(rules.rules.begin(), rules.rules.end(),
+                                        [&](const RetentionRule& rule) { return rule.record.starts_with(row.record); });
+        REQUIRE(found != rules.rules.end());
+        CHECK(found->years == row.years);
+        CHECK(found->from == row.from);
+        CHECK(found->source.starts_with(row.law));
+    }
 }
 
 TEST_CASE("a period that is written wrongly is refused with its line") {

@@ -1,6 +1,7 @@
 """Plants each bug of bugs.toml in a copy of the project and demands that its test program goes red.
 
-    bite.py COPY     COPY is a copy of the project with build/checked configured; it is changed and mended again.
+    bite.py COPY [WORDS…]    COPY is a copy of the project with build/checked configured; it is changed and mended again.
+                             With WORDS only the bugs whose names hold one of them.
 
 A program that does not build, or stays green, fails the run.
 """
@@ -8,6 +9,8 @@ import pathlib, subprocess, sys, tomllib
 
 copy = pathlib.Path(sys.argv[1])
 bugs = tomllib.loads((pathlib.Path(__file__).parent / "bugs.toml").read_text(encoding="utf-8"))["bug"]
+if sys.argv[2:]:
+    bugs = [bug for bug in bugs if any(word in bug["name"] for word in sys.argv[2:])]
 build = copy / "build/checked"
 toothless = []
 
