@@ -39,9 +39,17 @@ struct ReadingView {
 
 enum class EntryForm { YesNo, Choice, Number, Series, Text, Photo, Signature, None };
 
+struct InstrumentView {
+    std::string id, type, label, due;
+    std::string uncertainty;  ///< as text, k = 2
+    bool in_date = true;
+};
+
 struct PlaceView {
     std::string name;      ///< "" for the one main value
     std::string question;  ///< of a part; empty for a plain place
+    std::string instrument_type;              ///< of a part; empty where none is needed
+    std::vector<InstrumentView> instruments;  ///< of a part: those of that type, registered for the job
     EntryForm form = EntryForm::None;
     std::string unit;
     std::vector<std::string> accepted, refused;  ///< answers of a choice
@@ -54,12 +62,6 @@ struct PlaceView {
 
 struct CautionView {
     std::string id, title, text;
-};
-
-struct InstrumentView {
-    std::string id, type, label, due;
-    std::string uncertainty;  ///< as text, k = 2
-    bool in_date = true;
 };
 
 struct DeferralView {
@@ -105,6 +107,7 @@ struct CheckView {
     std::string concession;  ///< why and by whom; empty for none
     bool may_be_conceded = false;
     bool failed_once = false;
+    int uncorrected = 0;  ///< readings that failed, of which nothing says what was done
     bool conflict = false;
 };
 

@@ -100,12 +100,21 @@ InstrumentView instrument_view(const checklist::InstrumentInUse& instrument, con
                        instrument.preuse != checklist::PreUse::Failed};
 }
 
+void add_instruments(std::vector<InstrumentView>& to, const JobInHand& job, const std::string& type) {
+    for (const auto& instrument : job.instruments())
+        if (!type.empty() && instrument.card.type == type) to.push_back(instrument_view(instrument, job.today));
+}
+
 PlaceView place_view(Assessment& assessment, const checklist::Check& check, const std::string& name, bool required) {
     const auto* part = check.part_named(name);
     PlaceView view;
     view.name = name;
     view.required = required;
     view.question = part ? part->question : "";
+    if (part != nullptr) {
+        view.instrument_type = part->instrument.value_or("");
+        add_instruments(view.instruments, assessment.job(), view.instrument_type);
+    }
     view.form = part ? form_of(part->kind, checklist::EntryForm::Number) : form_of(check.kind, check.entry);
     const auto unit = part ? part->unit : check.unit;
     if (unit) view.unit = unit->symbol;
@@ -144,6 +153,7 @@ void add_state(CheckView& view, const checklist::Check& check, const record::Che
     fill_values(view, check);
     view.failed_once = std::any_of(state.failures.begin(), state.failures.end(),
                                    [](const record::Failure& failure) { return !failure.withdrawn; });
+    view.uncorrected = static_cast<int>(state.failures_without_correction());
     view.conflict = !state.conflicts.empty();
     if (state.deferral)
         view.deferral = DeferralView{state.deferral->deferred.until, shown_if_any(state.deferral->deferred.owner),
@@ -208,9 +218,7 @@ CheckView check_view(Assessment& assessment, const checklist::Check& check) {
         view.plausible_high = check.plausible->high;
     }
     view.instrument_type = check.instrument.value_or("");
-    for (const auto& instrument : job.instruments())
-        if (instrument.card.type == view.instrument_type)
-            view.instruments.push_back(instrument_view(instrument, job.today));
+    add_instruments(view.instruments, job, view.instrument_type);
     add_places(view, assessment, check, standing);
     view.accepted = check.accept;
     view.refused = check.refuse;
@@ -223,6 +231,13 @@ CheckView check_view(Assessment& assessment, const checklist::Check& check) {
     if (check.measurand) view.measurand = checklist::number_in_words(*check.measurand, {assessment.context(), {}, nullptr});
     view.waits_for = standing.waits_for;
     view.missing_facts = standing.missing_facts;
+    // What a part that must be answered is held against belongs to it as well.
+    for (const auto& part : check.parts) {
+        const auto shown = std::find_if(view.places.begin(), view.places.end(), [&](const auto& place) { return place.name == part.name; });
+        if (shown == view.places.end() || !shown->required || shown->outcome != Outcome::Open) continue;
+        for (const auto& fact : checklist::limits_for(check, part.name, assessment.context()).missing.facts)
+            view.missing_facts.push_back(fact);
+    }
     switch (check.photo) {
         case checklist::PhotoWish::None: view.photo = "none"; break;
         case checklist::PhotoWish::Wanted: view.photo = "wanted"; break;

@@ -344,6 +344,8 @@ void check_prose(Touch& touch, const Rect& at, const CheckView& check, const Wor
     if (check.outcome == Outcome::DoesNotConform && !check.on_fail.empty()) {
         boxed("To do now: " + check.on_fail);
     }
+    if (check.uncorrected > 0 && check.outcome != Outcome::DoesNotConform)
+        boxed("A reading failed here before, and nothing says what was done. Touch Corrected and write it down; if it was a slip, take that reading back with Undo.");
     if (check.waits_for.size() == 1) boxed("Waits for the hold point: " + title_of(world, check.waits_for.front()) + ".");
     if (check.waits_for.size() > 1)
         boxed(fmt::format("Waits for {} hold points, the first of them: {}.", check.waits_for.size(),
@@ -416,7 +418,7 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
                                  : entry_height(touch, rest, form, answers_of(check, draft).size(),
                                                 running ? SeriesClock::Runs : SeriesClock::NotStarted);
         below = cut_bottom(rest, std::min(wanted, rest.h - touch.mm(14.0F)), touch.gap());
-    } else if (!check.instruments.empty()) {
+    } else if (!instruments_at_hand(check, draft).empty() || !instrument_type_at_hand(check, draft).empty()) {
         instrument_keys(touch, cut_bottom(rest, touch.key_side(), touch.gap()), check, draft);
     }
     const float places = waits ? 0.0F : places_height(touch, rest.w, check);

@@ -3,6 +3,7 @@
 
 #include <imgui.h>
 
+#include <algorithm>
 #include <array>
 #include <utility>
 
@@ -30,6 +31,7 @@ float letter_board_height(const Touch& touch, float width) {
 void look_after_board(Attention& attention, BoardDraft& draft) {
     // A board that came up under the finger would move the field away from it.
     const bool lifted = !ImGui::IsMouseDown(0);
+    attention.look_frames = std::max(0, attention.look_frames - 1);
     if (!ImGui::GetIO().InputQueueCharacters.empty()) attention.has_keyboard = true;
     const bool done = std::exchange(attention.letters_done, false);
     if ((attention.has_keyboard || done) && std::exchange(draft.by_itself, false)) draft.shown = false;
@@ -37,6 +39,7 @@ void look_after_board(Attention& attention, BoardDraft& draft) {
     attention.letters_wanted = false;
     if (attention.has_keyboard || draft.shown) return;
     draft.shown = draft.by_itself = true;
+    attention.look_frames = 3;
 }
 
 void letter_board(Touch& touch, const Rect& at, BoardDraft& draft) {
@@ -67,8 +70,11 @@ void letter_board(Touch& touch, const Rect& at, BoardDraft& draft) {
     }
     if (key(touch, "space", cells[5], {.words = "space"})) touch.attention.letters += ' ';
     if (key(touch, "delete", cells[6], {.words = "⌫"})) touch.attention.letters += '\b';
-    if (key(touch, "done", cells[7], {.words = "Done", .role = KeyRole::Primary}))
+    if (key(touch, "done", cells[7], {.words = "Done", .role = KeyRole::Primary})) {
         draft.shown = draft.by_itself = false;
+        // A second tap would land on the key that comes to light beneath.
+        touch.be_deaf_for(bounce_s);
+    }
     for (std::size_t i = 0; i < signs.size(); ++i) {
         if (key(touch, signs[i], cells[i + 1], {.words = signs[i]})) touch.attention.letters += signs[i];
     }

@@ -142,7 +142,15 @@ void concede(Touch& touch, const Rect& at, const CheckView& check, RunDraft& dra
     if (form.back()) draft.mode = RunMode::Reading;
 }
 
-void facts(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft,
+/// The words a fact can be; empty for numbers and free text.
+std::vector<std::string> choices_of(const World& world, const std::string& key) {
+    if (world.job)
+        for (const desk::FactView& fact : world.job->unknown_facts)
+            if (fact.key == key) return fact.choices;
+    return {};
+}
+
+void facts(Touch& touch, const Rect& at, const CheckView& check, const World& world, RunDraft& draft,
            Requests& requests) {
     if (check.missing_facts.empty()) {
         draft.mode = RunMode::Reading;
@@ -152,8 +160,13 @@ void facts(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft
     const std::string& meaning = check.missing_words.empty() ? name : check.missing_words.front();
     Form form{touch, at, "Not known yet: " + meaning};
     const bool dated = name.ends_with("_lic") || name.ends_with("_card");
-    form.words(dated ? "Its number and the last day it is valid: E-204 2028-03-31." : "A number may carry its unit: 3.1 bar, 540 kPa.");
-    form.text("fact", draft.fact, meaning);
+    const std::vector<std::string> choices = choices_of(world, name);
+    if (!choices.empty()) {
+        form.offers(choices, draft.fact);
+    } else {
+        form.words(dated ? "Its number and the last day it is valid: E-204 2028-03-31." : "A number may carry its unit: 3.1 bar, 540 kPa.");
+        form.text("fact", draft.fact, meaning);
+    }
     const bool lacks_day = dated && !draft.fact.empty() && !names_a_day(draft.fact);
     if (lacks_day) form.words("The day is missing: it is written as 2028-03-31.");
     if (form.deed("state", "Keep it", ready_if(!draft.fact.empty() && !lacks_day))) {
@@ -197,10 +210,14 @@ std::vector<std::string> wanted_types(const CheckView& check, const World& world
     const auto want = [&](const std::string& type) {
         if (!type.empty() && std::find(types.begin(), types.end(), type) == types.end()) types.push_back(type);
     };
-    want(check.instrument_type);
+    const auto want_all = [&](const CheckView& each) {
+        want(each.instrument_type);
+        for (const desk::PlaceView& place : each.places) want(place.instrument_type);
+    };
+    want_all(check);
     if (world.job)
         for (const CheckView& each : world.job->checks)
-            if (each.applies) want(each.instrument_type);
+            if (each.applies) want_all(each);
     return types;
 }
 
@@ -261,7 +278,8 @@ struct MoreKey {
 
 /// Why a sheet is of no use at this check; empty where it is.
 std::string_view against_it(const CheckView& check, RunMode mode) {
-    if (mode == RunMode::Deferring && check.defer_reasons.empty()) return "the set is not handed over without it";
+    if (mode == RunMode::Deferring && check.defer_reasons.empty())
+        return check.core || check.hold ? "the set is not handed over without it" : "it may stay open; page one says so";
     if (mode == RunMode::Conceding && !check.may_be_conceded)
         return check.severity == "H" ? "never for what can hurt someone" : "nothing stands as failed";
     if (mode == RunMode::Facts && check.missing_facts.empty()) return "none is missing here";
@@ -318,7 +336,7 @@ void more_panel(Touch& touch, const Rect& at, const CheckView& check, const Worl
         case RunMode::Conceding:
             return concede(touch, at, check, draft, requests);
         case RunMode::Facts:
-            return facts(touch, at, check, draft, requests);
+            return facts(touch, at, check, world, draft, requests);
         case RunMode::NearMiss:
             return near_miss(touch, at, draft, requests);
         case RunMode::Leaving:

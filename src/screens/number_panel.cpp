@@ -166,10 +166,10 @@ void keys_and_save(Touch& touch, const Rect& at, const CheckView& check,
 
 /// One key that goes on to the next instrument of the type.
 void instrument_wheel(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft) {
-    const auto& all = check.instruments;
-    if (instrument_at_hand(check, draft).empty()) return;
+    const auto& all = instruments_at_hand(check, draft);
+    const std::string used = instrument_at_hand(check, draft);
     for (std::size_t i = 0; i < all.size(); ++i) {
-        if (all[i].id != draft.instrument) continue;
+        if (all[i].id != used) continue;
         const std::string words = instrument_words(all[i]);
         const std::string small = instrument_doubt(all[i]);
         if (key(touch, "instrument", at, {.words = words, .small = small, .face = Face::Small})) {
@@ -226,18 +226,25 @@ std::string instrument_doubt(const desk::InstrumentView& one) {
 }
 
 void instrument_keys(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft) {
-    if (check.instruments.empty() || instrument_at_hand(check, draft).empty()) return;
     const Scope scope{touch, "instrument"};
-    const std::vector<Rect> cells =
-        columns(at, static_cast<int>(check.instruments.size()), touch.gap());
-    for (std::size_t i = 0; i < check.instruments.size(); ++i) {
-        const desk::InstrumentView& one = check.instruments[i];
+    const auto& all = instruments_at_hand(check, draft);
+    const std::string& type = instrument_type_at_hand(check, draft);
+    if (all.empty()) {
+        // Without one, nothing says how far off a number may be.
+        if (!type.empty() && key(touch, "which", at, {.words = "Which " + type + "?", .small = "add it to this job", .face = Face::Small}))
+            draft.mode = RunMode::Instrument;
+        return;
+    }
+    const std::string used = instrument_at_hand(check, draft);
+    const std::vector<Rect> cells = columns(at, static_cast<int>(all.size()), touch.gap());
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const desk::InstrumentView& one = all[i];
         const std::string words = instrument_words(one);
         const std::string small = instrument_doubt(one);
         if (key(touch, one.id, cells[i],
                 {.words = words,
                  .small = small,
-                 .state = one.id == draft.instrument ? KeyState::Chosen : KeyState::Ready})) {
+                 .state = one.id == used ? KeyState::Chosen : KeyState::Ready})) {
             draft.instrument = one.id;
         }
     }
@@ -265,8 +272,10 @@ void split_number_panel(Touch& touch, const SplitNumber& at, const CheckView& ch
     const desk::Preview* preview = preview_now(world, draft);
     Rect rest = at.value_at;
     const Rect scale_at = cut_bottom(rest, touch.mm(13.0F), touch.mm(1.0F));
-    if (!check.instruments.empty()) {
+    if (!instruments_at_hand(check, draft).empty()) {
         instrument_wheel(touch, cut_right(rest, rest.w * 0.38F, touch.gap()), check, draft);
+    } else if (!instrument_type_at_hand(check, draft).empty()) {
+        instrument_keys(touch, cut_right(rest, rest.w * 0.38F, touch.gap()), check, draft);
     }
     value_and_unit(touch, rest, check, draft, above_value(check, draft));
     scale(touch, scale_at, check, draft, preview);

@@ -24,11 +24,14 @@ std::string first_open_place(const CheckView& check, std::string_view after) {
     return {};
 }
 
-/// A number in hand is laid aside; a saved one is not there any more.
+/// What is in hand is laid aside; a saved one is not there any more.
 void lay_aside(RunDraft& draft) {
-    const bool number = !draft.value.empty() && draft.value.find_first_not_of("0123456789.,-") == std::string::npos;
     const auto place = std::pair{draft.check, draft.place};
-    if (number) draft.unsaved[place] = {draft.value, draft.unit, draft.instrument};
+    const bool corrects = draft.mode == RunMode::Correcting;
+    const bool half = !draft.value.empty() || !draft.photo_path.empty() || !draft.caption.empty() || (corrects && !draft.done.empty());
+    if (half)
+        draft.unsaved[place] = {draft.value,   draft.unit,       draft.instrument, draft.done,
+                                draft.caption, draft.photo_path, corrects ? RunMode::Correcting : RunMode::Reading};
     else draft.unsaved.erase(place);
     draft.unsaved_series[draft.check] = draft.series;
 }
@@ -40,8 +43,12 @@ void take_up_unsaved(RunDraft& draft) {
     draft.value = found->second.value;
     draft.unit = found->second.unit;
     if (!found->second.instrument.empty()) draft.instrument = found->second.instrument;
+    draft.done = found->second.done;
+    draft.caption = found->second.caption;
+    draft.photo_path = found->second.photo_path;
+    draft.mode = found->second.mode;
     draft.unsaved.erase(found);
-    draft.from_earlier = true;
+    draft.from_earlier = !draft.value.empty() && draft.value.find_first_not_of("0123456789.,-") == std::string::npos;
 }
 
 void clear_typed(RunDraft& draft) {
@@ -160,10 +167,22 @@ void go_to_place(RunDraft& draft, const std::string& place) {
     take_up_unsaved(draft);
 }
 
+const std::vector<desk::InstrumentView>& instruments_at_hand(const CheckView& check, const RunDraft& draft) {
+    const PlaceView* place = place_at_hand(check, draft);
+    return place != nullptr && !place->question.empty() ? place->instruments : check.instruments;
+}
+
+const std::string& instrument_type_at_hand(const CheckView& check, const RunDraft& draft) {
+    const PlaceView* place = place_at_hand(check, draft);
+    return place != nullptr && !place->question.empty() ? place->instrument_type : check.instrument_type;
+}
+
 std::string instrument_at_hand(const CheckView& check, const RunDraft& draft) {
     const PlaceView* place = place_at_hand(check, draft);
-    const bool other = place != nullptr && !place->question.empty() && place->unit != check.unit;
-    return other ? std::string{} : draft.instrument;
+    if (place == nullptr || place->question.empty()) return draft.instrument;
+    for (const desk::InstrumentView& one : place->instruments)
+        if (one.id == draft.instrument) return one.id;
+    return place->instruments.empty() ? std::string{} : place->instruments.front().id;
 }
 
 std::string typed_text(const RunDraft& draft) {
@@ -306,7 +325,8 @@ void acknowledge(const World& world, const SentEntry& saved, const std::vector<S
         for (const PlaceView& place : check.places)
             if (place.name == saved.place) read = &place;
         const bool more_wanted = read != nullptr && !read->required && !first_open_place(check, {}).empty();
-        const bool stays = more_wanted || draft.check != saved.check || !draft.value.empty() || draft.mode != RunMode::Reading ||
+        // Nobody is led away while nothing says what was done about a reading that failed.
+        const bool stays = more_wanted || check.uncorrected > 0 || draft.check != saved.check || !draft.value.empty() || draft.mode != RunMode::Reading ||
                            check.outcome != measure::Outcome::Conforms;
         // An answer that asks for more leads to what it asks for.
         const bool here = draft.check == saved.check && draft.place == saved.place && draft.value.empty() && draft.mode == RunMode::Reading;

@@ -44,9 +44,11 @@ struct InstrumentDraft {
     std::string id, type, resolution, uncertainty, due;
 };
 
-/// A number that was typed and not saved when the person turned elsewhere.
+/// What was typed or chosen and not saved when the person turned elsewhere.
 struct Unsaved {
     std::string value, unit, instrument;
+    std::string done, caption, photo_path;
+    RunMode mode = RunMode::Reading;  ///< or Correcting
 };
 
 /// A job and check that were asked for and are not open yet.
@@ -147,8 +149,12 @@ bool go_back(RunDraft& draft, const desk::JobView& job);
 /// To the place that needs a correction, if the one at hand does not.
 void go_to_fault(RunDraft& draft, const desk::CheckView& check);
 
-/// The instrument of what is entered now; empty for a part of another kind of quantity than the check's own, which the
-/// instrument at hand cannot have shown.
+/// The instruments of the job that can show what is entered now: those of the part at hand, else of the check; and their
+/// type, empty where none is needed.
+[[nodiscard]] const std::vector<desk::InstrumentView>& instruments_at_hand(const desk::CheckView& check, const RunDraft& draft);
+[[nodiscard]] const std::string& instrument_type_at_hand(const desk::CheckView& check, const RunDraft& draft);
+
+/// The instrument of what is entered now; of a part one of its own type, or empty.
 [[nodiscard]] std::string instrument_at_hand(const desk::CheckView& check, const RunDraft& draft);
 
 /// What is typed, with the unit the instrument shows.

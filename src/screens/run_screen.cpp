@@ -170,6 +170,11 @@ struct Standing {
     int passed;  ///< open checks between the two that wait for a hold point
 };
 
+/// A failed reading waits for the word of what was done, also where a later one conforms; what the tool works out has none.
+bool may_correct(const CheckView& check) {
+    return check.form != desk::EntryForm::None && (check.outcome == Outcome::DoesNotConform || check.uncorrected > 0);
+}
+
 std::vector<NavKey> nav_keys(const Standing& at, const RunDraft& draft, Room room) {
     const auto& [job, check, next, passed] = at;
     std::vector<NavKey> keys;
@@ -184,9 +189,9 @@ std::vector<NavKey> nav_keys(const Standing& at, const RunDraft& draft, Room roo
                     mode_state(draft, RunMode::Photo)});
     // Always there: a row that moved under the finger would answer with another key.
     keys.push_back({"corrected", "Corrected",
-                    check.outcome == Outcome::DoesNotConform ? mode_state(draft, RunMode::Correcting) : KeyState::Blocked});
+                    may_correct(check) ? mode_state(draft, RunMode::Correcting) : KeyState::Blocked});
     keys.push_back({"more", "More", mode_state(draft, RunMode::More)});
-    keys.push_back({"undo", "Undo"});
+    keys.push_back({"undo", "Undo", KeyState::Ready, KeyRole::Plain, draft.value.empty() ? "the last entry" : "what is typed"});
     keys.push_back({"next", next != nullptr ? "Next ▶" : "Sign-off ▶", KeyState::Ready,
                     check.outcome == Outcome::Conforms ? KeyRole::Primary : KeyRole::Plain,
                     next == nullptr ? "nothing is left to read"
@@ -206,7 +211,12 @@ void nav_deed(std::string_view name, const Standing& at, RunDraft& draft, Reques
         flip(draft, RunMode::Correcting);
     }
     if (name == "more") flip(draft, RunMode::More);
-    if (name == "undo") {
+    if (name == "undo" && !draft.value.empty()) {
+        // The nearest is taken back first: what is typed here, not what was saved at another check.
+        draft.value.clear();
+        draft.sure = false;
+        draft.from_earlier = false;
+    } else if (name == "undo") {
         draft.receipt.reset();
         draft.follows_undo = true;
         requests.emplace_back(desk::Intent{desk::UndoLast{job.row.job}});

@@ -21,11 +21,22 @@ const desk::CheckView* check_named(const JobView& job, std::string_view id) {
     return nullptr;
 }
 
+/// "2026-11-27 14:22" of a time with seconds and zone.
+std::string said_at(std::string time) {
+    if (time.size() > 16) time.resize(16);
+    if (time.size() == 16 && time[10] == 'T') time[10] = ' ';
+    return time;
+}
+
 std::optional<std::string> what_stands(Touch& touch, const Rect& at, const World& world) {
     const JobView& job = *world.job;
     std::optional<std::string> wanted;
     ScrollArea area{touch, "state", at};
-    if (job.blockers.empty()) {
+    const bool over = !job.handed_over_at.empty();
+    if (over) {
+        area.heading(fmt::format("Handed over on {}.", said_at(job.handed_over_at)));
+        area.words("The report lies with its message in the Outbox. What comes in later, as a put-off check, goes into a supplement.");
+    } else if (job.blockers.empty()) {
         area.heading("Nothing blocks the signatures.");
     } else {
         area.heading(
@@ -48,7 +59,9 @@ std::optional<std::string> what_stands(Touch& touch, const Rect& at, const World
         const bool told = std::any_of(job.blockers.begin(), job.blockers.end(), [&](const auto& one) { return one.check == check.id; });
         if (check.applies && entered && !told && check.severity == "H" && check.outcome == measure::Outcome::Open) undone.push_back(&check);
     }
-    if (!undone.empty()) area.heading("Not done, though it can hurt someone. Page one will say so. Touch one to do it now:");
+    if (!undone.empty())
+        area.heading(over ? "Was not done, though it can hurt someone. Page one says so."
+                          : "Not done, though it can hurt someone. Page one will say so. Touch one to do it now:");
     for (const desk::CheckView* check : undone) {
         if (marked_row(touch, "go to " + check->id, area.take(touch.mm(key_mm + 3.0F), touch.gap()),
                        {.outcome = check->outcome, .words = check->title, .small = "not done yet"}))
@@ -215,12 +228,15 @@ void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
     }
     const bool done = !job.handed_over_at.empty() && !job.supplement_due;
     const bool unsigned_yet = !job.supplement_due && (signed_by(job, desk::Signer::Crew) == nullptr || signed_by(job, desk::Signer::Customer) == nullptr);
+    const std::string handed = said_at(job.handed_over_at);
+    const bool ready = !done && !unsigned_yet;
     if (key(touch, "hand over", hand_over,
             {.words = done                 ? "Handed over"
                       : job.supplement_due ? "Make the supplement to the report"
                                            : "Hand over: make the report",
-             .small = done ? std::string_view{job.handed_over_at} : unsigned_yet ? std::string_view{"after crew and customer have signed"} : std::string_view{},
-             .state = done || unsigned_yet ? KeyState::Blocked : KeyState::Ready,
+             .small = done ? std::string_view{handed} : unsigned_yet ? std::string_view{"after crew and customer have signed"} : std::string_view{},
+             .role = ready ? KeyRole::Primary : KeyRole::Answer,
+             .state = ready ? KeyState::Ready : KeyState::Blocked,
              .face = Face::Bold})) {
         requests.emplace_back(desk::Intent{desk::HandOver{job.row.job}});
     }

@@ -215,6 +215,7 @@ bool field(Touch& touch, std::string_view name, const Rect& at, std::string& tex
     // Tab may be faster than the field that it passed: the ring alone says where letters go.
     if (ImGui::IsItemActive() && !focused && !touch.attention.at.empty()) ImGui::ClearActiveID();
     if (ImGui::IsItemActive()) touch.attention.writing = path;
+    if (ImGui::IsItemActive() && touch.attention.look_frames > 0) ImGui::SetScrollHereY(0.5F);
     if (ImGui::IsItemActivated() && ImGui::IsMouseDown(0)) touch.attention.letters_wanted = true;
     if (focused || ImGui::IsItemActive()) focus_ring(touch, at);
     return ended;

@@ -21,6 +21,7 @@ struct Attention {
     std::string writing;             ///< path of the field last written in
     std::string letters;             ///< typed on the letter board, not yet in the field
     bool letters_wanted = false;     ///< a finger went into a field, and is perhaps still on it
+    int look_frames = 0;             ///< frames in which the field written in is brought into sight: the board took its place
     bool letters_done = false;       ///< what was written has served: a board that came by itself may go
     bool has_keyboard = false;       ///< letters came from a keyboard: the glass need not offer its own
     bool scrolling = false;          ///< the finger moved too far to be a press

@@ -210,3 +210,54 @@ TEST_CASE("an answer that asks for more leads to what it asks for") {
     CHECK(one.draft.check == check.id);
     CHECK(one.draft.place == "vessel size");
 }
+
+TEST_CASE("what was done, a picture and words are laid aside at another check, and come back") {
+    auto job = *testing::sample_world().job;
+    auto& fails = job.checks[0];
+    fails.outcome = measure::Outcome::DoesNotConform;
+    RunDraft draft;
+    draft.job = draft.unsaved_of = job.row.job;
+    go_to_check(draft, fails);
+    draft.mode = RunMode::Correcting;
+    draft.done = "packed the left foot";
+    draft.photo_path = "/photos/foot.jpg";
+    draft.caption = "the foot";
+    go_to_check(draft, job.checks[1]);
+    CHECK(draft.done.empty());
+    CHECK(draft.photo_path.empty());
+    CHECK(draft.mode == RunMode::Reading);
+    go_to_check(draft, fails);
+    CHECK(draft.mode == RunMode::Correcting);
+    CHECK(draft.done == "packed the left foot");
+    CHECK(draft.photo_path == "/photos/foot.jpg");
+    CHECK(draft.caption == "the foot");
+}
+
+TEST_CASE("a part is read on instruments of its own, the check on those of the check") {
+    desk::CheckView check = testing::torque_check();
+    desk::PlaceView part;
+    part.name = "precharge";
+    part.question = "What is the gas pressure?";
+    part.form = desk::EntryForm::Number;
+    part.unit = "kPa";
+    part.instrument_type = "precharge gauge";
+    check.places.push_back(part);
+    RunDraft draft;
+    go_to_check(draft, check);
+    const std::string wrench = instrument_at_hand(check, draft);
+    CHECK_FALSE(wrench.empty());
+    draft.place = "precharge";
+    CHECK(instrument_at_hand(check, draft).empty());
+    CHECK(instrument_type_at_hand(check, draft) == "precharge gauge");
+    check.places.back().instruments = {{.id = "VG-2", .type = "precharge gauge", .label = "", .due = "", .uncertainty = "5 kPa"}};
+    CHECK(instrument_at_hand(check, draft) == "VG-2");
+    draft.place = check.places.front().name;
+    CHECK(instrument_at_hand(check, draft) == wrench);
+}
+
+TEST_CASE("who reads again without a word of what was done stays at the check, and is told so") {
+    SavedOne one;
+    one.world.job->checks[0].uncorrected = 1;
+    one.save(one.world.job->checks[0].id, "yes", measure::Outcome::Conforms);
+    CHECK(one.draft.check == one.world.job->checks[0].id);
+}

@@ -216,3 +216,60 @@ TEST_CASE("a check is found by a word of it, on a wide panel and with letters on
         CHECK_FALSE(glass.shows("run/list/search"));
     }
 }
+
+TEST_CASE("Corrected answers as long as nothing says what was done, also where a later reading conforms") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("fall-protection");
+    for (auto& check : glass.world.job->checks)
+        if (check.id == "fall-protection") check.outcome = measure::Outcome::Conforms;
+    (void)glass.press("run/corrected");
+    CHECK(glass.drafts.run.mode == RunMode::Reading);
+    for (auto& check : glass.world.job->checks)
+        if (check.id == "fall-protection") check.uncorrected = 1;
+    (void)glass.frame();
+    CHECK(glass.says("A reading failed here before"));
+    REQUIRE(glass.press("run/corrected"));
+    CHECK(glass.drafts.run.mode == RunMode::Correcting);
+}
+
+TEST_CASE("Undo takes back what is being typed before anything that was saved") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("test-pressure");
+    glass.type("77");
+    REQUIRE(glass.press("run/undo"));
+    CHECK(glass.drafts.run.value.empty());
+    CHECK(glass.last_intent<desk::UndoLast>() == nullptr);
+    glass.read_first();
+    REQUIRE(glass.press("run/undo"));
+    CHECK(glass.last_intent<desk::UndoLast>() != nullptr);
+}
+
+TEST_CASE("a number without an instrument in the job leads to one") {
+    Glass glass{1280.0F, 800.0F, {}};
+    for (auto& check : glass.world.job->checks)
+        if (check.id == "test-pressure") {
+            check.instruments.clear();
+            check.instrument_type = "pressure gauge";
+        }
+    glass.open_check("test-pressure");
+    REQUIRE(glass.press("run/check/instrument/which"));
+    CHECK(glass.drafts.run.mode == RunMode::Instrument);
+}
+
+TEST_CASE("a missing fact that is one of few words is a touch, not a text") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("test-pressure");
+    for (auto& check : glass.world.job->checks)
+        if (check.id == "test-pressure") {
+            check.missing_facts = {"sys.feed"};
+            check.missing_words = {"feed of the store"};
+        }
+    glass.world.job->unknown_facts = {{"sys.feed", "", "feed of the store", false, "", {"mains-pressure", "vented"}}};
+    glass.drafts.run.mode = RunMode::Facts;
+    (void)glass.frame();
+    REQUIRE(glass.press("run/more/fields/vented"));
+    REQUIRE(glass.press("run/more/state"));
+    const auto* stated = glass.last_intent<desk::StateFacts>();
+    REQUIRE(stated != nullptr);
+    CHECK(stated->facts.begin()->second == "vented");
+}
