@@ -12,20 +12,29 @@ std::string quoted(const std::string& text) {
 
 }  // namespace
 
-Result<void> copy_tables(const Database& database, const std::filesystem::path& file, Disk& disk) {
+Result<void> copy_tables(const Database& database, const std::filesystem::path& file, Disk& disk, Trouble* trouble) {
+    const auto told = [&](const Database& of) {
+        if (trouble != nullptr) *trouble = of.trouble();
+    };
     if (auto done = remove_file(file, disk); !done) return done;
-    if (auto done = database.run("VACUUM INTO " + quoted(file.string())); !done) return done;
+    if (auto done = database.run("VACUUM INTO " + quoted(file.string())); !done) {
+        told(database);
+        return done;
+    }
     // Caches may hold names, under a key that outlives the customer's. The way back is kept in memory: a
     // file would hold what is deleted here.
     auto copy = Database::opened(file, disk.vfs(), OpenFor::Writing);
     if (!copy) return refused(copy.error());
-    return copy->run("PRAGMA journal_mode = MEMORY; PRAGMA synchronous = FULL; PRAGMA secure_delete = ON; DELETE FROM cache");
+    auto done = copy->run("PRAGMA journal_mode = MEMORY; PRAGMA synchronous = FULL; PRAGMA secure_delete = ON; DELETE FROM cache");
+    if (!done) told(*copy);
+    return done;
 }
 
 Result<void> Journal::copy_tables_to(const std::filesystem::path& file) const {
-    const auto done = copy_tables(inside_->database, file, *inside_->disk);
+    Trouble trouble = Trouble::None;
+    const auto done = copy_tables(inside_->database, file, *inside_->disk, &trouble);
     // A sync that failed is not trusted again, whichever file it was of.
-    if (!done && inside_->database.trouble() == Trouble::DiskBroken) return refused(inside_->remembered(done.error()));
+    if (!done && trouble == Trouble::DiskBroken) inside_->read_only_because = done.error().what;
     return done;
 }
 

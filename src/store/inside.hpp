@@ -124,9 +124,10 @@ struct Journal::Inside {
         std::string_view condition, const std::function<void(Statement&)>& bind_values) const;
 };
 
-/// The tables without free pages and caches as one file, synced. Replaces an older one.
+/// The tables without free pages and caches as one file, synced. Replaces an older one. `trouble` is told what stopped it, in
+/// whichever of the two files.
 [[nodiscard]] Result<void> copy_tables(const Database& database, const std::filesystem::path& file,
-                                       Disk& disk);
+                                       Disk& disk, Trouble* trouble = nullptr);
 
 /// The tables of an older version before they are brought up; see older_version().
 [[nodiscard]] Result<void> copy_before_migration(const Opening& opening, const Database& database,

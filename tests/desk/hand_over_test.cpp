@@ -63,11 +63,11 @@ TEST_CASE("what is read back before the handover never says that it was, afterwa
     bench.sign_both();
     const auto before = bench.desk().page_one(bench.job);
     REQUIRE(before);
-    CHECK(before->front() == "Not handed over yet: in full once signed");
+    CHECK(before->front() == "Not handed over yet: checks are left");
     REQUIRE(bench.desk().carry_out(HandOver{bench.job}));
     const auto after = bench.desk().page_one(bench.job);
     REQUIRE(after);
-    CHECK(after->front() == "Handed over in full");
+    CHECK(after->front() == "Handed over, with checks left");
 }
 
 TEST_CASE("no word of a person is in the files of a folder, whatever was entered") {

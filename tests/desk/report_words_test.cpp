@@ -42,7 +42,7 @@ TEST_CASE("page one names the safety checks that are not done, and no other") {
     CHECK_FALSE(has("sign-customer"));
     const auto words = bench.desk().page_one(bench.job);
     REQUIRE(words);
-    CHECK(words->at(0) == "Not handed over yet: in full once signed");
+    CHECK(words->at(0) == "Not handed over yet: checks are left");
     CHECK(words->at(1).starts_with("Is it safe? So far, yes."));
     CHECK(words->at(2).starts_with("Not done yet: "));
     for (const auto& line : *words) CHECK(line.find("ready to use") == std::string::npos);
