@@ -398,6 +398,18 @@ void go_to_fault(RunDraft& draft, const CheckView& check) {
         draft.place = place.name;
         return;
     }
+    // All is right by now; the word of what was done belongs to the place that once failed.
+    const auto& all = check.readings;
+    for (auto failed = all.begin(); failed != all.end(); ++failed) {
+        if (failed->undone || failed->outcome != measure::Outcome::DoesNotConform) continue;
+        const bool told = std::any_of(failed + 1, all.end(), [&](const desk::ReadingView& later) {
+            return !later.undone && !later.corrects.empty() && (later.corrects == failed->entry || later.place == failed->place);
+        });
+        if (told || failed->place == draft.place) continue;
+        clear_typed(draft);
+        draft.place = failed->place;
+        return;
+    }
 }
 
 }  // namespace wm::screens

@@ -261,3 +261,25 @@ TEST_CASE("who reads again without a word of what was done stays at the check, a
     one.save(one.world.job->checks[0].id, "yes", measure::Outcome::Conforms);
     CHECK(one.draft.check == one.world.job->checks[0].id);
 }
+
+TEST_CASE("a correction that was forgotten goes to the place that once failed") {
+    desk::CheckView check = testing::torque_check();
+    for (auto& place : check.places) place.outcome = measure::Outcome::Conforms;
+    check.uncorrected = 1;
+    const auto reading = [](const char* entry, const std::string& place, measure::Outcome outcome, const char* corrects) {
+        desk::ReadingView view;
+        view.entry = entry;
+        view.place = place;
+        view.outcome = outcome;
+        view.corrects = corrects;
+        return view;
+    };
+    const std::string first = check.places[0].name, third = check.places[2].name;
+    check.readings = {reading("a", first, measure::Outcome::DoesNotConform, ""), reading("b", third, measure::Outcome::DoesNotConform, ""),
+                      reading("c", first, measure::Outcome::Conforms, "a"), reading("d", third, measure::Outcome::Conforms, "")};
+    RunDraft draft;
+    go_to_check(draft, check);
+    draft.place = first;
+    go_to_fault(draft, check);
+    CHECK(draft.place == third);
+}
