@@ -12,7 +12,7 @@ namespace wm::audit {
 /// A check of a house that could have caught what was complained of, and proves nothing.
 struct Unproved {
     std::string check;
-    std::string what;  ///< "never read", "put off", or its outcome in words
+    std::string what;  ///< "never read", "read only after the call", "put off", or its outcome in words
 };
 
 /// A complaint with what it leads back to.
@@ -22,13 +22,6 @@ struct ComplaintTrace {
     std::string survey;
     std::vector<Unproved> unproved;
 };
-
-/// How a check stands in the commissioning of each home.
-enum class Proof { Proved, Unproved, NotAsked };
-
-/// One check, job by job; of jobs of other kinds NotAsked. A check without a result counts as unproved where at least eight
-/// homes of the same kind and frost class were done and nine in ten of them have one: elsewhere it may not apply.
-[[nodiscard]] std::vector<Proof> proofs_of(const Columns& columns, const std::string& check);
 
 /// Complaints told up to the last day: those of the days from the first, and what is still open then.
 [[nodiscard]] std::vector<ComplaintTrace> complaint_traces(const Columns& columns, const SymptomLinks& links, const std::string& first_day,
