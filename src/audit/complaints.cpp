@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <set>
@@ -12,6 +13,7 @@
 #include "audit/finding_words.hpp"
 #include "audit/frost_class.hpp"
 #include "audit/proofs.hpp"
+#include "units/calendar.hpp"
 
 namespace wm::audit {
 
@@ -37,6 +39,9 @@ private:
 
     const Columns& columns_;
 };
+
+/// Two winters: what an older home calls about has more behind it than how it was done.
+constexpr int homes_of_days = 2 * 365;
 
 bool points_to(const SymptomLink& link, const ComplaintRow& row) {
     return link.symptom == row.symptom && (!link.in_frost || row.frost);
@@ -75,46 +80,61 @@ bool is_done_home(const JobCard& card, const std::string& street) {
 }
 
 /// Homes of one street and kind under one number.
-std::vector<std::size_t> strata_of(const Columns& columns) {
-    std::map<std::pair<Code, Code>, std::size_t> known;
-    std::vector<std::size_t> strata;
-    strata.reserve(columns.job_count());
-    for (std::size_t job = 0; job < columns.job_count(); ++job)
-        strata.push_back(known.try_emplace({columns.codes(job).street, columns.codes(job).system}, known.size()).first->second);
+struct Strata {
+    std::vector<std::uint32_t> of_job;
+    std::size_t count = 0;
+};
+
+Strata strata_of(const Columns& columns) {
+    std::map<std::pair<Code, Code>, std::uint32_t> known;
+    Strata strata;
+    strata.of_job.reserve(columns.job_count());
+    for (std::size_t job = 0; job < columns.job_count(); ++job) {
+        const auto next = static_cast<std::uint32_t>(known.size());
+        strata.of_job.push_back(known.try_emplace({columns.codes(job).street, columns.codes(job).system}, next).first->second);
+    }
+    strata.count = known.size();
     return strata;
 }
 
-/// A check that calls point to, with the homes as they stood before the first of these calls and as they stand now.
+/// A check that calls point to, with the homes as they stood before the first of these calls.
 struct Asked {
-    const std::string& check;
+    CheckOnDay check;
     const Calls& calls;
     const std::vector<Proof>& then;
-    const std::vector<Proof>& now;
 };
 
-std::optional<Question> question_of(const Columns& columns, const std::vector<std::size_t>& stratum_of, const Asked& asked) {
+std::optional<Question> question_of(const Columns& columns, const Strata& strata, const Asked& asked) {
     Question question;
     question.kind = QuestionKind::Complaint;
-    question.check = asked.check;
+    question.check = columns.names().check.text(asked.check.check);
     question.since = asked.calls.first_day;
-    std::map<std::size_t, Comparison> strata;
-    const Day first_call = day_code(asked.calls.first_day);
+    std::vector<Comparison> counted(strata.count);
+    std::vector<bool> called(columns.job_count());
+    for (const auto home : asked.calls.homes) called[home] = true;
     for (std::size_t job = 0; job < columns.job_count(); ++job) {
         // A home done after the first call was not there to complain.
-        if (asked.then[job] == Proof::NotAsked || columns.codes(job).day == 0 || columns.codes(job).day >= first_call) continue;
-        auto& stratum = strata[stratum_of[job]];
+        const auto done = columns.codes(job).day;
+        if (asked.then[job] == Proof::NotAsked || done == 0 || done >= asked.check.day) continue;
+        auto& stratum = counted[strata.of_job[job]];
         const bool unproved = asked.then[job] == Proof::Unproved;
-        const bool called = asked.calls.homes.contains(job);
-        for (auto* tally : {unproved ? &stratum.first : &stratum.second, unproved ? &question.own : &question.others}) {
-            ++tally->tries;
-            tally->failed += called ? 1 : 0;
-        }
-        if (unproved && called) question.jobs.push_back(columns.card(job).job);
+        auto& side = unproved ? stratum.first : stratum.second;
+        ++side.tries;
+        side.failed += called[job] ? 1 : 0;
+        if (!unproved) continue;
         // Whoever looked since has no gap any more.
-        if (unproved && !called && asked.now[job] == Proof::Unproved) question.alike.push_back(columns.card(job).job);
+        if (called[job]) question.jobs.push_back(columns.card(job).job);
+        else if (outcome_on(columns, job, {asked.check.check, 0}).value_or("") != "conforms") question.alike.push_back(columns.card(job).job);
+    }
+    for (const auto& stratum : counted) {
+        if (stratum.first.tries == 0 && stratum.second.tries == 0) continue;
+        question.own.tries += stratum.first.tries;
+        question.own.failed += stratum.first.failed;
+        question.others.tries += stratum.second.tries;
+        question.others.failed += stratum.second.failed;
+        question.strata.push_back(stratum);
     }
     if (question.own.tries == 0 || question.others.tries == 0) return std::nullopt;
-    for (const auto& [key, stratum] : strata) question.strata.push_back(stratum);
     return question;
 }
 
@@ -176,22 +196,20 @@ std::vector<Question> complaint_questions(const Columns& columns, const SymptomL
     std::set<std::string> checks;
     for (const auto& row : columns.rest().complaints)
         if (lies_within(row.day, span.first_day, span.last_day)) checks.merge(checks_of(links, row));
-    std::vector<std::pair<std::string, Calls>> called;
-    std::vector<CheckOnDay> then, now;
+    std::vector<Calls> called;
+    std::vector<CheckOnDay> then;
     for (const auto& check : checks) {
         auto calls = calls_for(columns, houses, links, check, span);
         const auto code = columns.names().check.find(check);
         if (calls.homes.empty() || !code) continue;
         then.push_back({*code, day_code(calls.first_day)});
-        now.push_back({*code, 0});
-        called.emplace_back(check, std::move(calls));
+        called.push_back(std::move(calls));
     }
     if (called.empty()) return all;
-    const auto stood = proofs_of(columns, then);
-    const auto stands = proofs_of(columns, now);
+    const auto stood = proofs_of(columns, then, day_code(units::day_after(span.last_day, -homes_of_days).value_or("")));
     const auto strata = strata_of(columns);
     for (std::size_t i = 0; i < called.size(); ++i) {
-        auto question = question_of(columns, strata, {called[i].first, called[i].second, stood[i], stands[i]});
+        auto question = question_of(columns, strata, {then[i], called[i], stood[i]});
         if (!question) continue;
         const bool known = std::any_of(all.begin(), all.end(), [&](const Question& one) {
             return one.own == question->own && one.others == question->others && one.jobs == question->jobs && one.alike == question->alike;

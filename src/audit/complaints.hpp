@@ -28,7 +28,8 @@ struct ComplaintTrace {
                                                            const std::string& last_day);
 
 /// For each check that a complaint of the span points to: homes where it was not proved beside homes where it was, same
-/// street and kind, all done before the first of these calls; failed is a home that complained. The checks that divide
+/// street and kind, all done before the first of these calls and in the two years before the last day (common practice, no
+/// source); failed is a home that complained. The checks that divide
 /// the homes in the same way are asked about once.
 [[nodiscard]] std::vector<Question> complaint_questions(const Columns& columns, const SymptomLinks& links, const QuestionSpan& span);
 

@@ -32,7 +32,7 @@ HomesAlike::HomesAlike(const Columns& columns, const std::set<Code>& checks) : g
         if (check < of_check.size()) of_check[check] = at;
     std::map<std::pair<Code, std::string_view>, std::size_t> known;
     const auto commissioning = columns.names().kind.find("commissioning");
-    std::vector<bool> is_read(index_.size());
+    const auto& check_of = columns.results().check;
     for (std::size_t job = 0; job < columns.job_count(); ++job) {
         const auto range = columns.results_of(job);
         if (!commissioning || columns.codes(job).kind != *commissioning || range.first == range.last) continue;
@@ -41,18 +41,19 @@ HomesAlike::HomesAlike(const Columns& columns, const std::set<Code>& checks) : g
         group_of_[job] = at;
         auto& group = groups_[at];
         ++group.homes;
-        std::fill(is_read.begin(), is_read.end(), false);
+        // A check has one result in a job.
         for (auto row = range.first; row < range.last; ++row)
-            if (const auto check = of_check[columns.results().check[row]]; check != nowhere) is_read[check] = true;
-        for (std::size_t check = 0; check < is_read.size(); ++check) group.read[check] += is_read[check] ? 1 : 0;
+            if (const auto check = of_check[check_of[row]]; check != nowhere) ++group.read[check];
     }
 }
 
 bool HomesAlike::is_asked(std::size_t job, Code check) const {
+    return group_of_[job] != nowhere && is_asked_in(group_of_[job], check);
+}
+
+bool HomesAlike::is_asked_in(std::size_t group, Code check) const {
     const auto at = index_.find(check);
-    if (at == index_.end() || group_of_[job] == nowhere) return false;
-    const auto& group = groups_[group_of_[job]];
-    return group.homes >= least_alike && group.read[at->second] * 10 >= group.homes * asked_in_ten;
+    return at != index_.end() && groups_[group].homes >= least_alike && groups_[group].read[at->second] * 10 >= groups_[group].homes * asked_in_ten;
 }
 
 std::optional<std::string_view> outcome_on(const Columns& columns, std::size_t job, const CheckOnDay& asked) {
@@ -64,7 +65,7 @@ std::optional<std::string_view> outcome_on(const Columns& columns, std::size_t j
     return outcome;
 }
 
-std::vector<std::vector<Proof>> proofs_of(const Columns& columns, const std::vector<CheckOnDay>& asked) {
+std::vector<std::vector<Proof>> proofs_of(const Columns& columns, const std::vector<CheckOnDay>& asked, Day done_from) {
     std::vector<std::vector<Proof>> proofs(asked.size(), std::vector<Proof>(columns.job_count(), Proof::NotAsked));
     std::set<Code> checks;
     std::vector<std::vector<std::size_t>> wanted(columns.names().check.size());
@@ -73,21 +74,27 @@ std::vector<std::vector<Proof>> proofs_of(const Columns& columns, const std::vec
         if (asked[i].check < wanted.size()) wanted[asked[i].check].push_back(i);
     }
     const HomesAlike alike{columns, checks};
-    const auto commissioning = columns.names().kind.find("commissioning");
+    // By group of homes: the checks that are asked there.
+    std::vector<std::vector<std::size_t>> asked_in(alike.groups());
+    for (std::size_t group = 0; group < asked_in.size(); ++group)
+        for (std::size_t i = 0; i < asked.size(); ++i)
+            if (alike.is_asked_in(group, asked[i].check)) asked_in[group].push_back(i);
     const auto said = said_by(columns.names().outcome);
-    std::vector<bool> is_read(asked.size());
+    const auto& rows = columns.results();
+    constexpr std::size_t nobody = nowhere;
+    std::vector<std::size_t> read_last_in(asked.size(), nobody);
     for (std::size_t job = 0; job < columns.job_count(); ++job) {
-        if (!commissioning || columns.codes(job).kind != *commissioning) continue;
-        std::fill(is_read.begin(), is_read.end(), false);
+        const auto group = alike.group_of(job);
+        if (!group || columns.codes(job).day < done_from) continue;
         const auto range = columns.results_of(job);
         for (auto row = range.first; row < range.last; ++row)
-            for (const auto i : wanted[columns.results().check[row]]) {
+            for (const auto i : wanted[rows.check[row]]) {
                 if (!is_there(columns, job, row, asked[i].day)) continue;
-                is_read[i] = true;
-                if (const auto says = said[columns.results().outcome[row]]; says != Proof::NotAsked) proofs[i][job] = says;
+                read_last_in[i] = job;
+                if (const auto says = said[rows.outcome[row]]; says != Proof::NotAsked) proofs[i][job] = says;
             }
-        for (std::size_t i = 0; i < asked.size(); ++i)
-            if (!is_read[i] && alike.is_asked(job, asked[i].check)) proofs[i][job] = Proof::Unproved;
+        for (const auto i : asked_in[*group])
+            if (read_last_in[i] != job) proofs[i][job] = Proof::Unproved;
     }
     return proofs;
 }

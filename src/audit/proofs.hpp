@@ -1,6 +1,7 @@
 // How a check stood in the commissioning of each home on a day: proved, unproved, or not asked there.
 #pragma once
 
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <set>
@@ -12,7 +13,7 @@
 
 namespace wm::audit {
 
-enum class Proof { Proved, Unproved, NotAsked };
+enum class Proof : std::uint8_t { Proved, Unproved, NotAsked };
 
 /// A check, and the day on which it is asked how it stood; 0 = as it stands now.
 struct CheckOnDay {
@@ -30,6 +31,13 @@ public:
     /// not apply. Never for jobs that are no commissioning, or have no result at all.
     [[nodiscard]] bool is_asked(std::size_t job, Code check) const;
 
+    /// Homes alike are of one group, from 0 to before `groups`; nullopt for jobs that are no commissioning, or have no result.
+    [[nodiscard]] std::optional<std::size_t> group_of(std::size_t job) const {
+        return group_of_[job] == static_cast<std::size_t>(-1) ? std::nullopt : std::optional{group_of_[job]};
+    }
+    [[nodiscard]] std::size_t groups() const { return groups_.size(); }
+    [[nodiscard]] bool is_asked_in(std::size_t group, Code check) const;
+
 private:
     struct Group {
         std::size_t homes = 0;
@@ -45,7 +53,8 @@ private:
 [[nodiscard]] std::optional<std::string_view> outcome_on(const Columns& columns, std::size_t job, const CheckOnDay& asked);
 
 /// For each check asked for, job by job; of jobs of other kinds NotAsked. A check without a result counts as unproved where it
-/// is asked of homes alike. A failure counts as what it is now: the day of its correction is not among the columns.
-[[nodiscard]] std::vector<std::vector<Proof>> proofs_of(const Columns& columns, const std::vector<CheckOnDay>& asked);
+/// is asked of homes alike. A failure counts as what it is now: the day of its correction is not among the columns. Homes done
+/// before `done_from` are NotAsked.
+[[nodiscard]] std::vector<std::vector<Proof>> proofs_of(const Columns& columns, const std::vector<CheckOnDay>& asked, Day done_from = 0);
 
 }  // namespace wm::audit

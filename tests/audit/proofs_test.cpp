@@ -92,6 +92,16 @@ TEST_CASE("what was read after the day, or on it by a later visit, was not there
     CHECK(outcome_on(columns, later, {feed, 0}) == "conforms");
 }
 
+TEST_CASE("a home done before the day from which homes count is not asked") {
+    Homes homes;
+    for (int i = 0; i < 9; ++i) (void)homes.add("conforms");
+    const auto bare = homes.add("");
+    const Columns columns{homes.table};
+    const auto feed = columns.names().check.find("frost-cold-feed").value();
+    CHECK(proofs_of(columns, {{feed, 0}}, 20260706).front()[bare] == Proof::Unproved);
+    for (const auto proof : proofs_of(columns, {{feed, 0}}, 20260707).front()) CHECK(proof == Proof::NotAsked);
+}
+
 TEST_CASE("several checks and days are answered in one pass, each by itself") {
     Homes homes;
     for (int i = 0; i < 9; ++i) (void)homes.add("conforms");
