@@ -13,7 +13,8 @@ namespace {
 Json if_any(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
 
 Json in_json(const desk::CatchView& row) {
-    return {{"check", row.check}, {"title", row.title}, {"job", if_any(row.job)}, {"state", row.state}, {"words", row.words}};
+    return {{"check", row.check}, {"title", row.title}, {"job", if_any(row.job)}, {"state", row.state}, {"words", row.words},
+            {"read_since", row.read_since}};
 }
 
 Json in_json(const std::vector<desk::CatchView>& rows) {

@@ -90,11 +90,12 @@ Output season(const Arguments& arguments, const World& world, const DemoPlan& pl
     if (!done) return told_as(done.error(), form);
     if (form == Form::Json)
         return {document({{"jobs", done->jobs}, {"readings", done->readings}, {"failed", done->failed},
-                          {"inconclusive", done->inconclusive}, {"first_week", done->first_week},
+                          {"inconclusive", done->inconclusive}, {"complaints", done->complaints},
+                          {"complaints_closed", done->complaints_closed}, {"first_week", done->first_week},
                           {"last_week", done->last_week}, {"journal", (plan.into / "journal.db").string()}}),
                 "", 0};
-    return {fmt::format("{} jobs and {} readings ({} failed, {} inconclusive), {} to {}\njournal  {}\n", done->jobs,
-                        done->readings, done->failed, done->inconclusive, done->first_week, done->last_week, (plan.into / "journal.db").string()),
+    return {fmt::format("{} jobs and {} readings ({} failed, {} inconclusive), {} complaints ({} closed), {} to {}\njournal  {}\n",
+                        done->jobs, done->readings, done->failed, done->inconclusive, done->complaints, done->complaints_closed, done->first_week, done->last_week, (plan.into / "journal.db").string()),
             "See witnessmark week WEEK --data DIR.\n", 0};
 }
 

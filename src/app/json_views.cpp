@@ -1,5 +1,6 @@
 #include "app/json_views.hpp"
 
+#include "desk/week_to_do.hpp"
 #include "measure/outcome.hpp"
 
 namespace wm::app {
@@ -193,6 +194,17 @@ Json in_json(const desk::WeekFilterView& filter) {
 
 }  // namespace
 
+namespace {
+
+Json points_of(const desk::GaugeView& gauge) {
+    Json points = Json::array();
+    for (const auto& point : gauge.points)
+        points.push_back({{"day", point.day}, {"difference_kpa", point.difference_kpa}, {"sum", point.sum}, {"beyond", point.beyond}});
+    return points;
+}
+
+}  // namespace
+
 Json in_json(const desk::WeekView& week) {
     Json severe = Json::array();
     for (const auto& row : week.severe)
@@ -229,10 +241,10 @@ Json in_json(const desk::WeekView& week) {
     Json gauges = Json::array();
     for (const auto& row : week.gauges)
         gauges.push_back({{"instrument", row.instrument}, {"readings", row.readings}, {"recent_kpa", row.recent_kpa},
-                          {"highest", row.highest}, {"p", row.p},
+                          {"highest", row.highest}, {"p", row.p}, {"points", points_of(row)},
                           {"signal_since", row.signal_since.empty() ? Json(nullptr) : Json(row.signal_since)}});
     Json samples = Json::array();
-    for (const auto& row : week.samples) samples.push_back({{"job", row.job}, {"why", row.why},
+    for (const auto& row : week.samples) samples.push_back({{"job", row.job}, {"why", row.why}, {"narrows", row.narrows.empty() ? Json(nullptr) : Json(row.narrows)},
                            {"revisit", row.revisit.empty() ? Json(nullptr) : Json(row.revisit)}});
     Json health = Json::array();
     for (const auto& row : week.health)
@@ -260,6 +272,7 @@ Json in_json(const desk::WeekView& week) {
             {"ageing", ageing},
             {"gauges", gauges},
             {"samples", samples},
+            {"to_do", desk::to_do_of(week)},
             {"actions", actions},
             {"health", health},
             {"trend", trend},

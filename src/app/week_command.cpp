@@ -1,20 +1,25 @@
 // `week`: the audit of one week.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <charconv>
 
 #include "app/commands.hpp"
 #include "app/json_views.hpp"
 #include "app/keep_looked.hpp"
 #include "desk/week.hpp"
+#include "desk/week_to_do.hpp"
 
 namespace wm::app {
 
 namespace {
 
 std::string share_line(const desk::ShareView& row) {
-    return fmt::format("  {:<40} {:>3} of {:<4} {:>5.1f} %  (95 %: {:.1f} to {:.1f})\n", row.words, row.failed, row.tries,
-                       100.0 * row.share, 100.0 * row.low, 100.0 * row.high);
+    // One of one is no hundred per cent: of few only the interval is told.
+    constexpr int enough = 8;
+    const auto share = row.tries < enough ? std::string{"few"} : fmt::format("{:.1f} %", 100.0 * row.share);
+    return fmt::format("  {:<44} {:>3} of {:<4} {:>7}  (95 %: {:.1f} to {:.1f})\n", row.words, row.failed, row.tries, share, 100.0 * row.low,
+                       100.0 * row.high);
 }
 
 std::string in_text(const desk::WeekView& week, const std::string& narrowed) {
@@ -22,6 +27,9 @@ std::string in_text(const desk::WeekView& week, const std::string& narrowed) {
                                    week.jobs, week.results, week.inconclusive);
     if (!narrowed.empty()) text += "Only " + narrowed + "; findings are compared with all jobs\n";
     for (const auto& sentence : week.damaged) text += "  NOT COUNTED, it cannot be read: " + sentence + "\n";
+    const auto to_do = desk::to_do_of(week);
+    if (!to_do.empty()) text += "\nThis week\n";
+    for (const auto& line : to_do) text += "  " + line + "\n";
     text += "\nCan hurt someone\n";
     for (const auto& row : week.severe)
         text += fmt::format("  {}: {}: {}{}\n", desk::job_and_place(week, row.job), row.title, row.outcome, row.corrected ? ", put right" : "");
@@ -49,7 +57,8 @@ std::string in_text(const desk::WeekView& week, const std::string& narrowed) {
     for (const auto& row : week.failed) text += share_line(row);
     text += "\nBy crew\n";
     for (const auto& row : week.by_crew) text += share_line(row);
-    text += "\nBy batch\n";
+    const bool of_batches = std::any_of(week.by_batch.begin(), week.by_batch.end(), [](const desk::ShareView& row) { return row.failed > 0; });
+    if (of_batches) text += "\nBy batch\n";
     for (const auto& row : week.by_batch)
         if (row.failed > 0) text += share_line(row);
     text += "\nOpen\n";
@@ -61,9 +70,11 @@ std::string in_text(const desk::WeekView& week, const std::string& narrowed) {
         text += fmt::format("  {:<24} {:>3} put off, {} open, {} of them over 14 days, oldest {} days\n", row.crew,
                             row.put_off, row.open, row.forgotten, row.oldest_days);
     text += "\nLook again at\n";
-    for (const auto& row : week.samples)
+    for (const auto& row : week.samples) {
         text += fmt::format("  {}: {}{}{}\n", desk::job_and_place(week, row.job), row.why, row.revisit.empty() ? "" : "; planned: ",
                             row.revisit);
+        if (!row.narrows.empty()) text += "    " + row.narrows + "\n";
+    }
     return text;
 }
 

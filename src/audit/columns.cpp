@@ -84,6 +84,10 @@ std::string day_text(Day day) {
     return day == 0 ? std::string{} : fmt::format("{:04}-{:02}-{:02}", day / 10000, day / 100 % 100, day % 100);
 }
 
+bool stand_by_number(const std::vector<JobCard>& jobs) {
+    return std::is_sorted(jobs.begin(), jobs.end(), [](const JobCard& a, const JobCard& b) { return a.job < b.job; });
+}
+
 Columns::Fresh Columns::coded(const AuditTable& table) {
     Fresh fresh;
     const std::size_t jobs = table.jobs.size();
@@ -163,7 +167,18 @@ void Columns::splice(std::size_t job, std::size_t before, Fresh fresh) {
     replace(rest_.jobs, job, before, std::move(fresh.rest.jobs));
 }
 
-Columns::Columns(const AuditTable& table) { splice(0, 0, coded(table)); }
+Columns::Columns(const AuditTable& table) {
+    splice(0, 0, coded(table));
+    by_number_ = stand_by_number(rest_.jobs);
+}
+
+std::optional<std::size_t> Columns::job_named(std::string_view number) const {
+    const auto& jobs = rest_.jobs;
+    const auto at = by_number_ ? std::lower_bound(jobs.begin(), jobs.end(), number, [](const JobCard& card, std::string_view wanted) { return card.job < wanted; })
+                               : std::find_if(jobs.begin(), jobs.end(), [&](const JobCard& card) { return card.job == number; });
+    if (at == jobs.end() || at->job != number) return std::nullopt;
+    return static_cast<std::size_t>(at - jobs.begin());
+}
 
 void Columns::put(const AuditTable& of_one_job) {
     if (of_one_job.jobs.empty()) return;
@@ -181,13 +196,26 @@ void Columns::remove(std::string_view number) {
     splice(static_cast<std::size_t>(at - rest_.jobs.begin()), 1, coded({}));
 }
 
+std::vector<bool> Columns::waiting_unread(const std::function<bool(std::size_t, const std::string&)>& keeps_check) const {
+    std::vector<bool> waits(job_count());
+    const auto mark = [&](std::size_t job, const std::string& check) {
+        if (first_result_[job] == first_result_[job + 1] && keeps_check(job, check)) waits[job] = true;
+    };
+    for (const auto& row : rest_.deferrals) mark(row.job, row.check);
+    // A complaint is about no single check.
+    for (const auto& row : rest_.complaints) mark(row.job, "");
+    return waits;
+}
+
 Columns Columns::only(const std::function<bool(std::size_t)>& keeps_job, const std::function<bool(std::size_t, std::size_t)>& keeps_result,
                       const std::function<bool(std::size_t, std::size_t)>& keeps_use,
                       const std::function<bool(std::size_t, const std::string&)>& keeps_check) const {
     Columns part;
     part.names_ = names_;
+    part.by_number_ = by_number_;
     constexpr std::size_t left_out = static_cast<std::size_t>(-1);
     std::vector<std::size_t> moved(job_count(), left_out);
+    const auto waits = waiting_unread(keeps_check);
     for (std::size_t job = 0; job < job_count(); ++job) {
         if (!keeps_job(job)) continue;
         JobCodes now = codes_[job];
@@ -206,7 +234,7 @@ Columns Columns::only(const std::function<bool(std::size_t)>& keeps_job, const s
             now.last_day = std::max(now.last_day, day);
             now.failed += failed(row) ? 1 : 0;
         }
-        if (part.results_.check.size() == part.first_result_.back()) continue;
+        if (part.results_.check.size() == part.first_result_.back() && !waits[job]) continue;
         const auto uses = uses_of(job);
         for (auto use = uses.first; use < uses.last; ++use) {
             if (!keeps_use(job, use)) continue;

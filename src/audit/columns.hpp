@@ -21,6 +21,9 @@ using Day = std::uint32_t;
 [[nodiscard]] Day day_code(std::string_view day);
 [[nodiscard]] std::string day_text(Day day);
 
+/// Whether jobs stand by number, so that one is found by halving.
+[[nodiscard]] bool stand_by_number(const std::vector<JobCard>& jobs);
+
 /// Rows from first to before last.
 struct RowRange {
     std::size_t first = 0, last = 0;
@@ -75,6 +78,8 @@ public:
     [[nodiscard]] std::size_t job_count() const { return rest_.jobs.size(); }
     [[nodiscard]] std::size_t result_count() const { return results_.check.size(); }
     [[nodiscard]] const JobCard& card(std::size_t job) const { return rest_.jobs[job]; }
+    /// The job of that number; nullopt for a number that is not there.
+    [[nodiscard]] std::optional<std::size_t> job_named(std::string_view number) const;
     [[nodiscard]] const JobCodes& codes(std::size_t job) const { return codes_[job]; }
     [[nodiscard]] RowRange results_of(std::size_t job) const { return {first_result_[job], first_result_[job + 1]}; }
     [[nodiscard]] RowRange uses_of(std::size_t job) const { return {first_use_[job], first_use_[job + 1]}; }
@@ -94,7 +99,7 @@ public:
     [[nodiscard]] CheckResult result(std::size_t job, std::size_t row) const;
     [[nodiscard]] InstrumentUse use(std::size_t job, std::size_t row) const;
 
-    /// Jobs of which something stays; rows of results, uses, and what else belongs to a check, as asked.
+    /// Jobs of which a result stays, or that have none and in which something waits; rows of results, uses, and what else belongs to a check, as asked.
     [[nodiscard]] Columns only(const std::function<bool(std::size_t job)>& keeps_job,
                                const std::function<bool(std::size_t job, std::size_t row)>& keeps_result,
                                const std::function<bool(std::size_t job, std::size_t use)>& keeps_use,
@@ -109,6 +114,8 @@ private:
     friend class KeptReader;
     struct Fresh;
     [[nodiscard]] Fresh coded(const AuditTable& table);
+    /// Jobs without any result in which something waits that is asked for.
+    [[nodiscard]] std::vector<bool> waiting_unread(const std::function<bool(std::size_t job, const std::string& check)>& keeps_check) const;
     void splice(std::size_t job, std::size_t jobs_before, Fresh fresh);
 
     ColumnNames names_;
@@ -118,6 +125,7 @@ private:
     std::vector<JobCodes> codes_;
     std::vector<std::vector<std::pair<Code, Code>>> batches_;
     AuditTable rest_;
+    bool by_number_ = true;  ///< jobs stand by number: those of a table stand as it has them
 };
 
 /// Back as rows, in the order of the columns.

@@ -147,6 +147,7 @@ std::optional<Columns> Columns::read_kept(std::string_view bytes) {
         get_rows(way, row.photos, [](Reader& inner, PhotoUse& photo) { inner.all(photo.check, photo.fingerprint); });
     });
     if (reader.is_torn() || !reader.is_at_end() || !KeptReader::is_sound(all)) return std::nullopt;
+    all.by_number_ = stand_by_number(all.rest_.jobs);
     // The batches stand as numbers; the cards name them too.
     for (std::size_t job = 0; job < all.batches_.size(); ++job)
         for (const auto& [material, batch] : all.batches_[job])

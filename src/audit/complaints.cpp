@@ -4,30 +4,25 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <set>
-#include <unordered_map>
 #include <utility>
 
 #include "audit/finding_words.hpp"
 #include "audit/frost_class.hpp"
+#include "audit/proofs.hpp"
+#include "units/calendar.hpp"
 
 namespace wm::audit {
 
 namespace {
 
-constexpr std::size_t least_alike = 8;
-constexpr std::size_t asked_in_ten = 9;
-
-bool is_commissioning(const JobCard& card) { return card.kind == "commissioning"; }
-
 /// The commissioning and the survey that a job of a house came after, by number.
 class Houses {
 public:
-    explicit Houses(const Columns& columns) : columns_{columns} {
-        for (std::size_t job = 0; job < columns.job_count(); ++job) by_number_.emplace(columns.card(job).job, job);
-    }
+    explicit Houses(const Columns& columns) : columns_{columns} {}
     /// Itself, or the nearest before it; nullopt where none is on record.
     [[nodiscard]] std::optional<std::size_t> before(std::size_t job, std::string_view kind) const {
         std::set<std::size_t> seen;
@@ -38,13 +33,15 @@ public:
 
 private:
     [[nodiscard]] std::optional<std::size_t> earlier(std::size_t job) const {
-        const auto found = by_number_.find(columns_.card(job).after);
-        return found == by_number_.end() ? std::nullopt : std::optional{found->second};
+        const auto& after = columns_.card(job).after;
+        return after.empty() ? std::nullopt : columns_.job_named(after);
     }
 
     const Columns& columns_;
-    std::unordered_map<std::string_view, std::size_t> by_number_;
 };
+
+/// Two winters: what an older home calls about has more behind it than how it was done.
+constexpr int homes_of_days = 2 * 365;
 
 bool points_to(const SymptomLink& link, const ComplaintRow& row) {
     return link.symptom == row.symptom && (!link.in_frost || row.frost);
@@ -78,93 +75,111 @@ Calls calls_for(const Columns& columns, const Houses& houses, const SymptomLinks
     return calls;
 }
 
-std::optional<Question> question_of(const Columns& columns, const Calls& calls, const std::string& check) {
+bool is_done_home(const JobCard& card, const std::string& street) {
+    return card.kind == "commissioning" && card.street == street && !card.frost_class.empty() && !card.day.empty();
+}
+
+/// Homes of one street and kind under one number.
+struct Strata {
+    std::vector<std::uint32_t> of_job;
+    std::size_t count = 0;
+};
+
+Strata strata_of(const Columns& columns) {
+    std::map<std::pair<Code, Code>, std::uint32_t> known;
+    Strata strata;
+    strata.of_job.reserve(columns.job_count());
+    for (std::size_t job = 0; job < columns.job_count(); ++job) {
+        const auto next = static_cast<std::uint32_t>(known.size());
+        strata.of_job.push_back(known.try_emplace({columns.codes(job).street, columns.codes(job).system}, next).first->second);
+    }
+    strata.count = known.size();
+    return strata;
+}
+
+/// A check that calls point to, with the homes as they stood before the first of these calls.
+struct Asked {
+    CheckOnDay check;
+    const Calls& calls;
+    const std::vector<Proof>& then;
+};
+
+std::optional<Question> question_of(const Columns& columns, const Strata& strata, const Asked& asked) {
     Question question;
     question.kind = QuestionKind::Complaint;
-    question.check = check;
-    question.since = calls.first_day;
-    std::map<std::pair<Code, Code>, Comparison> strata;
-    const auto proofs = proofs_of(columns, check);
+    question.check = columns.names().check.text(asked.check.check);
+    question.since = asked.calls.first_day;
+    std::vector<Comparison> counted(strata.count);
+    std::vector<bool> called(columns.job_count());
+    for (const auto home : asked.calls.homes) called[home] = true;
     for (std::size_t job = 0; job < columns.job_count(); ++job) {
-        const auto& card = columns.card(job);
         // A home done after the first call was not there to complain.
-        if (proofs[job] == Proof::NotAsked || card.day.empty() || card.day >= calls.first_day) continue;
-        const auto& codes = columns.codes(job);
-        auto& stratum = strata[{codes.street, codes.system}];
-        auto& side = proofs[job] == Proof::Unproved ? stratum.first : stratum.second;
-        auto& whole = proofs[job] == Proof::Unproved ? question.own : question.others;
-        const bool called = calls.homes.contains(job);
-        for (auto* tally : {&side, &whole}) {
-            ++tally->tries;
-            tally->failed += called ? 1 : 0;
-        }
-        if (proofs[job] == Proof::Unproved) (called ? question.jobs : question.alike).push_back(card.job);
+        const auto done = columns.codes(job).day;
+        if (asked.then[job] == Proof::NotAsked || done == 0 || done >= asked.check.day) continue;
+        auto& stratum = counted[strata.of_job[job]];
+        const bool unproved = asked.then[job] == Proof::Unproved;
+        auto& side = unproved ? stratum.first : stratum.second;
+        ++side.tries;
+        side.failed += called[job] ? 1 : 0;
+        if (!unproved) continue;
+        // Whoever looked since has no gap any more.
+        if (called[job]) question.jobs.push_back(columns.card(job).job);
+        else if (outcome_on(columns, job, {asked.check.check, 0}).value_or("") != "conforms") question.alike.push_back(columns.card(job).job);
+    }
+    for (const auto& stratum : counted) {
+        if (stratum.first.tries == 0 && stratum.second.tries == 0) continue;
+        question.own.tries += stratum.first.tries;
+        question.own.failed += stratum.first.failed;
+        question.others.tries += stratum.second.tries;
+        question.others.failed += stratum.second.failed;
+        question.strata.push_back(stratum);
     }
     if (question.own.tries == 0 || question.others.tries == 0) return std::nullopt;
-    for (const auto& [key, stratum] : strata) question.strata.push_back(stratum);
     return question;
 }
 
-}  // namespace
-
-std::vector<Proof> proofs_of(const Columns& columns, const std::string& check) {
-    std::vector<Proof> proofs(columns.job_count(), Proof::NotAsked);
-    const auto code = columns.names().check.find(check);
-    if (!code) return proofs;
-    struct Alike {
-        std::size_t homes = 0, read = 0;
-    };
-    std::map<std::pair<std::string_view, std::string_view>, Alike> groups;
-    std::vector<bool> is_read(columns.job_count());
-    for (std::size_t job = 0; job < columns.job_count(); ++job) {
-        if (!is_commissioning(columns.card(job))) continue;
-        const auto range = columns.results_of(job);
-        for (auto row = range.first; row < range.last; ++row) {
-            if (columns.results().check[row] != *code) continue;
-            const auto& outcome = columns.names().outcome.text(columns.results().outcome[row]);
-            is_read[job] = true;
-            if (outcome == "not applicable") continue;
-            proofs[job] = outcome == "conforms" ? Proof::Proved : Proof::Unproved;
-        }
-        auto& group = groups[{columns.card(job).system, columns.card(job).frost_class}];
-        ++group.homes;
-        group.read += is_read[job] ? 1 : 0;
-    }
-    for (std::size_t job = 0; job < columns.job_count(); ++job) {
-        if (!is_commissioning(columns.card(job)) || is_read[job]) continue;
-        const auto& group = groups[{columns.card(job).system, columns.card(job).frost_class}];
-        if (group.homes >= least_alike && group.read * 10 >= group.homes * asked_in_ten) proofs[job] = Proof::Unproved;
-    }
-    return proofs;
+/// What a check of the home proved before its customer called; empty where it did, or was not asked there.
+std::string gap_of(const Columns& columns, const HomesAlike& alike, std::size_t home, Code check, Day called) {
+    const auto then = outcome_on(columns, home, {check, called});
+    if (then ? *then == "conforms" || *then == "not applicable" : !alike.is_asked(home, check)) return "";
+    for (const auto& deferral : columns.rest().deferrals)
+        if (deferral.job == home && deferral.check == columns.names().check.text(check) &&
+            (deferral.closed.empty() || day_code(deferral.closed) >= called))
+            return "put off";
+    if (then) return std::string{*then};
+    return outcome_on(columns, home, {check, 0}) ? "read only after the call" : "never read";
 }
+
+}  // namespace
 
 std::vector<ComplaintTrace> complaint_traces(const Columns& columns, const SymptomLinks& links, const std::string& first_day,
                                              const std::string& last_day) {
     std::vector<ComplaintTrace> traces;
     const Houses houses{columns};
-    std::map<std::string, std::vector<Proof>> known;
     const auto& table = columns.rest();
+    std::set<Code> checks;
     for (std::size_t at = 0; at < table.complaints.size(); ++at) {
         const auto& row = table.complaints[at];
         const bool still_open = row.closed.empty() || row.closed > last_day;
         if (row.day > last_day || (row.day < first_day && !still_open)) continue;
         ComplaintTrace trace{.row = at, .commissioning = "", .survey = "", .unproved = {}};
         if (const auto survey = houses.before(row.job, "survey")) trace.survey = columns.card(*survey).job;
-        const auto home = houses.before(row.job, "commissioning");
-        if (home) trace.commissioning = columns.card(*home).job;
-        for (const auto& check : home ? checks_of(links, row) : std::set<std::string>{}) {
-            auto proofs = known.find(check);
-            if (proofs == known.end()) proofs = known.emplace(check, proofs_of(columns, check)).first;
-            if (proofs->second[*home] != Proof::Unproved) continue;
-            std::string what = "never read";
-            const auto range = columns.results_of(*home);
-            for (auto result = range.first; result < range.last; ++result)
-                if (columns.check(result) == check) what = columns.names().outcome.text(columns.results().outcome[result]);
-            for (const auto& deferral : table.deferrals)
-                if (deferral.job == *home && deferral.check == check && deferral.closed.empty()) what = "put off";
-            trace.unproved.push_back({check, std::move(what)});
+        if (const auto home = houses.before(row.job, "commissioning")) {
+            trace.commissioning = columns.card(*home).job;
+            for (const auto& check : checks_of(links, row))
+                if (const auto code = columns.names().check.find(check)) checks.insert(*code);
         }
         traces.push_back(std::move(trace));
+    }
+    if (traces.empty()) return traces;
+    const HomesAlike alike{columns, checks};
+    for (auto& trace : traces) {
+        const auto& row = table.complaints[trace.row];
+        const auto home = houses.before(row.job, "commissioning");
+        for (const auto& check : home ? checks_of(links, row) : std::set<std::string>{}) {
+            const auto code = columns.names().check.find(check);
+            if (auto gap = code ? gap_of(columns, alike, *home, *code, day_code(row.day)) : ""; !gap.empty()) trace.unproved.push_back({check, std::move(gap)});
+        }
     }
     std::stable_sort(traces.begin(), traces.end(), [&](const ComplaintTrace& a, const ComplaintTrace& b) {
         const auto& one = table.complaints[a.row];
@@ -181,10 +196,20 @@ std::vector<Question> complaint_questions(const Columns& columns, const SymptomL
     std::set<std::string> checks;
     for (const auto& row : columns.rest().complaints)
         if (lies_within(row.day, span.first_day, span.last_day)) checks.merge(checks_of(links, row));
+    std::vector<Calls> called;
+    std::vector<CheckOnDay> then;
     for (const auto& check : checks) {
-        const auto calls = calls_for(columns, houses, links, check, span);
-        if (calls.homes.empty()) continue;
-        auto question = question_of(columns, calls, check);
+        auto calls = calls_for(columns, houses, links, check, span);
+        const auto code = columns.names().check.find(check);
+        if (calls.homes.empty() || !code) continue;
+        then.push_back({*code, day_code(calls.first_day)});
+        called.push_back(std::move(calls));
+    }
+    if (called.empty()) return all;
+    const auto stood = proofs_of(columns, then, day_code(units::day_after(span.last_day, -homes_of_days).value_or("")));
+    const auto strata = strata_of(columns);
+    for (std::size_t i = 0; i < called.size(); ++i) {
+        auto question = question_of(columns, strata, {then[i], called[i], stood[i]});
         if (!question) continue;
         const bool known = std::any_of(all.begin(), all.end(), [&](const Question& one) {
             return one.own == question->own && one.others == question->others && one.jobs == question->jobs && one.alike == question->alike;
@@ -196,6 +221,7 @@ std::vector<Question> complaint_questions(const Columns& columns, const SymptomL
 
 std::vector<Observation> surveys_behind_complaints(const Columns& columns, const SymptomLinks& links, const ObservationSpan& span) {
     const auto& table = columns.rest();
+    if (table.complaints.empty()) return {};
     const Houses houses{columns};
     /// Homes of a street as they were taken for frost.
     struct Street {
@@ -221,14 +247,14 @@ std::vector<Observation> surveys_behind_complaints(const Columns& columns, const
         if (street.now.empty()) continue;
         int coldest = 2;
         for (const auto& job : table.jobs)
-            if (is_commissioning(job) && job.street == name && !job.frost_class.empty()) coldest = std::min(coldest, boldness(job.frost_class));
+            if (is_done_home(job, name)) coldest = std::min(coldest, boldness(job.frost_class));
         Comparison homes;
         std::vector<std::string> jobs;
         std::vector<std::string> others;
         std::string taken_for;
         for (std::size_t job = 0; job < table.jobs.size(); ++job) {
             const auto& card = table.jobs[job];
-            if (!is_commissioning(card) || card.street != name || card.frost_class.empty() || card.day > span.last_day) continue;
+            if (!is_done_home(card, name) || card.day > span.last_day) continue;
             const bool bold = boldness(card.frost_class) > coldest;
             auto& side = bold ? homes.first : homes.second;
             ++side.tries;

@@ -12,7 +12,7 @@ namespace wm::audit {
 /// A check of a house that could have caught what was complained of, and proves nothing.
 struct Unproved {
     std::string check;
-    std::string what;  ///< "never read", "put off", or its outcome in words
+    std::string what;  ///< "never read", "read only after the call", "put off", or its outcome in words
 };
 
 /// A complaint with what it leads back to.
@@ -23,19 +23,13 @@ struct ComplaintTrace {
     std::vector<Unproved> unproved;
 };
 
-/// How a check stands in the commissioning of each home.
-enum class Proof { Proved, Unproved, NotAsked };
-
-/// One check, job by job; of jobs of other kinds NotAsked. A check without a result counts as unproved where at least eight
-/// homes of the same kind and frost class were done and nine in ten of them have one: elsewhere it may not apply.
-[[nodiscard]] std::vector<Proof> proofs_of(const Columns& columns, const std::string& check);
-
 /// Complaints told up to the last day: those of the days from the first, and what is still open then.
 [[nodiscard]] std::vector<ComplaintTrace> complaint_traces(const Columns& columns, const SymptomLinks& links, const std::string& first_day,
                                                            const std::string& last_day);
 
 /// For each check that a complaint of the span points to: homes where it was not proved beside homes where it was, same
-/// street and kind, all done before the first of these calls; failed is a home that complained. The checks that divide
+/// street and kind, all done before the first of these calls and in the two years before the last day (common practice, no
+/// source); failed is a home that complained. The checks that divide
 /// the homes in the same way are asked about once.
 [[nodiscard]] std::vector<Question> complaint_questions(const Columns& columns, const SymptomLinks& links, const QuestionSpan& span);
 

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <functional>
 #include <optional>
-#include <set>
 
 namespace wm::audit {
 
@@ -82,12 +81,18 @@ FilterChoices choices_of(const Columns& columns) {
     const auto& names = columns.names();
     FilterChoices choices{.crews = sorted(names.crew), .checks = {}, .roofs = sorted(names.roof), .kinds = sorted(names.kind), .batches = {},
                           .instruments = sorted(names.instrument), .streets = sorted(names.street)};
-    std::set<Code> checks(columns.results().check.begin(), columns.results().check.end());
-    for (const auto check : checks) choices.checks.push_back(names.check.text(check));
+    // Results by the million are marked, not sorted.
+    std::vector<bool> there(names.check.size());
+    for (const auto check : columns.results().check) there[check] = true;
+    for (Code check = 0; check < there.size(); ++check)
+        if (there[check]) choices.checks.push_back(names.check.text(check));
     std::sort(choices.checks.begin(), choices.checks.end());
-    std::set<std::pair<Code, Code>> batches;
-    for (std::size_t job = 0; job < columns.job_count(); ++job) batches.insert(columns.batches(job).begin(), columns.batches(job).end());
-    for (const auto& [material, batch] : batches) choices.batches.push_back(names.material.text(material) + " " + names.batch.text(batch));
+    std::vector<std::vector<bool>> batches(names.material.size(), std::vector<bool>(names.batch.size()));
+    for (std::size_t job = 0; job < columns.job_count(); ++job)
+        for (const auto& [material, batch] : columns.batches(job)) batches[material][batch] = true;
+    for (Code material = 0; material < batches.size(); ++material)
+        for (Code batch = 0; batch < batches[material].size(); ++batch)
+            if (batches[material][batch]) choices.batches.push_back(names.material.text(material) + " " + names.batch.text(batch));
     std::sort(choices.batches.begin(), choices.batches.end());
     return choices;
 }

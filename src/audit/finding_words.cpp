@@ -91,7 +91,7 @@ std::string sentence_of(const Question& question, const CheckCards& cards, doubl
                               question.others.tries, question.others.failed);
             break;
         case QuestionKind::Complaint:
-            who = fmt::format("Of {} homes where \"{}\" was never proved {} called about what it guards against; of {} where it was, {}",
+            who = fmt::format("Of {} homes where \"{}\" had not been proved {} called about what it guards against; of {} where it had, {}",
                               question.own.tries, title, question.own.failed, question.others.tries, question.others.failed);
             break;
         case QuestionKind::Drift: break;  // worded from its readings

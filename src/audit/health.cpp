@@ -38,14 +38,12 @@ std::string percent(double share) { return fmt::format("{:.0f} %", 100.0 * share
 void count_pairs(std::map<std::string, Counts>& counts, const Columns& columns, const HealthRule& rule) {
     const Day first = day_code(rule.first_day);
     const Day last = day_code(rule.last_day);
-    std::unordered_map<std::string_view, std::size_t> by_number;
-    for (std::size_t job = 0; job < columns.job_count(); ++job) by_number.emplace(columns.card(job).job, job);
     for (std::size_t visit = 0; visit < columns.job_count(); ++visit) {
         const auto& after = columns.card(visit).after;
-        const auto house = after.empty() ? by_number.end() : by_number.find(after);
-        if (house == by_number.end()) continue;
+        const auto house = after.empty() ? std::nullopt : columns.job_named(after);
+        if (!house) continue;
         std::unordered_map<Code, bool> failed;
-        const auto before = columns.results_of(house->second);
+        const auto before = columns.results_of(*house);
         for (auto row = before.first; row < before.last; ++row) failed[columns.results().check[row]] = columns.failed(row);
         const auto later = columns.results_of(visit);
         for (auto row = later.first; row < later.last; ++row) {

@@ -190,14 +190,13 @@ void ask_what_came_back(std::vector<Observation>& all, const Columns& columns, c
         const auto& job = columns.card(visit);
         const auto& codes = columns.codes(visit);
         if (job.after.empty() || job.kind == "commissioning" || codes.failed == 0 || codes.last_day < first || codes.first_day > last) continue;
-        const auto earlier = std::find_if(columns.rest().jobs.begin(), columns.rest().jobs.end(),
-                                          [&](const JobCard& card) { return card.job == job.after; });
-        if (earlier == columns.rest().jobs.end()) continue;
+        const auto earlier = columns.job_named(job.after);
+        if (!earlier) continue;
         const auto range = columns.results_of(visit);
         for (auto row = range.first; row < range.last; ++row) {
             const auto result = columns.result(visit, row);
             if (!result.failed || !lies_within(result.day, span.first_day_of_week, span.last_day)) continue;
-            all.push_back(came_back(job, *earlier, result, cards));
+            all.push_back(came_back(job, columns.card(*earlier), result, cards));
         }
     }
 }

@@ -50,8 +50,11 @@ void add_results(AuditTable& table, const record::JobState& job, JobCard card) {
             results.push_back(std::move(result));
         }
     }
-    if (results.empty()) return;
-    card.week = units::week_of(card.day).value_or("");
+    auto deferrals = deferrals_of(job, table.jobs.size());
+    auto complaints = complaints_of(job, table.jobs.size());
+    // Nothing was read, and yet somebody waits: that counts among what is open, and for no share.
+    if (results.empty() && deferrals.empty() && complaints.empty()) return;
+    if (!results.empty()) card.week = units::week_of(card.day).value_or("");
     for (const auto& [id, check] : job.checks) {
         if (check.deferral) {
             const auto& deferred = check.deferral->deferred;
@@ -65,10 +68,10 @@ void add_results(AuditTable& table, const record::JobState& job, JobCard card) {
             table.open.push_back({table.jobs.size(), id, card.crew, std::string{measure::in_words(check.outcome)}, since});
         }
     }
-    std::ranges::move(deferrals_of(job, table.jobs.size()), std::back_inserter(table.deferrals));
+    std::ranges::move(deferrals, std::back_inserter(table.deferrals));
     std::ranges::move(gauge_readings(job, table.jobs.size()), std::back_inserter(table.gauges));
     std::ranges::move(uses_of(job, table.jobs.size()), std::back_inserter(table.uses));
-    std::ranges::move(complaints_of(job, table.jobs.size()), std::back_inserter(table.complaints));
+    std::ranges::move(complaints, std::back_inserter(table.complaints));
     table.traces.push_back(trace_of(job, table.jobs.size()));
     table.results.insert(table.results.end(), results.begin(), results.end());
     table.jobs.push_back(std::move(card));

@@ -30,7 +30,7 @@ struct JobCard {
     std::string roof;       ///< covering
     std::string system;     ///< direct, indirect
     bool vulnerable = false;
-    std::string day;        ///< of the first reading
+    std::string day;        ///< of the first reading; empty while there is none
     std::string week;       ///< of that day
     std::map<std::string, std::string> batches;  ///< "relief valve" to "RV-K17"
     std::string kind{};         ///< "commissioning", "service", "revisit"
@@ -133,7 +133,8 @@ struct AuditTable {
     friend bool operator==(const AuditTable&, const AuditTable&) = default;
 };
 
-/// Practice jobs are left out. Jobs without any reading give no row.
+/// Practice jobs are left out. A job without any reading has a row only where something was put off in it or a customer called
+/// about it; it has no day and no week.
 [[nodiscard]] AuditTable audit_table(std::span<const record::JobState> jobs);
 
 /// Puts the rows of `more` behind those of `into`.

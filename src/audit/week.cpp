@@ -13,6 +13,7 @@
 #include "audit/drift.hpp"
 #include "audit/likeness.hpp"
 #include "audit/sampling.hpp"
+#include "audit/visit_worth.hpp"
 #include "units/calendar.hpp"
 
 namespace wm::audit {
@@ -142,6 +143,17 @@ void list_open(Week& week, const AuditTable& table, const std::string& last_day)
                      [](const OpenRow& a, const OpenRow& b) { return a.age_days > b.age_days; });
 }
 
+std::vector<GaugePoint> points_of(const GaugeDrift& drift) {
+    constexpr double decision = 5.0;
+    std::vector<GaugePoint> points;
+    for (std::size_t i = 0; i < drift.days.size() && i < drift.sums.upward.size(); ++i) {
+        const double up = drift.sums.upward[i];
+        const double down = drift.sums.downward[i];
+        points.push_back({drift.days[i], drift.differences[i], up >= down ? up : -down, std::max(up, down) > decision});
+    }
+    return points;
+}
+
 void list_gauges(Week& week, const AuditTable& table, const std::string& first_day, const std::string& last_day) {
     constexpr std::ptrdiff_t recent = 8;
     for (const auto& drift : gauge_drifts(table, first_day, last_day)) {
@@ -152,17 +164,20 @@ void list_gauges(Week& week, const AuditTable& table, const std::string& first_d
                                .recent_kpa = std::accumulate(from, drift.differences.end(), 0.0) / n,
                                .highest = drift.highest,
                                .signal_since = drift.sums.first_signal ? drift.days[*drift.sums.first_signal] : "",
-                               .p = drift.p});
+                               .p = drift.p,
+                               .scatter_kpa = drift.deviation,
+                               .points = points_of(drift)});
     }
 }
 
 void draw_samples(Week& week, const Columns& columns, const std::vector<std::size_t>& jobs, const CheckCards& cards,
                   const WeekSettings& settings) {
     std::set<std::string> taken;
-    const auto take = [&](const std::string& job, std::string why) {
-        if (taken.insert(job).second) week.samples.push_back({job, std::move(why)});
+    const auto take = [&](const std::string& job, std::string why, std::string narrows) {
+        if (taken.insert(job).second) week.samples.push_back({job, std::move(why), std::move(narrows)});
     };
-    for (const auto& row : week.severe) take(row.job, fmt::format("a failure that can hurt someone: {}", title_of(cards, row.check)));
+    // These stand outside statistics: each is looked at whatever the others show.
+    for (const auto& row : week.severe) take(row.job, fmt::format("a failure that can hurt someone: {}", title_of(cards, row.check)), "");
     std::vector<std::string> finished;
     for (const auto job : jobs) finished.push_back(columns.card(job).job);
     std::mt19937_64 random{settings.seed ^ (finished.size() * 0x9E3779B97F4A7C15ULL)};
@@ -173,26 +188,30 @@ void draw_samples(Week& week, const Columns& columns, const std::vector<std::siz
     for (const auto& job : finished) {
         if (!wanted || drawn >= *wanted) break;
         if (taken.contains(job)) continue;
-        take(job, fmt::format("drawn at random, seed {}", settings.seed));
         ++drawn;
+        take(job, fmt::format("drawn at random, seed {}", settings.seed), narrowed_by_clean_visit(std::ssize(finished), drawn));
     }
     for (const auto& finding : week.findings) {
         if (finding.jobs.empty()) continue;
         auto why = "newest job behind a finding: " + title_of(cards, finding.check);
         if (!finding.subject.empty()) why += " of " + finding.subject;
-        take(finding.jobs.back(), std::move(why));
+        take(finding.jobs.back(), std::move(why), narrowed_by_one_more(finding));
     }
     for (const auto& question : week.questions)
-        if (!question.jobs.empty()) take(question.jobs.back(), fmt::format("to answer a question: {}, {}", question.kind, question.subject));
+        if (!question.jobs.empty()) take(question.jobs.back(), fmt::format("to answer a question: {}, {}", question.kind, question.subject),
+                                           narrowed_by_answer(question));
 }
 
 }  // namespace
 
 std::vector<std::string> weeks_of(const Columns& columns) {
-    std::set<std::string> weeks;
-    for (std::size_t job = 0; job < columns.job_count(); ++job)
-        if (const auto& week = columns.names().week.text(columns.codes(job).week); !week.empty()) weeks.insert(week);
-    return {weeks.begin(), weeks.end()};
+    std::vector<bool> there(columns.names().week.size());
+    for (std::size_t job = 0; job < columns.job_count(); ++job) there[columns.codes(job).week] = true;
+    std::vector<std::string> weeks;
+    for (Code code = 0; code < there.size(); ++code)
+        if (there[code] && !columns.names().week.text(code).empty()) weeks.push_back(columns.names().week.text(code));
+    std::sort(weeks.begin(), weeks.end());
+    return weeks;
 }
 
 namespace {
@@ -207,6 +226,8 @@ void add_open_severe(Week& week, const CheckCards& cards) {
         if (!there)
             week.severe.push_back({item.job, item.check, fmt::format("{}, open for {} days", item.what, item.age_days), false});
     }
+    // What still can hurt someone before what was put right.
+    std::stable_partition(week.severe.begin(), week.severe.end(), [](const SevereRow& row) { return !row.corrected; });
 }
 
 }  // namespace

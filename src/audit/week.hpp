@@ -39,6 +39,15 @@ struct OpenRow {
 
 struct SampleRow {
     std::string job, why;
+    std::string narrows{};  ///< which interval the visit makes narrower, in words; empty = none
+};
+
+/// A reading of a gauge less what the others of its street read, and the sum it makes.
+struct GaugePoint {
+    std::string day;
+    double difference_kpa = 0.0;
+    double sum = 0.0;     ///< in deviations: the larger side, downward with a minus
+    bool beyond = false;  ///< of 5
 };
 
 /// A gauge beside the others of the same streets.
@@ -49,6 +58,8 @@ struct GaugeRow {
     double highest = 0.0;      ///< highest cumulative sum, in deviations
     std::string signal_since;  ///< day the sum passed 5; empty = never. In a season one gauge in twenty does so by chance
     double p = 1.0;            ///< chance of a sum that high
+    double scatter_kpa = 0.0;          ///< standard deviation of single differences, all gauges
+    std::vector<GaugePoint> points{};  ///< oldest first
 };
 
 struct Week {
@@ -60,7 +71,7 @@ struct Week {
     std::vector<ShareRow> by_check;  ///< most failures first; only checks with a failure
     std::vector<ShareRow> by_crew;   ///< each crew in all, then its checks with a failure
     std::vector<ShareRow> by_batch;
-    std::vector<SevereRow> severe;
+    std::vector<SevereRow> severe;   ///< those that are not put right first
     std::vector<OpenRow> open;       ///< as of the last day of the week, oldest first
     std::vector<Finding> findings;   ///< smallest q first
     std::vector<Observation> questions;  ///< put to people, with right of reply; no verdicts

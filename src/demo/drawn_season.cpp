@@ -124,9 +124,15 @@ audit::AuditTable drawn_season(const SeasonPlan& plan) {
         add_deferrals(table, visit, job);
         table.traces.push_back(drawn_trace(visit, job, last_photo[static_cast<std::size_t>(visit.crew)], dice));
     }
-    for (const auto& call : calls_of(plan, visits))
+    for (const auto& call : calls_of(plan, visits)) {
         table.complaints.push_back({.job = call.visit, .complaint = fmt::format("C-{:04}", table.complaints.size() + 1), .symptom = call.symptom,
-                                    .day = call.day, .air = fmt::format("{} °C", call.air_c), .frost = call.air_c <= 0});
+                                    .day = call.day, .air = fmt::format("{} °C", call.air_c), .frost = call.air_c <= 0,
+                                    .closed = call.cure ? call.cure->day : "", .cause = call.cure ? call.cure->cause : ""});
+        // What was never read is read at the cure; of all else the first reading counts.
+        if (call.cure && call.cure->check == "frost-cold-feed" && visits[call.visit].feed_left_out)
+            table.results.push_back({.job = call.visit, .check = call.cure->check, .failed = false, .inconclusive = false, .corrected = false,
+                                     .outcome = "conforms", .day = call.cure->day});
+    }
     return table;
 }
 

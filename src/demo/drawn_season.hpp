@@ -11,7 +11,7 @@ namespace wm::demo {
 /// no reading is entered, judged, corrected or stored. What that leaves out: a reading that turns
 /// out inconclusive or out of order, a check that another check's outcome makes inapplicable, and
 /// the wording of checks; a failed reading here always counts as a failure, and every failure is
-/// put right. Same plan, same table. Jobs are numbered D-0001 and so on, crews go by their lead.
+/// put right; the visits after complaints, of which only the check that cured them is there. Same plan, same table. Jobs are numbered D-0001 and so on, crews go by their lead.
 [[nodiscard]] audit::AuditTable drawn_season(const SeasonPlan& plan);
 
 /// The catalogue of failures as far as the drawn checks go.

@@ -39,6 +39,40 @@ std::string symptom_of(const Visit& visit, int week, const Night& night, bool pl
 
 }  // namespace
 
+namespace {
+
+constexpr double cured_share = 0.75;
+struct CameDownTo {
+    const char *symptom, *cause, *check;
+};
+// What such a call came down to here (invented); causes and checks are those of failures.toml.
+constexpr std::array<CameDownTo, 10> came_down_to = {{{"no-water", "frost-cold-feed", "frost-cold-feed"},
+                                                      {"burst", "frost-cold-feed", "frost-cold-feed"},
+                                                      {"lukewarm", "air-lock", "air-purged"},
+                                                      {"noise", "air-lock", "air-purged"},
+                                                      {"wet", "joint-weeps", "joints-dry"},
+                                                      {"bill", "looks-away", "coll-azimuth"},
+                                                      {"runs-outside", "discharge-short", "discharge-pipe"},
+                                                      {"no-hot-water", "cutout-trips", "thermostat-60"},
+                                                      {"too-hot", "scald", "tempering-fitted"},
+                                                      {"cold-by-morning", "flows-back", "tank-over-coll"}}};
+
+/// All dice fall for each call, so that one that stays open moves no other.
+std::optional<Cure> cure_of(const Call& call, const Visit& visit, const SeasonPlan& plan, Dice& dice) {
+    const bool somebody_went = dice.happens(cured_share);
+    const auto after_days = 1 + static_cast<int>(dice.next() % 9);
+    const auto ms = static_cast<int>(dice.next() % 18'000'000);
+    const auto* known = std::find_if(came_down_to.begin(), came_down_to.end(), [&](const CameDownTo& one) { return one.symptom == call.symptom; });
+    const auto day = units::day_after(call.day, after_days);
+    const auto season_ends = units::day_after(plan.first_monday, 7 * plan.weeks - 1);
+    if (!somebody_went || known == came_down_to.end() || !day || !season_ends || *day > *season_ends) return std::nullopt;
+    // Where frost was ruled out the feed is asked of nobody.
+    if (std::string_view{known->check} == "frost-cold-feed" && visit.house.frost_class == "none") return std::nullopt;
+    return Cure{*day, ms, known->cause, known->check};
+}
+
+}  // namespace
+
 double night_mean_c(const Visit& visit, int week) {
     const double town = 9.0 - 18.0 * std::pow(week / 26.0, 1.3);
     if (visit.house.street == "Millpond Hollow") return town - 4.0;
@@ -47,6 +81,8 @@ double night_mean_c(const Visit& visit, int week) {
 
 std::vector<Call> calls_of(const SeasonPlan& plan, const std::vector<Visit>& visits) {
     Dice dice{plan.seed * 15485863 + 29};
+    // Dice of their own: what becomes of calls moves nothing else of the season.
+    Dice cures{plan.seed * 32452843 + 53};
     // One night for the whole town: streets differ by their place alone.
     std::vector<double> scatter;
     for (int week = 0; week <= plan.weeks; ++week) scatter.push_back(dice.normal(0.0, 2.0));
@@ -64,6 +100,7 @@ std::vector<Call> calls_of(const SeasonPlan& plan, const std::vector<Visit>& vis
             const auto monday = units::day_after(plan.first_monday, 7 * (week - 1)).value_or(plan.first_monday);
             calls.push_back({.visit = at, .week = week, .day = units::day_after(monday, static_cast<int>(day)).value_or(monday),
                              .ms_after_eight = ms, .symptom = symptom, .air_c = static_cast<int>(std::lround(night.air_c))});
+            calls.back().cure = cure_of(calls.back(), visit, plan, cures);
         }
     }
     std::stable_sort(calls.begin(), calls.end(), [](const Call& a, const Call& b) {

@@ -18,6 +18,7 @@ struct CatchView {
     std::string job;    ///< where it was asked last; empty = in no job of the house
     std::string state;  ///< "does not conform", "accepted as it is", "never read", "put off", "in doubt", "put right", "conforms", "not asked"
     std::string words;  ///< a sentence
+    bool read_since{};  ///< of an open complaint: after the customer called
 };
 
 /// A cause that can be behind a symptom, with its weight beside the others.

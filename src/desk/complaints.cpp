@@ -88,6 +88,17 @@ void add_house(ComplaintView& view, const std::vector<const JobRow*>& house) {
     }
 }
 
+/// The time of the newest reading that stands, of one check or of all; empty = none.
+std::string last_read(const record::JobState& state, std::string_view only) {
+    std::string last;
+    for (const auto& [id, check] : state.checks) {
+        if (!only.empty() && id != only) continue;
+        for (const auto& reading : check.readings)
+            if (!reading.undone_by && reading.origin.time > last) last = reading.origin.time;
+    }
+    return last;
+}
+
 void oldest_open_first(std::vector<ComplaintView>& all) {
     std::stable_sort(all.begin(), all.end(), [](const ComplaintView& a, const ComplaintView& b) {
         if (a.is_open != b.is_open) return a.is_open;
@@ -137,6 +148,18 @@ Result<House> house_of(Desk& desk, const std::string& job) {
     return house;
 }
 
+Result<void> mark_read_since(Desk& desk, ComplaintView& view, const std::string& called) {
+    for (auto& row : view.repeat) {
+        if (row.job.empty()) continue;
+        const auto job = desk.in_hand(row.job);
+        if (!job) return tl::unexpected(job.error());
+        row.read_since = last_read(job->state(), row.check) > called;
+    }
+    return {};
+}
+
+bool stands_right(const CatchView& row) { return row.state == "conforms" || row.state == "put right"; }
+
 /// The complaint that is meant; it may be left unnamed where one is open.
 Result<const record::ComplaintState*> open_one(const record::JobState& state, const std::string& named, const std::string& where) {
     const record::ComplaintState* found = nullptr;
@@ -159,6 +182,28 @@ Result<const record::ComplaintState*> open_one(const record::JobState& state, co
         return refused({fmt::format("Several complaints of this job are open: {}.", fmt::join(open, ", ")), where,
                         "Name one with --complaint.", ProblemKind::WrongUse});
     return found;
+}
+
+/// What was right before the customer called proves nothing: the check, or else the visit, was read since.
+Result<void> proved_since(Desk& desk, const CloseComplaint& intent, const House& house, const std::string& called, const std::string& where) {
+    if (intent.check.empty()) {
+        const auto visit = desk.in_hand(intent.visit);
+        if (!visit) return tl::unexpected(visit.error());
+        if (last_read(visit->state(), "") > called) return {};
+        return refused({fmt::format("Nothing was read in {} since the customer called.", intent.visit), where, "Enter what was found at the visit first.",
+                        ProblemKind::Refused});
+    }
+    const auto record = record_of_house(desk, house.jobs);
+    if (!record) return tl::unexpected(record.error());
+    const auto row = record->find(intent.check);
+    if (row == record->end() || !stands_right(row->second))
+        return refused({fmt::format("The check \"{}\" does not stand as right at this house.", intent.check), where,
+                        "Read it at the visit first, or name the visit alone.", ProblemKind::Refused});
+    const auto job = desk.in_hand(row->second.job);
+    if (!job) return tl::unexpected(job.error());
+    if (last_read(job->state(), intent.check) > called) return {};
+    return refused({fmt::format("The check \"{}\" stood as right already when the customer called.", intent.check), where,
+                    "Read it again, or name the visit alone.", ProblemKind::Refused});
 }
 
 }  // namespace
@@ -197,8 +242,10 @@ Result<ComplaintSheetView> complaint_sheet(Desk& desk, const std::string& job) {
                 if (!made) return tl::unexpected(made.error());
                 record = std::move(*made);
             }
-            if (view.is_open)
+            if (view.is_open) {
                 if (auto done = add_causes(desk, view, *list, *record, *hand); !done) return tl::unexpected(done.error());
+                if (auto done = mark_read_since(desk, view, complaint->origin.time); !done) return tl::unexpected(done.error());
+            }
             sheet.complaints.push_back(std::move(view));
         }
     }
@@ -312,15 +359,7 @@ Result<void> Desk::carry_out(const CloseComplaint& intent) {
     if (!house) return tl::unexpected(house.error());
     if (!intent.visit.empty() && std::none_of(house->jobs.begin(), house->jobs.end(), [&](const JobRow* row) { return row->job == intent.visit; }))
         return refused({fmt::format("{} is no job at this house.", intent.visit), where, "Name the visit as job list shows it.", ProblemKind::Unreadable});
-    if (!intent.check.empty()) {
-        const auto record = record_of_house(*this, house->jobs);
-        if (!record) return tl::unexpected(record.error());
-        const auto row = record->find(intent.check);
-        const bool is_right = row != record->end() && (row->second.state == "conforms" || row->second.state == "put right");
-        if (!is_right)
-            return refused({fmt::format("The check \"{}\" does not stand as right at this house.", intent.check), where,
-                            "Read it at the visit first, or name the visit alone.", ProblemKind::Refused});
-    }
+    if (auto proved = proved_since(*this, intent, *house, (*open)->origin.time, where); !proved) return proved;
     auto by = by_whom(*this, intent.by);
     if (!by) return tl::unexpected(by.error());
     auto written = append(*hand, {{intent.job, record::ComplaintClosed{.complaint = (*open)->told.complaint,

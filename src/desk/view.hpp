@@ -268,16 +268,26 @@ struct AgeingView {
     std::vector<std::string> jobs;
 };
 /// A pressure gauge beside the others of the same streets.
+/// One reading of a gauge beside those of the others of its street.
+struct GaugePointView {
+    std::string day;
+    double difference_kpa = 0.0;
+    double sum = 0.0;     ///< the cumulative sum after it, in deviations: the larger side, downward with a minus
+    bool beyond = false;  ///< of 5
+};
 struct GaugeView {
     std::string instrument;
     int readings = 0;
     double recent_kpa = 0.0, highest = 0.0;
     std::string signal_since;  ///< day; empty = its sum never passed 5 deviations
     double p = 1.0;
+    double scatter_kpa = 0.0;              ///< standard deviation of single differences, all gauges
+    std::vector<GaugePointView> points{};  ///< oldest first
 };
 struct SampleView {
     std::string job, why;
     std::string revisit{};  ///< number of a later job at the same house; empty = none yet
+    std::string narrows{};  ///< which interval the visit makes narrower, from what to what; empty = none
 };
 
 /// What an action did to the share of failures, counted so many days after it was carried out.

@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <map>
 
 #include "audit/causes.hpp"
 #include "audit/health.hpp"
@@ -61,6 +62,13 @@ AgeingView ageing_view(const audit::AgeingRow& row) {
             .jobs = row.jobs};
 }
 
+GaugeView gauge_view(const audit::GaugeRow& row) {
+    GaugeView view{.instrument = row.instrument, .readings = row.readings, .recent_kpa = row.recent_kpa, .highest = row.highest,
+                   .signal_since = row.signal_since, .p = row.p, .scatter_kpa = row.scatter_kpa, .points = {}};
+    for (const auto& point : row.points) view.points.push_back({point.day, point.difference_kpa, point.sum, point.beyond});
+    return view;
+}
+
 struct ChartSpan {
     std::string first_day, last_day;
     int weeks = 26;
@@ -102,12 +110,45 @@ Result<void> add_actions(WeekView& view, Desk& desk) {
     return {};
 }
 
+/// Streets of the jobs that are named, of half a million jobs not of all.
+void add_place(WeekView& view, const audit::Columns& columns, const std::string& job) {
+    if (const auto at = columns.job_named(job)) view.places.emplace(job, columns.card(*at).street);
+}
+
+void add_places(WeekView& view, const audit::Columns& columns) {
+    const auto name = [&](const std::string& job) { add_place(view, columns, job); };
+    const auto name_all = [&](const auto& rows) {
+        for (const auto& row : rows)
+            for (const auto& job : row.jobs) name(job);
+    };
+    const auto name_each = [&](const auto& rows) {
+        for (const auto& row : rows) name(row.job);
+    };
+    for (const auto& job : view.looked_at) name(job);
+    for (const auto* shares : {&view.failed, &view.by_crew, &view.by_batch}) name_all(*shares);
+    name_each(view.severe);
+    name_each(view.open);
+    name_each(view.samples);
+    name_each(view.complaints);
+    for (const auto& row : view.complaints)
+        for (const auto& other : {row.survey, row.commissioning}) name(other);
+    name_all(view.findings);
+    name_all(view.questions);
+    name_all(view.ageing);
+    name_all(view.health);
+    name_all(view.trend);
+    if (view.funnel) name_all(view.funnel->points);
+}
+
 Result<void> add_revisits(WeekView& view, Desk& desk) {
     const auto rows = desk.job_rows();
     if (!rows) return tl::unexpected(rows.error());
-    for (auto& sample : view.samples)
-        for (const auto& row : *rows)
-            if (row.after == sample.job && row.kind == "service") sample.revisit = row.job;
+    std::map<std::string_view, SampleView*> wanted;
+    for (auto& sample : view.samples) wanted.emplace(sample.job, &sample);
+    for (const auto& row : *rows) {
+        if (row.after.empty() || row.kind != "service") continue;
+        if (const auto sample = wanted.find(row.after); sample != wanted.end()) sample->second->revisit = row.job;
+    }
     return {};
 }
 
@@ -188,20 +229,10 @@ Result<std::vector<std::string>> weeks(Desk& desk) {
     return audit::weeks_of(**columns);
 }
 
-Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::WeekSettings& asked) {
-    if (!monday_of(week))
-        return refused({fmt::format("\"{}\" is no week.", week), "week", "Write it as 2027-W09 (ISO 8601).",
-                        ProblemKind::WrongUse});
-    const auto counted = desk.audit_columns();
-    if (!counted) return tl::unexpected(counted.error());
-    const audit::Columns& columns = **counted;
-    const auto cards = cards_of(desk.library());
-    if (const auto unknown = audit::unknown_in(columns, asked.filter); !unknown.empty())
-        return refused({fmt::format("No job has the {}.", unknown), "week", "Write it as the week lists it, letter by letter.", ProblemKind::WrongUse});
-    // A folder of checklists of an earlier version has no catalogue; its complaints lead nowhere then.
-    const auto failures = failure_list(desk);
+WeekView counted_week(const audit::Columns& columns, const audit::CheckCards& cards, const checklist::FailureList& failures, const std::string& week,
+                      const audit::WeekSettings& asked) {
     auto settings = asked;
-    if (failures) settings.links = links_of(*failures);
+    settings.links = links_of(failures);
     const auto audited = audit::week_audit(columns, cards, week, settings);
     WeekView view;
     view.filter = filter_view(settings);
@@ -221,17 +252,12 @@ Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::Wee
     for (const auto& row : audited.findings) view.findings.push_back(finding_view(row));
     for (const auto& row : audited.questions)
         view.questions.push_back({row.kind, row.subject, row.check, row.sentence, row.what_to_do, row.jobs});
-    const auto clocks = clock_questions(desk, *monday_of(week), day_after(*monday_of(week), 6).value_or(""));
-    if (!clocks) return tl::unexpected(clocks.error());
-    view.questions.insert(view.questions.end(), clocks->begin(), clocks->end());
-    add_complaints(view, audited, columns, cards, failures.value_or(checklist::FailureList{}), day_after(*monday_of(week), 6).value_or(""));
-    for (const auto& row : audited.ageing) view.ageing.push_back(ageing_view(row));
-    for (const auto& row : audited.gauges)
-        view.gauges.push_back({row.instrument, row.readings, row.recent_kpa, row.highest, row.signal_since, row.p});
-    for (const auto& row : audited.samples) view.samples.push_back({row.job, row.why, ""});
-    view.weeks = audit::weeks_of(columns);
-    for (const auto& job : columns.rest().jobs) view.places.emplace(job.job, job.street);
     const auto last_day = day_after(monday_of(week).value_or(""), 6).value_or("");
+    add_complaints(view, audited, columns, cards, failures, last_day);
+    for (const auto& row : audited.ageing) view.ageing.push_back(ageing_view(row));
+    for (const auto& row : audited.gauges) view.gauges.push_back(gauge_view(row));
+    for (const auto& row : audited.samples) view.samples.push_back({row.job, row.why, "", row.narrows});
+    view.weeks = audit::weeks_of(columns);
     const auto first_day = day_after(last_day, 1 - 7 * settings.weeks_back).value_or("");
     const auto part = settings.filter.is_empty() ? audit::Columns{} : audit::filtered(columns, settings.filter);
     const auto& looked_at = settings.filter.is_empty() ? columns : part;
@@ -239,6 +265,27 @@ Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::Wee
         view.health.push_back({row.check, audit::title_of(cards, row.check), row.kind, row.sentence, row.proposal,
                                static_cast<int>(row.tries), numbers_of(looked_at, row.jobs)});
     add_charts(view, looked_at, {first_day, last_day, settings.weeks_back});
+    add_places(view, columns);
+    return view;
+}
+
+Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::WeekSettings& asked) {
+    if (!monday_of(week))
+        return refused({fmt::format("\"{}\" is no week.", week), "week", "Write it as 2027-W09 (ISO 8601).",
+                        ProblemKind::WrongUse});
+    const auto counted = desk.audit_columns();
+    if (!counted) return tl::unexpected(counted.error());
+    const audit::Columns& columns = **counted;
+    if (const auto unknown = audit::unknown_in(columns, asked.filter); !unknown.empty())
+        return refused({fmt::format("No job has the {}.", unknown), "week", "Write it as the week lists it, letter by letter.", ProblemKind::WrongUse});
+    // A folder of checklists of an earlier version has no catalogue; its complaints lead nowhere then.
+    auto view = counted_week(columns, cards_of(desk.library()), failure_list(desk).value_or(checklist::FailureList{}), week, asked);
+    const auto clocks = clock_questions(desk, *monday_of(week), day_after(*monday_of(week), 6).value_or(""));
+    if (!clocks) return tl::unexpected(clocks.error());
+    for (const auto& asked_of_clock : *clocks) {
+        for (const auto& job : asked_of_clock.jobs) add_place(view, columns, job);
+        view.questions.push_back(asked_of_clock);
+    }
     if (auto done = add_actions(view, desk); !done) return tl::unexpected(done.error());
     if (auto done = add_revisits(view, desk); !done) return tl::unexpected(done.error());
     view.damaged = desk.damaged();

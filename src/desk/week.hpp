@@ -13,6 +13,11 @@ namespace wm::desk {
 /// What the audit needs of the catalogue of failures.
 [[nodiscard]] audit::SymptomLinks links_of(const checklist::FailureList& list);
 
+/// What the week counts, without what else the desk knows of it: clocks, actions, planned visits, damage. A complaint leads nowhere
+/// where the catalogue is empty.
+[[nodiscard]] WeekView counted_week(const audit::Columns& columns, const audit::CheckCards& cards, const checklist::FailureList& failures,
+                                    const std::string& week, const audit::WeekSettings& settings);
+
 /// Refuses what is no ISO week, and a filter that names what no job has; a week without results gives
 /// empty lists.
 [[nodiscard]] Result<WeekView> week_view(Desk& desk, const std::string& week,

@@ -6,6 +6,7 @@
 #include "desk/reissue.hpp"
 #include "desk/week.hpp"
 #include "desk/week_charts.hpp"
+#include "desk/week_to_do.hpp"
 #include "drawing/text_block.hpp"
 #include "handover/pdf_book.hpp"
 #include "handover/pdf_shape.hpp"
@@ -92,13 +93,25 @@ private:
 void write_letter(Letter& letter, const WeekView& week) {
     if (!week.damaged.empty()) letter.heading("Not counted: entries that cannot be read");
     for (const auto& sentence : week.damaged) letter.paragraph(sentence);
+    if (const auto to_do = to_do_of(week); !to_do.empty()) {
+        letter.heading("This week");
+        for (const auto& line : to_do) letter.paragraph(line);
+    }
     letter.heading("Can hurt someone");
     for (const auto& row : week.severe)
         letter.paragraph(fmt::format("{}: {}: {}{}.", job_and_place(week, row.job), row.title, row.outcome,
                                      row.corrected ? ", put right on the day" : ", NOT put right yet"));
     if (week.severe.empty()) letter.paragraph("Nothing of severity H failed this week.");
     letter.heading("Stands out");
-    for (const auto& row : week.findings) letter.paragraph(row.sentence + " " + row.what_to_do);
+    for (const auto& row : week.findings) {
+        letter.paragraph(row.sentence + " " + row.what_to_do);
+        if (const auto shares = finding_chart(row); !shares.rows.empty())
+            letter.chart(figures::interval_chart_height(shares), [&](drawing::Canvas& on, drawing::Box into) { figures::draw_interval_chart(on, into, shares); });
+        const auto* gauge = row.kind == "instrument drift" ? gauge_named(week, row.subject) : nullptr;
+        if (gauge == nullptr || gauge->points.size() < 2) continue;
+        letter.chart(34.0, [&](drawing::Canvas& on, drawing::Box into) { figures::draw_control_chart(on, into, drift_of(*gauge)); });
+        letter.paragraph("Each reading beside the other gauges of its street. Ringed: the sum of the differences is beyond chance.");
+    }
     if (week.findings.empty()) letter.paragraph("Nothing that chance would not do.");
     if (!week.questions.empty()) letter.heading("To ask: an answer comes before any conclusion");
     for (const auto& row : week.questions) letter.paragraph(row.sentence + " " + row.what_to_do);
@@ -128,7 +141,8 @@ void write_letter(Letter& letter, const WeekView& week) {
     if (week.open.size() > 12) letter.paragraph(fmt::format("and {} more.", week.open.size() - 12));
     if (week.open.empty()) letter.paragraph("Nothing.");
     letter.heading("Look again at");
-    for (const auto& row : week.samples) letter.paragraph(fmt::format("{}: {}.", job_and_place(week, row.job), row.why));
+    for (const auto& row : week.samples)
+        letter.paragraph(fmt::format("{}: {}{}{}.", job_and_place(week, row.job), row.why, row.narrows.empty() ? "" : "; ", row.narrows));
     if (week.trend.size() > 1) {
         letter.heading("Week by week: share of failures at the first try");
         letter.chart(42.0, [&](drawing::Canvas& on, drawing::Box into) { figures::draw_control_chart(on, into, trend_of(week)); });

@@ -148,9 +148,9 @@ void closing(Touch& touch, const Rect& at, const ComplaintView& complaint, Compl
         area.words("Which check proves that it is right now?", Face::Bold);
         const Scope scope{touch, "checks"};
         for (const desk::CatchView& row : complaint.repeat)
-            if (row.state == "conforms" || row.state == "put right") choose(row.check, row.title, close.check);
+            if (row.read_since && (row.state == "conforms" || row.state == "put right")) choose(row.check, row.title, close.check);
         if (!close.visit.empty()) choose("", "The visit " + close.visit + " alone", close.check);
-        else area.words("A check that conforms at this house, or a visit. Plan a visit if there is none.", Face::Small);
+        else area.words("A check that was read since the call and conforms, or a visit. Plan a visit if there is none.", Face::Small);
     }
     if (key(touch, "back", deeds[0], {.words = "Back"})) draft.mode = ComplaintMode::Reading;
     const bool complete = !close.found.empty() && (!close.check.empty() || !close.visit.empty());

@@ -116,6 +116,24 @@ std::optional<ChartPress> crews(Touch& touch, ScrollArea& area, const WeekView& 
 
 }  // namespace
 
+void finding_chart(Touch& touch, ScrollArea& area, const WeekView& week, const desk::FindingView& finding) {
+    if (auto shares = desk::finding_chart(finding); !shares.rows.empty()) {
+        shares.text_mm = letters_mm(touch);
+        const Rect at = area.take(touch.mm(static_cast<float>(figures::interval_chart_height(shares)) + 1.0F), touch.gap());
+        ScreenCanvas canvas{touch, at};
+        figures::draw_interval_chart(canvas, canvas.sheet(), shares);
+    }
+    const auto* gauge = finding.kind == "instrument drift" ? desk::gauge_named(week, finding.subject) : nullptr;
+    if (gauge == nullptr || gauge->points.size() < 2) return;
+    area.words("Each reading beside the other gauges of its street; between the lines one reading alone means nothing. Ringed: the sum of them is beyond chance.",
+               Face::Small, touch.theme.quiet);
+    auto chart = desk::drift_of(*gauge);
+    chart.text_mm = letters_mm(touch);
+    const Rect at = area.take(touch.mm(static_cast<float>(30.0 + 6.0 * chart.text_mm)), touch.gap());
+    ScreenCanvas canvas{touch, at};
+    (void)figures::draw_control_chart(canvas, canvas.sheet(), chart);
+}
+
 std::optional<ChartPress> week_charts(Touch& touch, ScrollArea& area, const WeekView& week) {
     const Scope scope{touch, "charts"};
     auto pressed = season(touch, area, week);

@@ -20,4 +20,7 @@ struct ChartPress {
 /// Season, what fails most, crews: each where there is something to draw.
 [[nodiscard]] std::optional<ChartPress> week_charts(Touch& touch, ScrollArea& area, const desk::WeekView& week);
 
+/// What the finding compares, as shares with their intervals or as the readings of a gauge; nothing where it compares none.
+void finding_chart(Touch& touch, ScrollArea& area, const desk::WeekView& week, const desk::FindingView& finding);
+
 }  // namespace wm::screens

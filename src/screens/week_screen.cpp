@@ -5,7 +5,9 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <span>
 
+#include "desk/week_to_do.hpp"
 #include "screens/label.hpp"
 #include "screens/marks.hpp"
 #include "screens/screen_canvas.hpp"
@@ -18,6 +20,19 @@ namespace {
 using desk::ShareView;
 using desk::WeekView;
 using drawing::Ink;
+
+// Rows with words beneath them are as high as these are, so that none can be left undrawn: of a firm with half a million jobs the
+// first are shown.
+constexpr std::size_t rows_shown = 40;
+
+template <class Row>
+std::span<const Row> first_of(const std::vector<Row>& rows) {
+    return std::span{rows}.first(std::min(rows.size(), rows_shown));
+}
+
+void more_than_shown(ScrollArea& area, std::size_t rows) {
+    if (rows > rows_shown) area.words(fmt::format("And {} more: narrow the week to a part, or see its letter.", rows - rows_shown));
+}
 
 std::string percent(double share) {
     return units::print_number(share * 100.0, 0) + " %";
@@ -72,24 +87,9 @@ void shares(Touch& touch, ScrollArea& area, std::string_view title,
     const Scope scope{touch, title};
     area.heading(title);
     for (const ShareView& share : rows) {
-        if (share_row(touch, area.take(touch.key_side(), touch.gap()), share)) {
+        const Rect at = area.take(touch.key_side(), touch.gap());
+        if (area.is_near(at) && share_row(touch, at, share)) {
             show_jobs(draft, share.words, share.check, share.jobs);
-        }
-    }
-}
-
-void severe(Touch& touch, ScrollArea& area, const WeekView& week, std::optional<JobPlace>& wanted) {
-    area.heading("What could hurt someone");
-    if (week.severe.empty()) area.words("Nothing of severity H failed.");
-    const Scope scope{touch, "severe"};
-    for (const desk::SevereView& one : week.severe) {
-        const auto outcome = measure::outcome_named(one.outcome);
-        if (marked_row(
-                touch, one.job + " " + one.check, area.take(touch.mm(key_mm + 2.0F), touch.gap()),
-                {.outcome = outcome.value_or(measure::Outcome::DoesNotConform),
-                 .words = one.title,
-                 .small = desk::job_and_place(week, one.job) + (one.corrected ? " · put right" : " · NOT put right")})) {
-            wanted = JobPlace{one.job, one.check};
         }
     }
 }
@@ -107,6 +107,43 @@ std::string with_printed_quotes(std::string_view words) {
         inside = !inside;
     }
     return shown;
+}
+
+/// One page for Monday: what is to be done, a line each.
+void this_week(ScrollArea& area, const WeekView& week) {
+    const auto to_do = desk::to_do_of(week);
+    if (to_do.empty()) return;
+    area.heading("This week");
+    for (const std::string& line : to_do) area.words(with_printed_quotes("– " + line));
+}
+
+void severe_row(Touch& touch, ScrollArea& area, const WeekView& week, const desk::SevereView& one, std::optional<JobPlace>& wanted) {
+    const Rect at = area.take(touch.mm(key_mm + 2.0F), touch.gap());
+    if (!area.is_near(at)) return;
+    const auto outcome = measure::outcome_named(one.outcome);
+    if (marked_row(touch, one.job + " " + one.check, at,
+                   {.outcome = outcome.value_or(measure::Outcome::DoesNotConform),
+                    .words = one.title,
+                    .small = desk::job_and_place(week, one.job) + (one.corrected ? " · put right" : " · NOT put right")}))
+        wanted = JobPlace{one.job, one.check};
+}
+
+void severe(Touch& touch, ScrollArea& area, const WeekView& week, WeekDraft& draft, std::optional<JobPlace>& wanted) {
+    area.heading("What could hurt someone");
+    if (week.severe.empty()) area.words("Nothing of severity H failed.");
+    const Scope scope{touch, "severe"};
+    for (const desk::SevereView& one : week.severe)
+        if (!one.corrected) severe_row(touch, area, week, one, wanted);
+    // What was put right waits for nobody: one row until it is asked for, so that what is to be done is seen first.
+    const auto put_right = std::ranges::count_if(week.severe, &desk::SevereView::corrected);
+    if (put_right == 0) return;
+    if (key(touch, "put right", area.take(touch.key_side(), touch.gap()),
+            {.words = put_right == 1 ? "1 failed and was put right" : fmt::format("{} failed and were put right", put_right),
+             .small = draft.shows_put_right ? "fold them up" : "show them one by one", .role = KeyRole::Row}))
+        draft.shows_put_right = !draft.shows_put_right;
+    if (!draft.shows_put_right) return;
+    for (const desk::SevereView& one : week.severe)
+        if (one.corrected) severe_row(touch, area, week, one, wanted);
 }
 
 /// What the jobs behind a sentence are shown for.
@@ -136,18 +173,20 @@ void findings(Touch& touch, ScrollArea& area, const WeekView& week, WeekDraft& d
     area.heading("Findings");
     if (week.findings.empty()) area.words("Nothing stands out beyond chance.");
     int number = 0;
-    for (const desk::FindingView& finding : week.findings) {
+    for (const desk::FindingView& finding : first_of(week.findings)) {
         const std::string under_way =
             finding.actions.empty() ? "" : fmt::format(" Under way: {}.", fmt::join(finding.actions, ", "));
         if (told_row(touch, area, fmt::format("{} {}", ++number, finding.subject), finding.sentence,
                      finding.what_to_do + under_way, finding.jobs, {finding.subject, finding.check}, draft))
             draft.finding = finding;
     }
+    more_than_shown(area, week.findings.size());
     if (week.questions.empty()) return;
     area.heading("To ask, before any conclusion");
-    for (const desk::WeekQuestionView& question : week.questions)
+    for (const desk::WeekQuestionView& question : first_of(week.questions))
         (void)told_row(touch, area, fmt::format("{} {}", ++number, question.subject), question.sentence, question.what_to_do,
                  question.jobs, {question.subject, question.check}, draft);
+    more_than_shown(area, week.questions.size());
 }
 
 void open_items(Touch& touch, ScrollArea& area, const WeekView& week,
@@ -156,12 +195,13 @@ void open_items(Touch& touch, ScrollArea& area, const WeekView& week,
     const Scope scope{touch, "open"};
     area.heading("Still open, oldest first");
     for (const desk::OpenItemView& item : week.open) {
+        const Rect at = area.take(touch.mm(key_mm + 2.0F), touch.gap());
+        if (!area.is_near(at)) continue;
         const std::string words =
             fmt::format("{} days · {}: {}", item.age_days, item.title, item.what);
         const std::string small =
             desk::job_and_place(week, item.job) + " · " + (item.owner.empty() ? "nobody sees to it" : item.owner);
-        if (key(touch, item.job + " " + item.check, area.take(touch.mm(key_mm + 2.0F), touch.gap()),
-                {.words = words, .small = small, .role = KeyRole::Row})) {
+        if (key(touch, item.job + " " + item.check, at, {.words = words, .small = small, .role = KeyRole::Row})) {
             wanted = JobPlace{item.job, item.check};
         }
     }
@@ -172,7 +212,7 @@ void samples(Touch& touch, ScrollArea& area, const WeekView& week,
     if (week.samples.empty()) return;
     const Scope scope{touch, "samples"};
     area.heading("Roofs to look at next");
-    for (const desk::SampleView& sample : week.samples) {
+    for (const desk::SampleView& sample : first_of(week.samples)) {
         Rect row = area.take(touch.mm(key_mm + 2.0F), touch.gap());
         const Rect visit = cut_right(row, touch.mm(34.0F), touch.gap());
         if (key(touch, sample.job, row,
@@ -186,7 +226,9 @@ void samples(Touch& touch, ScrollArea& area, const WeekView& week,
         } else if (key(touch, "visit", visit, {.words = sample.revisit, .small = "planned", .face = Face::Small})) {
             wanted = JobPlace{sample.revisit, {}};
         }
+        if (!sample.narrows.empty()) area.words(sample.narrows, Face::Small, touch.theme.quiet);
     }
+    more_than_shown(area, week.samples.size());
 }
 
 void actions(Touch& touch, ScrollArea& area, const WeekView& week, Requests& requests) {
@@ -200,7 +242,7 @@ void complaints(Touch& touch, ScrollArea& area, const WeekView& week, WeekDraft&
     if (week.complaints.empty()) return;
     const Scope scope{touch, "calls"};
     area.heading("Customers called");
-    for (const desk::WeekComplaintView& row : week.complaints) {
+    for (const desk::WeekComplaintView& row : first_of(week.complaints)) {
         const std::string small = fmt::format("{} · {}{}{}", row.symptom_words, row.told_on, row.air.empty() ? "" : " · at " + row.air,
                                         row.is_open ? fmt::format(" · open for {} days", row.age_days) : " · closed");
         if (key(touch, row.complaint, area.take(touch.mm(key_mm + 2.0F), touch.gap()),
@@ -210,6 +252,7 @@ void complaints(Touch& touch, ScrollArea& area, const WeekView& week, WeekDraft&
         }
         for (const auto& gap : row.unproved) area.words(fmt::format("Could have caught it: {}: {}", gap.title, gap.what), Face::Small);
     }
+    more_than_shown(area, week.complaints.size());
 }
 
 void jobs_of_subject(Touch& touch, const Rect& at, const WeekView& week, WeekDraft& draft,
@@ -243,6 +286,7 @@ void jobs_of_subject(Touch& touch, const Rect& at, const WeekView& week, WeekDra
         return;
     }
     ScrollArea area{touch, "list", rest};
+    if (draft.finding) finding_chart(touch, area, week, *draft.finding);
     area.heading("Jobs behind: " + draft.subject);
     if (draft.jobs.empty()) area.words("None.");
     for (const std::string& job : draft.jobs) {
@@ -299,7 +343,8 @@ void part_keys(Touch& touch, const Rect& at, const WeekView& week, WeekDraft& dr
 void severe_column(Touch& touch, const Rect& at, const WeekView& week, WeekDraft& draft,
                    std::optional<JobPlace>& wanted, Requests& requests) {
     ScrollArea area{touch, "first", at};
-    severe(touch, area, week, wanted);
+    this_week(area, week);
+    severe(touch, area, week, draft, wanted);
     for (const std::string& sentence : week.damaged)
         area.words("Not counted, it cannot be read: " + sentence, Face::Bold, touch.theme.warn_text);
     findings(touch, area, week, draft);

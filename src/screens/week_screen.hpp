@@ -24,6 +24,7 @@ struct WeekDraft {
     FilterDraft filter;
     TraceDraft trace;
     ComplaintDraft complaint;
+    bool shows_put_right = false;  ///< what could have hurt someone and was put right, one by one
 };
 
 /// A job, and the check in it that is meant; empty for the job as a whole.

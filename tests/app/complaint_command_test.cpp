@@ -28,6 +28,8 @@ TEST_CASE("a complaint goes from the call to a visit to its end by the command l
     CHECK(shell.json({"complaint", job})["complaints"][0]["revisit"] == visit["job"]);
     CHECK(shell.json({"job", "show", visit["job"]})["notes"].size() == 1);
     CHECK(shell.run({"complaint", job, "--close", "frost-cold-feed", "--words", "Insulated.", "--check", "frost-cold-feed"}).code == 1);
+    CHECK(shell.run({"complaint", job, "--close", "frost-cold-feed", "--words", "Insulated.", "--proved-in", visit["job"]}).code == 1);
+    CHECK(shell.run({"enter", visit["job"], "svc-complaints", "No water since Monday"}).code == 0);
     const auto closed = shell.json({"complaint", job, "--close", "frost-cold-feed", "--words", "Insulated.", "--proved-in", visit["job"]});
     CHECK(closed["open"] == false);
     CHECK(closed["cause"] == "frost-cold-feed");

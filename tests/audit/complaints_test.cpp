@@ -48,28 +48,6 @@ struct Street {
 
 }  // namespace
 
-TEST_CASE("a check without a result is unproved where it is read elsewhere, and not asked where it is not") {
-    Street street;
-    street.homes(9, "conforms");
-    const auto bare = street.home("");
-    const auto failed = street.home("does not conform");
-    const auto put_right = street.home("conforms");
-    const auto mild = street.home("", "none");
-    const Columns columns{street.table};
-    const auto proofs = proofs_of(columns, "frost-cold-feed");
-    CHECK(proofs[bare] == Proof::Unproved);
-    CHECK(proofs[failed] == Proof::Unproved);
-    CHECK(proofs[put_right] == Proof::Proved);
-    CHECK(proofs[mild] == Proof::NotAsked);
-    for (const auto proof : proofs_of(columns, "no-such-check")) CHECK(proof == Proof::NotAsked);
-    // Seven homes alike are too few to say what is asked of them.
-    Street few;
-    few.homes(6, "conforms");
-    CHECK(proofs_of(Columns{few.table}, "frost-cold-feed").back() == Proof::Proved);
-    const auto last = few.home("");
-    CHECK(proofs_of(Columns{few.table}, "frost-cold-feed")[last] == Proof::NotAsked);
-}
-
 TEST_CASE("two of three bare homes and none of seventeen others: chance as counted by hand") {
     Street street;
     street.homes(17, "conforms");
@@ -93,9 +71,30 @@ TEST_CASE("two of three bare homes and none of seventeen others: chance as count
     // 3 over 2 ways of C(25, 2) = 300 to choose the two that call.
     CHECK(test->greater == doctest::Approx(3.0 / 300.0));
     CHECK(sentence_of(question, {}, test->greater) ==
-          "Of 3 homes where \"frost-cold-feed\" was never proved 2 called about what it guards against; of 22 where it was, 0. Chance alone: about 1 in "
+          "Of 3 homes where \"frost-cold-feed\" had not been proved 2 called about what it guards against; of 22 where it had, 0. Chance alone: about 1 in "
           "100. Same streets, same kinds; all were done before the first of these calls, on 2026-12-02.");
     CHECK(advice_for(question) == "Look at the homes with the same gap before they call: J-19.");
+}
+
+TEST_CASE("a cure after the call takes nothing from the comparison, and a home that was looked at since is nobody's next call") {
+    Street street;
+    street.homes(40, "conforms");
+    const auto one = street.home("");
+    const auto two = street.home("");
+    const auto third = street.home("");
+    const auto fourth = street.home("");
+    street.call(one, "no-water", "2026-12-02");
+    street.call(two, "burst", "2026-12-10");
+    const auto before = complaint_questions(Columns{street.table}, links, season);
+    for (const auto& [home, day] : {std::pair{one, "2026-12-05"}, std::pair{third, "2026-12-08"}})
+        street.table.results.push_back({.job = home, .check = "frost-cold-feed", .failed = false, .inconclusive = false, .corrected = false, .outcome = "conforms", .day = day});
+    const auto after = complaint_questions(Columns{street.table}, links, season);
+    REQUIRE(before.size() == 1);
+    REQUIRE(after.size() == 1);
+    CHECK(after.front().own == Tally{2, 4});
+    CHECK(after.front().own == before.front().own);
+    CHECK(after.front().others == before.front().others);
+    CHECK(after.front().alike == std::vector<std::string>{street.table.jobs[fourth].job});
 }
 
 TEST_CASE("a home done after the first call, a call without frost, and another symptom count for nothing") {
@@ -164,6 +163,19 @@ TEST_CASE("a complaint leads to the commissioning and the survey before it, and 
     REQUIRE(traces.front().unproved.size() == 1);
     CHECK(traces.front().unproved.front().check == "frost-cold-feed");
     CHECK(traces.front().unproved.front().what == "never read");
+    // What was read after the call could not have caught it, and tells nobody that it was in order; no more does a day's reading of
+    // the visit itself.
+    for (const char* day : {"2026-12-02", "2026-12-04"}) {
+        auto read_late = street.table;
+        read_late.results.push_back({.job = bare, .check = "frost-cold-feed", .failed = false, .inconclusive = false, .corrected = false, .outcome = "conforms", .day = day});
+        const auto late = complaint_traces(Columns{read_late}, links, "2026-11-30", "2026-12-06");
+        REQUIRE(late.size() == 1);
+        REQUIRE(late.front().unproved.size() == 1);
+        CHECK(late.front().unproved.front().what == "read only after the call");
+    }
+    auto in_time = street.table;
+    in_time.results.push_back({.job = bare, .check = "frost-cold-feed", .failed = false, .inconclusive = false, .corrected = false, .outcome = "conforms", .day = "2026-12-01"});
+    CHECK(complaint_traces(Columns{in_time}, links, "2026-11-30", "2026-12-06").front().unproved.empty());
     // Open ones stay on the list, the week of a closed one alone shows it.
     CHECK(complaint_traces(columns, links, "2026-12-14", "2026-12-20").size() == 1);
     CHECK(complaint_traces(columns, links, "2026-11-02", "2026-11-08").size() == 1);

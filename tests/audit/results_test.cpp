@@ -59,4 +59,36 @@ TEST_CASE("practice and jobs without a reading are not counted") {
     CHECK(audit_table(jobs).results.empty());
 }
 
+TEST_CASE("a job without a reading has a row where somebody waits, and no day, no week and no result") {
+    auto called = job_named("J-1", false);
+    called.complaints.emplace_back();
+    called.complaints.back().told.complaint = "C-1";
+    called.complaints.back().told.symptom = "no-water";
+    called.complaints.back().told.told_at = "2026-11-25T10:00:00+00:00";
+    auto put_off = job_named("J-2", false);
+    auto& check = put_off.checks["temp-rise"];
+    record::DeferralState deferral;
+    deferral.origin.time = "2026-11-20T10:00:00.000Z";
+    deferral.deferred.until = "2026-12-04";
+    check.deferrals.push_back(deferral);
+    check.deferral = deferral;
+    check.outcome = measure::Outcome::Deferred;
+    const std::vector<record::JobState> jobs{called, job_named("J-3", false), put_off};
+    const auto table = audit_table(jobs);
+    REQUIRE(table.jobs.size() == 2);
+    CHECK(table.results.empty());
+    CHECK(table.traces.size() == 2);
+    for (const auto& card : table.jobs) {
+        CHECK(card.day.empty());
+        CHECK(card.week.empty());
+    }
+    REQUIRE(table.complaints.size() == 1);
+    CHECK(table.jobs[table.complaints[0].job].job == "J-1");
+    CHECK(table.complaints[0].day == "2026-11-25");
+    REQUIRE(table.open.size() == 1);
+    CHECK(table.jobs[table.open[0].job].job == "J-2");
+    CHECK(table.open[0].since == "2026-11-20");
+    CHECK(table.deferrals.size() == 1);
+}
+
 }  // namespace wm::audit

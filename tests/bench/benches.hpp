@@ -23,6 +23,9 @@ int report(const std::filesystem::path& data, const std::string& way, const std:
 /// million of them are written to `rows_file` for other engines, if it is named: week, check, crew, failed as numbers.
 int week(const std::string& data, const std::string& rows_file, double seconds);
 
+/// The week of five jobs and of half a million, with its page, letter, frame and memory; `data` lends its checklists and keys.
+int week_sizes(const std::string& data, double seconds);
+
 /// Loading and linting a sound checklist, and each of the hostile ones of a megabyte.
 int checklists(double seconds);
 /// A changed tolerance over the readings of the season in `data`, repeated to a million, against SQLite comparing the same;

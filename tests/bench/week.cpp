@@ -8,8 +8,9 @@
 #include "audit/season_charts.hpp"
 #include "audit/week.hpp"
 #include "bench/benches.hpp"
+#include "bench/many_results.hpp"
 #include "bench/timing.hpp"
-#include "demo/drawn_season.hpp"
+#include "desk/complaints.hpp"
 #include "desk/trace.hpp"
 #include "desk/week.hpp"
 #include "units/calendar.hpp"
@@ -22,60 +23,6 @@ void must(int code, const char* what) {
     if (code == SQLITE_OK || code == SQLITE_DONE) return;
     std::cerr << what << ": SQLite says " << code << "\n";
     std::exit(4);
-}
-
-/// Rows of the job at the head of `from`, as rows of a job alone.
-template <class Row>
-void take_rows(const std::vector<Row>& from, std::size_t& at, std::size_t job, std::vector<Row>& into) {
-    for (; at < from.size() && from[at].job == job; ++at) {
-        into.push_back(from[at]);
-        into.back().job = 0;
-    }
-}
-
-/// Jobs of drawn seasons one after the other, each with a number of its own, until there are so many results: what an
-/// office with sixty crews has after eight years.
-audit::Columns synthetic(std::size_t results) {
-    audit::Columns columns;
-    std::uint64_t seed = 1;
-    for (int year = 0; columns.result_count() < results; year = (year + 1) % 8, ++seed) {
-        const auto season = demo::drawn_season({.seed = seed});
-        audit::AuditTable one;
-        std::size_t result = 0, deferral = 0, gauge = 0, trace = 0;
-        for (std::size_t j = 0; j < season.jobs.size() && columns.result_count() < results; ++j) {
-            one = {};
-            one.jobs.push_back(season.jobs[j]);
-            auto& card = one.jobs.back();
-            card.job = fmt::format("J-{:06}", columns.job_count());
-            const auto moved = [&](const std::string& day) { return units::day_after(day, -364 * year).value_or(day); };
-            card.day = moved(card.day);
-            card.week = units::week_of(card.day).value_or("");
-            const std::string office = fmt::format(" {}", seed % 10);
-            card.crew += office;
-            take_rows(season.results, result, j, one.results);
-            take_rows(season.deferrals, deferral, j, one.deferrals);
-            take_rows(season.gauges, gauge, j, one.gauges);
-            take_rows(season.traces, trace, j, one.traces);
-            for (auto& row : one.gauges) {
-                row.day = moved(row.day);
-                row.instrument += office;
-            }
-            for (auto& row : one.deferrals) {
-                row.since = moved(row.since);
-                if (!row.closed.empty()) row.closed = moved(row.closed);
-            }
-            // A third of the checks is measured with a tool.
-            for (std::size_t i = 0; i < one.results.size(); ++i) {
-                auto& row = one.results[i];
-                row.day = moved(row.day);
-                if (i % 3 == 0)
-                    one.uses.push_back({.job = 0, .check = row.check, .place = "", .instrument = one.gauges.front().instrument, .day = row.day,
-                                        .calibrated = "", .is_evidence = true, .text = fmt::format("{} kPa", 300 + (i + j) % 200)});
-            }
-            columns.put(one);
-        }
-    }
-    return columns;
 }
 
 sqlite3* in_sqlite(const audit::Columns& columns) {
@@ -144,14 +91,16 @@ std::vector<desk::JobRow> rows_for(const audit::Columns& columns) {
     return rows;
 }
 
-void time_columns(std::size_t results, const std::string& rows_file, const audit::CheckCards& cards, double seconds) {
-    const auto columns = synthetic(results);
+void time_columns(std::size_t results, const std::string& rows_file, const audit::CheckCards& cards, const audit::SymptomLinks& links, double seconds) {
+    const auto columns = many_results({.results = results});
     const std::string name = fmt::format("{} results", columns.result_count());
     const auto weeks = audit::weeks_of(columns);
     const auto& last = weeks.back();
     tell("plain count, " + name, times_of(50, seconds, [&] { keep(plain_counts(columns)); }));
-    tell("week, " + name, times_of(20, seconds, [&] { keep(audit::week_audit(columns, cards, last)); }));
-    audit::WeekSettings all_time;
+    audit::WeekSettings usual;
+    usual.links = links;
+    tell("week, " + name, times_of(20, seconds, [&] { keep(audit::week_audit(columns, cards, last, usual)); }));
+    auto all_time = usual;
     all_time.weeks_back = 53 * 12;
     tell("week looking back on all, " + name, times_of(20, seconds, [&] {
              keep(audit::week_audit(columns, cards, last, all_time));
@@ -200,7 +149,13 @@ int week(const std::string& data, const std::string& rows_file, double seconds) 
     if (auto next = app::open_desk(*world, desk::Access::Read))
         tell("week columns, next start", times_of(1, seconds, [&] { keep(next->audit_columns()); }));
     tell("week columns, again", times_of(50, seconds, [&] { keep(desk->audit_columns()); }));
-    for (const std::size_t results : {10'000U, 100'000U, 1'000'000U, 10'000'000U}) time_columns(results, rows_file, cards, seconds);
+    const auto failures = desk::failure_list(*desk);
+    if (!failures) {
+        std::cerr << told(failures.error()) << "\n";
+        return 3;
+    }
+    for (const std::size_t results : {10'000U, 100'000U, 1'000'000U, 10'000'000U})
+        time_columns(results, rows_file, cards, desk::links_of(*failures), seconds);
     return 0;
 }
 

@@ -1,5 +1,9 @@
 #include "desk/complaints.hpp"
 
+#include <fmt/format.h>
+
+#include <set>
+
 #include "desk/actions.hpp"
 #include "desk/testing.hpp"
 
@@ -146,6 +150,14 @@ TEST_CASE("a complaint becomes one visit that knows what was told, and is closed
     CloseComplaint close{.job = bench.job, .complaint = number, .cause = "frost-cold-feed", .found = "The feed lay bare behind the shed; insulated.", .check = "frost-cold-feed"};
     CHECK(refusal(bench.desk().carry_out(close)).what == "The check \"frost-cold-feed\" does not stand as right at this house.");
     (void)bench.enter("frost-cold-feed", "insulated and drains itself");
+    const auto proving = [&] {
+        std::set<std::string> checks;
+        const auto sheet = sheet_of(bench);
+        for (const auto& row : sheet.complaints[1].repeat)
+            if (row.read_since) checks.insert(row.check);
+        return checks;
+    };
+    CHECK(proving() == std::set<std::string>{"frost-cold-feed"});
     close.visit = *visit;
     REQUIRE(bench.desk().carry_out(close));
     const auto sheet = sheet_of(bench);
@@ -161,6 +173,31 @@ TEST_CASE("a complaint becomes one visit that knows what was told, and is closed
     (void)taken(bench, {.job = "", .symptom = "no-water"});
     const auto reasons = sheet_of(bench).complaints.front().causes.front().reasons;
     CHECK(std::any_of(reasons.begin(), reasons.end(), [](const std::string& why) { return why.starts_with("+ 1: "); }));
+}
+
+TEST_CASE("what stood as right before the customer called proves nothing, nor does a visit where nothing was read") {
+    Bench bench;
+    (void)bench.enter("frost-cold-feed", "insulated and drains itself");
+    (void)taken(bench, {.job = "", .symptom = "no-water", .words = "", .since = "", .air = "-6 °C"});
+    const auto visit = bench.desk().carry_out(VisitForComplaint{bench.job, ""});
+    REQUIRE(visit);
+    CloseComplaint close{.job = bench.job, .complaint = "", .cause = "frost-cold-feed", .found = "Insulated.", .check = "frost-cold-feed", .visit = *visit};
+    const auto before = refusal(bench.desk().carry_out(close));
+    CHECK(before.what == "The check \"frost-cold-feed\" stood as right already when the customer called.");
+    CHECK(before.what_to_do == "Read it again, or name the visit alone.");
+    CHECK(before.kind == ProblemKind::Refused);
+    CHECK_FALSE(sheet_of(bench).complaints.front().repeat.front().read_since);
+    close.check = "";
+    CHECK(refusal(bench.desk().carry_out(close)).what == fmt::format("Nothing was read in {} since the customer called.", *visit));
+    auto look = bench.reading("svc-complaints", "No water on Monday");
+    look.job = *visit;
+    (void)bench.take(look);
+    CHECK(sheet_of(bench).complaints.front().is_open);
+    close.check = "frost-cold-feed";
+    CHECK_FALSE(bench.desk().carry_out(close));
+    (void)bench.enter("frost-cold-feed", "insulated and drains itself");
+    REQUIRE(bench.desk().carry_out(close));
+    CHECK_FALSE(sheet_of(bench).complaints.front().is_open);
 }
 
 TEST_CASE("a complaint is not closed without saying what it was and what proves it") {
@@ -236,6 +273,9 @@ TEST_CASE("the list over all jobs has the open ones first and leaves practice ou
     CHECK(all->front().complaint == first);
     const auto visit = bench.desk().carry_out(VisitForComplaint{bench.job, first});
     REQUIRE(visit);
+    auto look = bench.reading("svc-complaints", "A vase fell over");
+    look.job = *visit;
+    (void)bench.take(look);
     REQUIRE(bench.desk().carry_out(CloseComplaint{.job = bench.job, .complaint = first, .cause = "", .found = "A vase", .check = "", .visit = *visit}));
     all = complaint_list(bench.desk());
     REQUIRE(all);

@@ -35,6 +35,7 @@ TEST_CASE("the history of a house is the same before and after its customer was 
     (void)bench.enter("coll-tilt", "41°");
     (void)bench.enter("frost-cold-feed", "insulated and drains itself");
     REQUIRE(bench.desk().carry_out(TakeComplaint{.job = bench.job, .symptom = "no-water", .words = "Ansa has no water", .air = "-6 °C"}));
+    (void)bench.enter("frost-cold-feed", "insulated and drains itself");
     REQUIRE(bench.desk().carry_out(CloseComplaint{.job = bench.job, .complaint = "", .cause = "frost-cold-feed", .found = "Ansa's shed was open", .check = "frost-cold-feed"}));
     const auto visit = bench.desk().carry_out(OpenRevisit{bench.job, "Ansa called"});
     REQUIRE(visit);

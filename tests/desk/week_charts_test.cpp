@@ -36,4 +36,36 @@ TEST_CASE("charts show the very figures of the view, shares in per cent") {
     CHECK(funnel_of(WeekView{}).marks.empty());
 }
 
+TEST_CASE("a finding is two shares with their intervals, and a gauge its readings") {
+    FindingView finding{.kind = "crew and check", .subject = "Jorvane Pellish", .check = "ins-ends", .sentence = "", .failed = 9, .tries = 31,
+                        .others_failed = 6, .others_tries = 142, .jobs = {}, .what_to_do = "", .actions = {}};
+    const auto chart = finding_chart(finding);
+    REQUIRE(chart.rows.size() == 2);
+    CHECK(chart.rows[0].name == "Jorvane Pellish");
+    CHECK(chart.rows[0].marked);
+    CHECK(chart.rows[1].name == "the others");
+    CHECK(chart.rows[0].share == doctest::Approx(9.0 / 31.0));
+    // Wilson's interval of 9 in 31, 95 %: statsmodels proportion_confint(9, 31, method="wilson").
+    CHECK(chart.rows[0].low == doctest::Approx(0.16095800156).epsilon(1e-9));
+    CHECK(chart.rows[0].high == doctest::Approx(0.46592329331).epsilon(1e-9));
+    finding.subject = "";
+    finding.kind = "recent weeks and check";
+    CHECK(finding_chart(finding).rows[1].name == "before");
+    finding.kind = "instrument drift";
+    finding.subject = "PG-4";
+    CHECK(finding_chart(finding).rows.empty());
+
+    WeekView week;
+    week.gauges = {{.instrument = "PG-4", .readings = 2, .recent_kpa = 20.0, .highest = 6.0, .signal_since = "2026-10-20", .p = 0.001, .scatter_kpa = 14.0,
+                    .points = {{"2026-10-01", 3.0, 0.1, false}, {"2026-10-20", 37.0, 6.0, true}}}};
+    CHECK(gauge_named(week, "PG-3") == nullptr);
+    REQUIRE(gauge_named(week, "PG-4") != nullptr);
+    const auto drift = drift_of(*gauge_named(week, "PG-4"));
+    REQUIRE(drift.points.size() == 2);
+    CHECK(drift.points[1].value == 37.0);
+    CHECK(drift.points[1].signals);
+    CHECK(drift.points[0].high == 28.0);
+    CHECK(drift.points[0].label == "10-01");
+}
+
 }  // namespace wm::desk

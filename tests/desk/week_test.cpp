@@ -34,6 +34,43 @@ TEST_CASE("a week counts first tries, with the failures and their jobs beside th
     CHECK(weeks(bench.desk()) == week->weeks);
 }
 
+TEST_CASE("a job without any reading is in the week with its complaint and what it puts off, and in no share") {
+    Bench bench;
+    REQUIRE(bench.desk().carry_out(TakeComplaint{.job = bench.job, .symptom = "no-water", .words = "", .since = "", .air = "-6 °C"}));
+    REQUIRE(bench.desk().carry_out(DeferCheck{bench.job, "temp-rise", "2026-12-09", "Tindo Quellaby", "No clear sky today"}));
+    const auto week = week_view(bench.desk(), "2026-W48");
+    REQUIRE(week);
+    CHECK(week->jobs == 0);
+    CHECK(week->results == 0);
+    CHECK(week->by_crew.empty());
+    REQUIRE(week->complaints.size() == 1);
+    CHECK(week->complaints[0].job == bench.job);
+    CHECK(week->complaints[0].is_open);
+    CHECK(week->complaints[0].commissioning == bench.job);
+    REQUIRE(week->open.size() == 1);
+    CHECK(week->open[0].check == "temp-rise");
+    CHECK(week->places.contains(bench.job));
+    // It goes on waiting in later weeks, and is gone where a filter leaves the job out.
+    const auto later = week_view(bench.desk(), "2026-W51");
+    REQUIRE(later);
+    CHECK(later->complaints.size() == 1);
+    CHECK(later->open.size() == 1);
+    WeekFilterView only;
+    only.street = "Dovetail Steps";
+    CHECK(week_view(bench.desk(), "2026-W48", settings_for(only))->complaints.size() == 1);
+    CHECK(week_view(bench.desk(), "2026-W48", settings_for(only))->open.size() == 1);
+    const auto survey = bench.desk().carry_out(OpenJob{"survey", testing::house_facts(testing::tools()), "f.toml", "", false});
+    REQUIRE(survey);
+    REQUIRE(bench.desk().carry_out(TakeComplaint{.job = *survey, .symptom = "wet"}));
+    only = {};
+    only.kind = "survey";
+    const auto surveys = week_view(bench.desk(), "2026-W48", settings_for(only));
+    REQUIRE(surveys);
+    REQUIRE(surveys->complaints.size() == 1);
+    CHECK(surveys->complaints[0].job == *survey);
+    CHECK(surveys->open.empty());
+}
+
 TEST_CASE("a practice job is in no figure") {
     Bench bench;
     const auto practice =

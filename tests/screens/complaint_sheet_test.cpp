@@ -95,6 +95,12 @@ TEST_CASE("a complaint is closed by a check that conforms, and not without words
     REQUIRE(glass.press("jobs/complaints/told/C-1A2B-00123/close"));
     (void)glass.frame();
     CHECK_FALSE(glass.shows("jobs/complaints/end/checks/frost-cold-feed"));  // it was never read
+    CHECK(glass.shows("jobs/complaints/end/checks/drain-low"));
+    glass.world.complaints->complaints[0].repeat[1].read_since = false;
+    (void)glass.frame();
+    CHECK_FALSE(glass.shows("jobs/complaints/end/checks/drain-low"));  // it stood as right before the call
+    glass.world.complaints->complaints[0].repeat[1].read_since = true;
+    (void)glass.frame();
     REQUIRE(glass.press("jobs/complaints/end/causes/frost-cold-feed"));
     REQUIRE(glass.press("jobs/complaints/end/found"));
     glass.type("The feed lay bare");

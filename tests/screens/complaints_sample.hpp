@@ -11,7 +11,7 @@ inline desk::ComplaintSheetView some_complaints(const std::string& job) {
     const desk::CatchView feed{.check = "frost-cold-feed", .title = "Cold feed cannot freeze", .job = job, .state = "never read",
                                .words = "Cold feed cannot freeze: never read in " + job};
     const desk::CatchView drain{.check = "drain-low", .title = "Drain at the lowest point", .job = job, .state = "conforms",
-                                .words = "Drain at the lowest point: conforms in " + job};
+                                .words = "Drain at the lowest point: conforms in " + job, .read_since = true};
     desk::ComplaintView open;
     open.complaint = "C-1A2B-00123";
     open.job = job;

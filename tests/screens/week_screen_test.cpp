@@ -18,6 +18,59 @@ TEST_CASE("what could hurt someone stands above everything else of the week") {
     CHECK(severe < glass.spot("week/first/samples/A-0111").rect.y);
 }
 
+TEST_CASE("what was put right is one row, and each of them by itself when it is asked for") {
+    Glass glass{1280.0F, 2400.0F, {}};
+    glass.drafts.screen = Screen::Week;
+    glass.world.week->severe.push_back({"A-0113", "relief-lever", "conforms", true, "Relief flows and closes"});
+    glass.world.week->severe.push_back({"A-0114", "relief-lever", "conforms", true, "Relief flows and closes"});
+    (void)glass.frame();
+    CHECK(glass.shows("week/first/severe/A-0112 outlet-temp"));
+    CHECK_FALSE(glass.shows("week/first/severe/A-0113 relief-lever"));
+    CHECK(glass.spot("week/first/severe/put right").words.find("2 failed and were put right") != std::string::npos);
+    REQUIRE(glass.press("week/first/severe/put right"));
+    (void)glass.frame();
+    CHECK(glass.shows("week/first/severe/A-0114 relief-lever"));
+    REQUIRE(glass.press("week/first/severe/A-0113 relief-lever"));
+    REQUIRE(glass.last<OpenJobView>() != nullptr);
+    CHECK(glass.last<OpenJobView>()->job == "A-0113");
+}
+
+TEST_CASE("a week of a firm with thousands of calls, failures and visits is drawn, and says how much it does not show") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.drafts.screen = Screen::Week;
+    auto& week = *glass.world.week;
+    const auto numbered = [](int i) { return "A-" + std::to_string(1000 + i); };
+    for (int i = 0; i < 3000; ++i) {
+        week.severe.push_back({numbered(i), "relief-lever", "does not conform", false, "Relief flows and closes"});
+        week.open.push_back({numbered(i), "temp-rise", "", "deferred", 20, "Warms up"});
+        week.samples.push_back({numbered(i), "drawn at random, seed 1", "", "if it is in order, at most 7 are not"});
+        desk::WeekComplaintView call;
+        call.job = numbered(i);
+        call.complaint = "C-" + std::to_string(i);
+        call.is_open = true;
+        call.unproved = {{call.job, "frost-cold-feed", "", "never read", 0, "Cold feed cannot freeze"}};
+        week.complaints.push_back(call);
+    }
+    glass.drafts.week.shows_put_right = true;
+    (void)glass.frame();
+    CHECK(glass.shows("week/first/severe/A-1000 relief-lever"));
+    CHECK_FALSE(glass.shows("week/first/severe/A-3999 relief-lever"));  // pages away, and not drawn
+    CHECK(glass.says("And 2960 more: narrow the week to a part, or see its letter."));
+}
+
+TEST_CASE("the page begins with what is to be done, and a finding of which somebody removes the cause is not among it") {
+    Glass glass{1280.0F, 2400.0F, {}};
+    glass.drafts.screen = Screen::Week;
+    glass.world.week->findings.front().kind = "crew and check";
+    (void)glass.frame();
+    CHECK(glass.says("This week"));
+    CHECK(glass.says("Taps not too hot\u201D can hurt someone."));
+    CHECK(glass.says("Hear Thimblegate"));
+    for (auto& finding : glass.world.week->findings) finding.actions = {"A-1"};
+    (void)glass.frame();
+    CHECK_FALSE(glass.says("Hear Thimblegate"));
+}
+
 TEST_CASE("a finding shows the jobs behind it and a job can be opened from there") {
     Glass glass{1280.0F, 800.0F, {}};
     glass.drafts.screen = Screen::Week;
