@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <new>
 
 #include "app/window_settings.hpp"
 #include "desk/backup.hpp"
@@ -69,12 +70,15 @@ void wipe_pins(screens::Request& request) {
 std::vector<std::string> files_in(const fs::path& folder, const std::vector<std::string>& endings) {
     std::vector<std::pair<fs::file_time_type, std::string>> found;
     std::error_code problem;
-    for (const auto& entry : fs::directory_iterator{folder, fs::directory_options::skip_permission_denied, problem}) {
+    for (fs::directory_iterator at{folder, fs::directory_options::skip_permission_denied, problem}, end; !problem && at != end;
+         at.increment(problem)) {
+        const auto& entry = *at;
         std::string ending = entry.path().extension().string();
         std::transform(ending.begin(), ending.end(), ending.begin(),
                        [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
         if (std::find(endings.begin(), endings.end(), ending) == endings.end()) continue;
-        found.emplace_back(fs::last_write_time(entry.path(), problem), entry.path().string());
+        std::error_code gone;  // deleted meanwhile
+        found.emplace_back(fs::last_write_time(entry.path(), gone), entry.path().string());
     }
     std::sort(found.rbegin(), found.rend());
     std::vector<std::string> names;
@@ -104,9 +108,17 @@ void DeskWorker::run() {
     if (desk_) show_all();
     else show_lock("", false);
     while (auto request = requests_.take()) {
-        if (!carry_out_locked(*request)) {
-            back_up_before(*request);
-            carry_out(*request);
+        try {
+            if (!carry_out_locked(*request)) {
+                back_up_before(*request);
+                carry_out(*request);
+            }
+        } catch (const std::bad_alloc&) {
+            // What was not acknowledged stays on the screen; a large picture, say, must not take the window with it.
+            News news;
+            news.problem = Problem{"There is not enough memory for this.", "this computer",
+                                   "What was saved is safe. Close other programs, then do it again.", ProblemKind::NotStored};
+            tell(std::move(news));
         }
         wipe_pins(*request);
         News news;

@@ -1,23 +1,50 @@
 // Witnessmark: the program.
+#include <sys/prctl.h>
 #include <sys/resource.h>
 
 #include <cstdio>
+#include <cstring>
 #include <exception>
+#include <new>
 #include <string>
 #include <vector>
 
 #include "app/commands.hpp"
 
+namespace {
+
+/// Words that need no memory themselves.
+int no_memory(int count, char** words) {
+    bool wants_json = false;
+    for (int i = 1; i < count; ++i) wants_json = wants_json || std::strcmp(words[i], "--json") == 0;
+    std::fputs("this computer: There is not enough memory for this.\nWhat was saved is safe. Close other programs, then do it again.\n",
+               stderr);
+    if (wants_json)
+        std::fputs(R"({"problem":{"what":"There is not enough memory for this.","where":"this computer",)"
+                   R"("what_to_do":"What was saved is safe. Close other programs, then do it again."}})"
+                   "\n",
+                   stdout);
+    return 4;
+}
+
+}  // namespace
+
 int main(int count, char** words) {
-    // A core file would hold keys.
+    // A core file would hold keys. The second keeps them from a handler of cores too, and from other programs of the person.
     const rlimit no_core{0, 0};
     static_cast<void>(setrlimit(RLIMIT_CORE, &no_core));
+    static_cast<void>(prctl(PR_SET_DUMPABLE, 0));
     try {
         const auto output = wm::app::run_words({words + 1, words + count});
         std::fwrite(output.talk.data(), 1, output.talk.size(), stderr);
         const bool told = std::fwrite(output.data.data(), 1, output.data.size(), stdout) == output.data.size() &&
                           std::fflush(stdout) == 0;
-        return told ? output.code : 4;
+        if (told) return output.code;
+        std::fputs("standard output: The answer could not be written out.\nWhat was saved is safe. Make room there, then ask again.\n",
+                   stderr);
+        return 4;
+    } catch (const std::bad_alloc&) {
+        return no_memory(count, words);
     } catch (const std::exception& fault) {
         std::fprintf(stderr, "witnessmark: a fault of the program itself: %s\nWhat was saved is safe. Start it again.\n",
                      fault.what());

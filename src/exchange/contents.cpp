@@ -9,6 +9,7 @@
 #include "digest/document.hpp"
 #include "digest/hash.hpp"
 #include "record/codec.hpp"
+#include "record/signed_ends.hpp"
 
 namespace wm::exchange {
 namespace {
@@ -124,6 +125,9 @@ public:
         for (const auto& [name, bytes] : parts_) {
             if (auto read = read_part(name, bytes); !read) return refused(read.error());
         }
+        // Whoever makes a bundle signs its list; only a device signs what it wrote itself.
+        if (const auto open = record::signed_by_nobody(contents_.entries, contents_.heads); !open.empty())
+            return changed(fmt::format("Entry {} of device {} is signed by nobody.", open.front().seq, open.front().device), where_);
         return std::move(contents_);
     }
 

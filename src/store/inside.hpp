@@ -2,6 +2,7 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <set>
@@ -93,7 +94,9 @@ struct Journal::Inside {
     [[nodiscard]] Result<void> forget_rows_of(const std::string& customer);
     /// After the commit: key, files and every page that could still hold a copy.
     [[nodiscard]] Result<void> forget_rest_of(const std::vector<std::string>& customers);
+    /// Of whom an entry says so. A row without one was put there by somebody else and is not obeyed.
     [[nodiscard]] Result<std::set<std::string>> erased_customers() const;
+    [[nodiscard]] Result<std::vector<std::string>> erased_without_entry() const;
 
     // merge.cpp
     [[nodiscard]] Result<void> take_files(const Foreign& foreign,
@@ -115,6 +118,12 @@ struct Journal::Inside {
     };
     std::optional<std::vector<Gap>> gaps;  ///< as of `gaps_version`
     std::int64_t gaps_version = 0;
+    /// Sentences of altered_tables(), as of the opening.
+    std::vector<std::string> altered_parts;
+    /// Devices whose last entries here no genuine head covers, and the last number that one does; as of `gaps_version`.
+    std::map<std::string, std::int64_t> unsigned_after;
+    /// Asks that of one device.
+    [[nodiscard]] Result<std::optional<std::int64_t>> unsigned_end(const std::string& of, std::int64_t last) const;
     [[nodiscard]] Result<void> look_for_gaps();
     /// What the rows of a job, found by its index, leave out: entries that stand under its name in the
     /// table, and gaps in which one of it may have stood.

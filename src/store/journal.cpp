@@ -61,7 +61,9 @@ std::unique_ptr<Inside> read_only(Opening opening, std::unique_ptr<WatchedDisk> 
                                            .house_words = {},
                                            .kept = {},
                                            .gaps = {},
-                                           .gaps_version = 0});
+                                           .gaps_version = 0,
+                                           .altered_parts = {},
+                                           .unsigned_after = {}});
 }
 
 // Keys are made after the file. Where they are and it is not, it was lost, and beginning anew would hide that.
@@ -134,14 +136,16 @@ Result<Journal> Journal::open_to_write(Opening opening) {
                                                   .house_words = {},
                                                   .kept = {},
                                                   .gaps = {},
-                                                  .gaps_version = 0});
+                                                  .gaps_version = 0,
+                                                  .altered_parts = {},
+                                                  .unsigned_after = {}});
     if (auto found = inside->find_head(); !found) return refused(found.error());
-    // An erasure that a crash cut short is finished now.
+    // An erasure that a crash cut short is finished now; not in a file that somebody altered.
     const auto erased = inside->erased_customers();
     if (!erased) return refused(erased.error());
     std::vector<std::string> left;
     for (const std::string& customer : *erased) {
-        if (inside->keys.customer(customer)) left.push_back(customer);
+        if (inside->read_only_because.empty() && inside->keys.customer(customer)) left.push_back(customer);
     }
     if (!left.empty()) {
         if (auto done = inside->forget_rest_of(left); !done) return refused(done.error());
@@ -220,6 +224,10 @@ Result<void> Journal::Inside::find_head() {
         head = {device, written.entry.seq, written.hash};
         clock = record::stamp_of(written.entry.time).value_or(record::Stamp{});
     }
+    auto altered = altered_tables(database);
+    if (!altered) return refused(altered.error());
+    altered_parts = std::move(*altered);
+    if (read_only_because.empty() && !altered_parts.empty()) read_only_because = altered_parts.front();
     return compare_with_signed_head();
 }
 
@@ -236,10 +244,19 @@ Result<void> Journal::Inside::compare_with_signed_head() {
         return {};
     }
     const auto seq = find->number(0);
-    if (seq > head.seq || (seq == head.seq && find->text(1) != head.hash))
+    find->reset();
+    auto own = database.prepared("SELECT public_key, signature FROM head WHERE device = ?1 AND seq = ?2 AND hash = ?3");
+    if (!own) return refused(own.error());
+    const auto signed_row = own->bind(1, device).bind(2, head.seq).bind(3, head.hash).step();
+    if (!signed_row) return refused(signed_row.error());
+    if (seq > head.seq) {
         read_only_because = fmt::format(
             "This device had signed entry {}, and the last one here is {}: the journal was set back or altered.", seq,
             head.seq);
+    } else if (!*signed_row || !record::is_genuine({head, own->text(0), own->text(1)})) {
+        read_only_because = fmt::format(
+            "This device did not sign entry {}, its last one here: somebody else wrote it into the file, or altered it.", head.seq);
+    }
     return {};
 }
 
@@ -296,15 +313,17 @@ Result<void> Journal::Inside::write_entries(const std::vector<record::Written>& 
 }
 
 Result<void> Journal::Inside::write_head(const record::SignedHead& signed_head) {
-    auto drop = database.prepared("DELETE FROM head WHERE device = ?1 AND seq < ?2");
-    if (!drop) return refused(drop.error());
-    drop->bind(1, signed_head.head.device).bind(2, signed_head.head.seq);
-    if (auto done = drop->run(); !done) return done;
     auto insert = database.prepared("INSERT OR IGNORE INTO head VALUES (?1, ?2, ?3, ?4, ?5)");
     if (!insert) return refused(insert.error());
     insert->bind(1, signed_head.head.device).bind(2, signed_head.head.seq);
     insert->bind(3, signed_head.head.hash).bind_blob(4, signed_head.public_key);
-    return insert->bind_blob(5, signed_head.signature).run();
+    if (auto done = insert->bind_blob(5, signed_head.signature).run(); !done) return done;
+    // One that is continued is signed with what continues it; the ends of a fork each keep their own.
+    auto drop = database.prepared(
+        "DELETE FROM head WHERE device = ?1 AND EXISTS (SELECT 1 FROM entry WHERE entry.device = head.device AND "
+        "entry.seq = head.seq + 1 AND entry.prev = head.hash)");
+    if (!drop) return refused(drop.error());
+    return drop->bind(1, signed_head.head.device).run();
 }
 
 Result<std::vector<record::Written>> Journal::Inside::write_drafts(

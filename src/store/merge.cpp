@@ -8,6 +8,7 @@
 #include <unordered_map>
 
 #include "digest/hash.hpp"
+#include "record/signed_ends.hpp"
 #include "store/inside.hpp"
 
 namespace wm::store {
@@ -40,6 +41,10 @@ Result<void> check_content(const Foreign& foreign) {
                                          head.head.device),
                              to_do);
         }
+    }
+    if (const auto open = record::signed_by_nobody(foreign.entries, foreign.heads); !open.empty()) {
+        return not_taken(fmt::format("Entry {} of device {} is signed by nobody.", open.front().seq, open.front().device),
+                         "Nothing was taken. Ask whoever has that device for a bundle made by it.");
     }
     for (const LockedFile& file : foreign.files) {
         if (digest::sha256_hex(file.bytes) != file.id) {

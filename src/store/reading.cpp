@@ -5,6 +5,7 @@
 #include <iterator>
 #include <map>
 #include <set>
+#include <utility>
 
 #include "digest/hash.hpp"
 #include "store/inside.hpp"
@@ -57,11 +58,37 @@ Result<Entries> Journal::Inside::read_rows(
     return read;
 }
 
+namespace {
+
+/// Rows of one device by number: whether each names one of the number before it.
+class Neighbours {
+public:
+    void next(std::int64_t seq, std::string_view hash, std::string_view prev) {
+        if (seq != seq_) {
+            before_ = seq == seq_ + 1 ? std::exchange(here_, {}) : std::vector<std::string>{};
+            here_.clear();
+            seq_ = seq;
+        }
+        // Where a number is missing its gap is told.
+        if (broken_at_ == 0 && !before_.empty() && std::find(before_.begin(), before_.end(), prev) == before_.end()) broken_at_ = seq;
+        here_.emplace_back(hash);
+    }
+    /// The first that does not; 0 = none.
+    [[nodiscard]] std::int64_t broken_at() const { return broken_at_; }
+
+private:
+    std::int64_t seq_ = 0, broken_at_ = 0;
+    std::vector<std::string> before_, here_;
+};
+
+}  // namespace
+
 Result<void> Journal::Inside::look_for_gaps() {
     const auto version = database.number("PRAGMA data_version");
     if (!version) return refused(version.error());
     if (gaps && gaps_version == *version) return {};
     std::vector<Gap> found;
+    std::map<std::string, std::int64_t> without_signature;
     // The numbers alone lie in the index of the primary key: this reads no entry.
     auto all = database.prepared(
         "SELECT device, max(seq), count(DISTINCT seq), (SELECT max(seq) FROM head WHERE head.device = entry.device) "
@@ -73,6 +100,9 @@ Result<void> Journal::Inside::look_for_gaps() {
     for (; row && *row; row = all->step()) {
         const std::string whose = all->text(0);
         const std::int64_t last = all->number(1), signed_up_to = all->number(3);
+        const auto open = unsigned_end(whose, last);
+        if (!open) return refused(open.error());
+        if (*open) without_signature[whose] = **open;
         if (signed_up_to > last) found.push_back({whose, last + 1, signed_up_to});
         if (all->number(2) == last) continue;
         std::int64_t expected = 1;
@@ -85,8 +115,24 @@ Result<void> Journal::Inside::look_for_gaps() {
     }
     if (!row) return refused(row.error());
     gaps = std::move(found);
+    unsigned_after = std::move(without_signature);
     gaps_version = *version;
     return {};
+}
+
+Result<std::optional<std::int64_t>> Journal::Inside::unsigned_end(const std::string& of, std::int64_t last) const {
+    auto select = database.prepared(
+        "SELECT seq, hash, public_key, signature, EXISTS (SELECT 1 FROM entry WHERE entry.device = head.device AND "
+        "entry.seq = head.seq AND entry.hash = head.hash) FROM head WHERE device = ?1 ORDER BY seq DESC");
+    if (!select) return refused(select.error());
+    auto row = select->bind(1, of).step();
+    for (; row && *row; row = select->step()) {
+        if (select->number(4) == 0) continue;
+        const record::SignedHead end{{of, select->number(0), select->text(1)}, select->text(2), select->text(3)};
+        if (record::is_genuine(end)) return end.head.seq < last ? std::optional{end.head.seq} : std::nullopt;
+    }
+    if (!row) return refused(row.error());
+    return std::optional<std::int64_t>{0};
 }
 
 Result<void> Journal::Inside::complete(std::string_view job, Entries& read) {
@@ -110,19 +156,32 @@ Result<void> Journal::Inside::complete(std::string_view job, Entries& read) {
         read.damaged.push_back(fmt::format("device {}: entries {} to {} are missing; one of this job may be among them.", gap.device,
                                            gap.first, gap.last));
     }
+    for (const std::string& altered : altered_parts) read.damaged.push_back(altered);
+    for (const auto& [of, last] : unsigned_after) {
+        const auto span = spans.find(of);
+        if (span == spans.end() || span->second.last <= last) continue;
+        read.damaged.push_back(fmt::format("device {}: it did not sign what stands after its entry {}; somebody else may have written it.",
+                                           of, last));
+    }
     // The index may have lost a row that the table still has. Around the rows of the job, and as far from them as costs
     // nothing to speak of, the table is asked itself; the whole of it is compared by verify_journal().
     constexpr std::int64_t further = 500;
     std::vector<std::pair<std::int64_t, std::string>> left_out;
     auto around = database.prepared(
-        "SELECT seq, hash FROM entry WHERE device = ?1 AND seq BETWEEN ?2 AND ?3 AND +job = ?4 ORDER BY seq, hash");
+        "SELECT seq, hash, prev, job FROM entry WHERE device = ?1 AND seq BETWEEN ?2 AND ?3 ORDER BY seq, hash");
     if (!around) return refused(around.error());
     for (const auto& [device_of, span] : spans) {
-        around->bind(1, device_of).bind(2, span.first - further).bind(3, span.last + further).bind(4, job);
+        around->bind(1, device_of).bind(2, span.first - further).bind(3, span.last + further);
         left_out.clear();
+        Neighbours neighbours;
         auto row = around->step();
-        for (; row && *row; row = around->step())
-            if (!span.hashes.contains(around->text(1))) left_out.emplace_back(around->number(0), around->text(1));
+        for (; row && *row; row = around->step()) {
+            neighbours.next(around->number(0), around->view(1), around->view(2));
+            if (around->view(3) == job && !span.hashes.contains(around->text(1))) left_out.emplace_back(around->number(0), around->text(1));
+        }
+        if (neighbours.broken_at() > 0)
+            read.damaged.push_back(fmt::format("device {}: entry {} does not continue the one before it; one of the two was altered.",
+                                               device_of, neighbours.broken_at()));
         if (!row && database.trouble() != Trouble::FileBroken) return refused(row.error());
         if (!row) read.damaged.push_back(fmt::format("{}: {}", row.error().where, row.error().what));
         for (const auto& [seq, hash] : left_out) {
@@ -228,7 +287,8 @@ Result<std::optional<JobLine>> Journal::job_line(std::string_view job) const {
 }
 
 std::int64_t Journal::erasures() const {
-    return inside_->database.number("SELECT count(*) FROM erased").value_or(0);
+    const auto all = inside_->erased_customers();
+    return all ? static_cast<std::int64_t>(all->size()) : 0;
 }
 
 std::int64_t Journal::version() const {

@@ -2,6 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <map>
+#include <string_view>
+
 namespace wm::store {
 namespace {
 
@@ -89,7 +93,52 @@ Result<void> migrate(const Database& database, std::int64_t version) {
     return transaction->commit();
 }
 
+/// Kind and name → how it was made.
+using Parts = std::map<std::string, std::string>;
+
+Result<Parts> parts_of(const Database& database) {
+    auto select = database.prepared("SELECT type || ' \"' || name || '\"', sql FROM sqlite_schema WHERE sql IS NOT NULL");
+    if (!select) return refused(select.error());
+    Parts parts;
+    auto row = select->step();
+    for (; row && *row; row = select->step()) parts[select->text(0)] = select->text(1);
+    if (!row) return refused(row.error());
+    return parts;
+}
+
+/// What this program makes. SQLite keeps the words of each statement as they are.
+Parts parts_made_here() {
+    Parts made;
+    std::string_view rest = tables_of_version_1;
+    for (auto end = rest.find(';'); end != std::string_view::npos; end = rest.find(';')) {
+        std::string_view statement = rest.substr(0, end);
+        rest.remove_prefix(end + 1);
+        statement.remove_prefix(std::min(statement.find_first_not_of('\n'), statement.size()));
+        const bool is_table = statement.starts_with("CREATE TABLE ");
+        const std::string_view name = statement.substr(13, statement.find_first_of("( ", 13) - 13);
+        made[fmt::format("{} \"{}\"", is_table ? "table" : "index", name)] = std::string{statement};
+    }
+    return made;
+}
+
 }  // namespace
+
+Result<std::vector<std::string>> altered_tables(const Database& database) {
+    const auto there = parts_of(database);
+    if (!there) return refused(there.error());
+    const Parts wanted = parts_made_here();
+    std::vector<std::string> altered;
+    for (const auto& [name, made] : *there) {
+        const auto found = wanted.find(name);
+        if (found == wanted.end())
+            altered.push_back(fmt::format("The journal file holds a {} that this program never made: somebody altered it.", name));
+        else if (found->second != made)
+            altered.push_back(fmt::format("The {} of the journal file was made anew by somebody else.", name));
+    }
+    for (const auto& [name, made] : wanted)
+        if (!there->contains(name)) altered.push_back(fmt::format("The {} of the journal file is missing.", name));
+    return altered;
+}
 
 Result<void> set_up_for_writing(const Database& database, const std::string& where) {
     const auto found = look_at(database);

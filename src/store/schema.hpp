@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "problem/result.hpp"
 #include "store/sqlite_file.hpp"
@@ -23,6 +24,10 @@ inline constexpr std::int64_t schema_version = 1;
 /// is copied before it is brought up. Nothing is changed.
 [[nodiscard]] Result<std::optional<std::int64_t>> older_version(const Database& database,
                                                                 const std::string& where);
+/// Sentences on what is otherwise than this program makes it: a trigger, a view, another table or index, one that is
+/// missing. Such a thing could drop or alter what is stored without a word. Empty = as it should be.
+[[nodiscard]] Result<std::vector<std::string>> altered_tables(const Database& database);
+
 /// Checks the file; nothing is changed.
 [[nodiscard]] Result<void> check_for_reading(const Database& database, const std::string& where);
 

@@ -142,6 +142,10 @@ Result<Database> Database::opened(const std::filesystem::path& path, const std::
     database.where_ = path.string();
     if (code != SQLITE_OK) return refused(problem_of(raw, database.where_));
     sqlite3_busy_timeout(raw, 5000);
+    // What somebody may have planted in the file is not run.
+    for (const auto& [option, value] : {std::pair{SQLITE_DBCONFIG_DEFENSIVE, 1}, {SQLITE_DBCONFIG_ENABLE_TRIGGER, 0},
+                                       {SQLITE_DBCONFIG_ENABLE_VIEW, 0}, {SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0}})
+        sqlite3_db_config(raw, option, value, nullptr);
     if (purpose == OpenFor::Writing) {
         database.log_is_stuck_ = std::make_unique<bool>(false);
         sqlite3_wal_hook(raw, &take_in_log, database.log_is_stuck_.get());

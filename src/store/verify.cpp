@@ -33,6 +33,21 @@ void check_heads(const std::vector<record::SignedHead>& heads, const std::vector
     }
 }
 
+/// The end of each chain is signed by its device: the entries before it are named by those behind.
+void check_ends(const std::vector<record::SignedHead>& heads, JournalReport& report) {
+    std::set<std::pair<std::string_view, std::string_view>> settled;
+    std::map<std::string_view, std::int64_t> signed_up_to;
+    for (const record::SignedHead& head : heads) {
+        if (!record::is_genuine(head)) continue;
+        settled.emplace(head.head.device, head.head.hash);
+        signed_up_to[head.head.device] = std::max(signed_up_to[head.head.device], head.head.seq);
+    }
+    // Where a later one is signed and missing, that is told.
+    for (const record::Head& end : report.chains.heads)
+        if (!settled.contains({end.device, end.hash}) && signed_up_to[end.device] <= end.seq)
+            report.reasons.push_back(fmt::format("Device {} did not sign its last entry here, {}: somebody else wrote it.", end.device, end.seq));
+}
+
 /// The company's word on its devices.
 void check_trust(const std::vector<Written>& entries, const std::vector<record::Link>& links, JournalReport& report) {
     std::map<std::string, std::string> root_of;
@@ -77,6 +92,8 @@ Result<JournalReport> Journal::verify_journal(Files files) const {
     if (!read) return refused(read.error());
     const auto heads = signed_heads();
     if (!heads) return refused(heads.error());
+    const auto marked = inside_->erased_without_entry();
+    if (!marked) return refused(marked.error());
     const auto erased = inside_->erased_customers();
     if (!erased) return refused(erased.error());
     JournalReport report;
@@ -100,6 +117,10 @@ Result<JournalReport> Journal::verify_journal(Files files) const {
                                       [&](const record::SignedHead& head) { return is_ours(head.head); });
     if (wrote && !has_head)
         report.reasons.emplace_back("The signed head of this device is missing: whether the end is whole cannot be told.");
+    check_ends(*heads, report);
+    for (const std::string& altered : inside_->altered_parts) report.reasons.push_back(altered);
+    for (const std::string& customer : *marked)
+        report.reasons.push_back(fmt::format("Customer {} is marked as erased, and no entry says so.", customer));
     check_trust(read->kept, read->links, report);
     check_personal(read->kept, *erased, files, report);
     return report;

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 
 #include "digest/hash.hpp"
@@ -238,7 +239,9 @@ Result<std::vector<LockedFile>> Journal::files_of(
     return all;
 }
 
-Result<std::set<std::string>> Journal::Inside::erased_customers() const {
+namespace {
+
+Result<std::set<std::string>> rows_of_erased(const Database& database) {
     std::set<std::string> all;
     auto find = database.prepared("SELECT customer FROM erased");
     if (!find) return refused(find.error());
@@ -246,6 +249,30 @@ Result<std::set<std::string>> Journal::Inside::erased_customers() const {
     for (; row && *row; row = find->step()) all.insert(find->text(0));
     if (!row) return refused(row.error());
     return all;
+}
+
+}  // namespace
+
+Result<std::set<std::string>> Journal::Inside::erased_customers() const {
+    auto marked = rows_of_erased(database);
+    if (!marked || marked->empty()) return marked;
+    const auto entries = read_rows("WHERE job = '' AND body LIKE '%\"kind\":\"customer-erased\"}'", [](Statement&) {});
+    if (!entries) return refused(entries.error());
+    std::set<std::string> all;
+    for (const record::Written& written : entries->entries)
+        if (const auto* gone = std::get_if<record::CustomerErased>(&written.entry.body); gone != nullptr && marked->contains(gone->customer))
+            all.insert(gone->customer);
+    return all;
+}
+
+Result<std::vector<std::string>> Journal::Inside::erased_without_entry() const {
+    auto marked = rows_of_erased(database);
+    if (!marked) return refused(marked.error());
+    const auto obeyed = erased_customers();
+    if (!obeyed) return refused(obeyed.error());
+    std::vector<std::string> alone;
+    std::set_difference(marked->begin(), marked->end(), obeyed->begin(), obeyed->end(), std::back_inserter(alone));
+    return alone;
 }
 
 Result<void> Journal::Inside::forget_rows_of(const std::string& customer) {

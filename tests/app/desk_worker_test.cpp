@@ -95,6 +95,26 @@ TEST_CASE("an intent brings a saved mark and the job again, a refusal brings the
     CHECK(preview);
 }
 
+TEST_CASE("memory that is not to be had is a problem in words, and the worker goes on") {
+    Shell shell;
+    const auto job = shell.open_job();
+    Listener listener;
+    const auto open = [](const std::string&, std::string_view) -> Result<desk::Desk> { throw std::bad_alloc{}; };
+    DeskWorker worker{desk_in(shell), {shell.data(), shell.folder(), shell.folder()}, [&] { listener.wake(); }, open};
+    listener.wait_for(1);
+    static_cast<void>(worker.news());
+    worker.post(screens::Unlock{"Orla Finch", "482913"});
+    listener.wait_for(3);
+    std::string what;
+    bool done = false;
+    for (const auto& news : worker.news()) {
+        if (news.problem) what = news.problem->what;
+        done = done || news.done;
+    }
+    CHECK(what == "There is not enough memory for this.");
+    CHECK(done);
+}
+
 TEST_CASE("files are offered newest first and by ending, whatever its case") {
     Shell shell;
     shell.write("a.JPG", "x");

@@ -5,6 +5,7 @@
 #include <cstdlib>
 
 #include "desk/recorded_work.hpp"
+#include "digest/hash.hpp"
 
 namespace wm::desk {
 
@@ -74,6 +75,7 @@ TEST_CASE("a chain head kept across a rollback is caught, and the same rows with
         for (const auto& [name, file] : store::testing::image_of(work.disk)) copy.put(name, file);
         work.vfs.work_on(&copy);
         std::vector<record::Written> further;
+        record::SignedHead end;
         {
             auto journal = store::Journal::open_to_write({.folder = testing::memory_data, .random = testing::seeded("copy"),
                                                           .wall_ms = *work.clock.wall_ms, .company = "", .vfs = "", .disk = &copy});
@@ -81,11 +83,13 @@ TEST_CASE("a chain head kept across a rollback is caught, and the same rows with
             for (int i = 0; i < 2; ++i)
                 further.push_back(journal->append({*work.clock.wall_ms, "", {{"", record::ClockJumped{"a", "b", i, "within a boot"}}}})
                                       .value().front());
+            end = journal->signed_heads().value().front();
         }
         if (kept) further.erase(further.begin());
         work.vfs.work_on(&work.disk);
         sqlite3* database = nullptr;
         REQUIRE(sqlite3_open_v2(testing::memory_journal.c_str(), &database, SQLITE_OPEN_READWRITE, work.disk.vfs().c_str()) == SQLITE_OK);
+        REQUIRE(sqlite3_exec(database, "BEGIN", nullptr, nullptr, nullptr) == SQLITE_OK);
         for (const auto& [entry, hash] : further) {
             const std::string row = "INSERT INTO entry VALUES('" + entry.device + "'," + std::to_string(entry.seq) + ",'" + entry.prev +
                                     "','" + hash + "','" + entry.time + "','" + entry.job + "','" +
@@ -95,12 +99,17 @@ TEST_CASE("a chain head kept across a rollback is caught, and the same rows with
             work.promised.counts.push_back(work.promised.entries.size());
             work.folds.push_back(work.folds.back());
         }
+        // Signed rightly, so that it is the chain that gives it away.
+        const std::string head = "INSERT INTO head VALUES('" + end.head.device + "'," + std::to_string(end.head.seq) + ",'" +
+                                 end.head.hash + "',x'" + digest::to_hex(end.public_key) + "',x'" + digest::to_hex(end.signature) + "')";
+        REQUIRE(sqlite3_exec(database, (head + ";COMMIT").c_str(), nullptr, nullptr, nullptr) == SQLITE_OK);
         sqlite3_close(database);
         const auto tally = tally_of(work, 10);
         CHECK(tally.faults.empty() == !kept);
         // Told when the job is read, or at the latest when the chain is checked.
         if (kept && !tally.faults.empty()) {
             const auto& told = tally.faults.front();
+            CAPTURE(told);
             CHECK((told.find("not genuine") != std::string::npos || told.find("cannot be read whole") != std::string::npos));
         }
     }

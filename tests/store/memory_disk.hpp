@@ -15,6 +15,7 @@
 #include <vector>
 
 #include "store/disk.hpp"
+#include "store/quiet.hpp"
 
 namespace wm::store::testing {
 
@@ -109,6 +110,7 @@ public:
 
     // --- Disk ------------------------------------------------------------------------------------
     int open(const std::string& path, OpenAs purpose) override {
+        const Quiet own;
         if (fails("open", path)) return failed(-1);
         if (purpose == OpenAs::Folder) {
             if (!is_folder(path)) return error(ENOENT);
@@ -124,6 +126,7 @@ public:
         return descriptor;
     }
     std::ptrdiff_t read(int descriptor, char* to, std::size_t size) override {
+        const Quiet own;
         auto& open = descriptors_.at(descriptor);
         if (fails("read", open.path)) {
             if (fault.error != 0) return failed(-1);
@@ -136,6 +139,7 @@ public:
         return static_cast<std::ptrdiff_t>(count);
     }
     std::ptrdiff_t write(int descriptor, const char* from, std::size_t size) override {
+        const Quiet own;
         auto& open = descriptors_.at(descriptor);
         if (fails("write", open.path)) {
             if (fault.error != 0) return failed(-1);
@@ -146,6 +150,7 @@ public:
         return static_cast<std::ptrdiff_t>(size);
     }
     int sync(int descriptor) override {
+        const Quiet own;
         const auto& open = descriptors_.at(descriptor);
         if (fails("sync", open.path)) return failed(-1);
         if (open.file < 0) note({Change::Kind::SyncFolder, -1, 0, {}, open.path, {}});
@@ -153,12 +158,14 @@ public:
         return 0;
     }
     void close(int descriptor) override {
+        const Quiet own;
         if (const auto open = descriptors_.find(descriptor); open != descriptors_.end()) {
             if (locked_ == descriptor) locked_ = 0;
             descriptors_.erase(open);
         }
     }
     int rename(const std::string& from, const std::string& to) override {
+        const Quiet own;
         if (fails("rename", to)) return failed(-1);
         if (!has(from)) return error(ENOENT);
         const FileNumber file = names[from];
@@ -168,23 +175,27 @@ public:
         return 0;
     }
     int unlink(const std::string& path) override {
+        const Quiet own;
         if (fails("unlink", path)) return failed(-1);
         if (!has(path)) return error(ENOENT);
         forget(path);
         return 0;
     }
     int make_folder(const std::string& path) override {
+        const Quiet own;
         if (fails("mkdir", path)) return failed(-1);
         folders_[path] = true;  // an empty folder more or less is no loss: it is made again
         return 0;
     }
     int lock(int descriptor) override {
+        const Quiet own;
         if (fails("lock", descriptors_.at(descriptor).path)) return failed(-1);
         if (locked_ != 0) return error(EWOULDBLOCK);
         locked_ = descriptor;
         return 0;
     }
     int look(const std::string& path, Look& found) override {
+        const Quiet own;
         if (fails("stat", path)) return failed(-1);
         if (is_folder(path)) found = {true, 0};
         else if (has(path)) found = {false, files.at(names[path])->bytes.size()};

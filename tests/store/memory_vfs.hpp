@@ -91,6 +91,7 @@ private:
         return SQLITE_OK;
     }
     static int remove(sqlite3_vfs* vfs, const char* path, int sync_folder) {
+        const Quiet own;
         MemoryDisk& disk = disk_of(vfs);
         if (fails(disk, "sqlite unlink", path)) return SQLITE_IOERR_DELETE;
         if (!disk.has(path)) return SQLITE_IOERR_DELETE_NOENT;
@@ -99,12 +100,14 @@ private:
         return SQLITE_OK;
     }
     static int access(sqlite3_vfs* vfs, const char* path, int, int* out) {
+        const Quiet own;
         MemoryDisk& disk = disk_of(vfs);
         if (fails(disk, "sqlite stat", path)) return SQLITE_IOERR_ACCESS;
         *out = disk.has(path) ? 1 : 0;
         return SQLITE_OK;
     }
     static int read(sqlite3_file* file, void* to, int size, sqlite3_int64 at) {
+        const Quiet own;
         if (fails(file, "sqlite read")) return SQLITE_IOERR_READ;
         const std::string& bytes = bytes_of(file).bytes;
         const auto from = std::min(static_cast<std::size_t>(at), bytes.size());
@@ -115,6 +118,7 @@ private:
         return SQLITE_IOERR_SHORT_READ;
     }
     static int write(sqlite3_file* file, const void* from, int size, sqlite3_int64 at) {
+        const Quiet own;
         MemoryDisk& disk = *of(file).disk;
         const std::string bytes{static_cast<const char*>(from), static_cast<std::size_t>(size)};
         if (fails(file, "sqlite write")) {
@@ -126,6 +130,7 @@ private:
         return SQLITE_OK;
     }
     static int sync(sqlite3_file* file, int) {
+        const Quiet own;
         // As SQLite's own layer: a sync that fails is that, whatever the cause.
         if (fails(file, "sqlite sync")) return SQLITE_IOERR_FSYNC;
         MemoryDisk& disk = *of(file).disk;
@@ -135,6 +140,7 @@ private:
         return SQLITE_OK;
     }
     static int map(sqlite3_file* file, int page, int size, int extend, void volatile** to) {
+        const Quiet own;
         if (fails(file, "sqlite map")) return SQLITE_IOERR_SHMMAP;
         auto& shared = of(file).disk->shared[of(file).file];
         const auto wanted = static_cast<std::size_t>(page) + 1;
@@ -153,17 +159,22 @@ private:
             m.xRead = &read;
             m.xWrite = &write;
             m.xTruncate = [](sqlite3_file* f, sqlite3_int64 size) {
+                const Quiet own;
                 if (fails(f, "sqlite truncate")) return SQLITE_IOERR_TRUNCATE;
                 of(f).disk->cut(of(f).file, static_cast<std::size_t>(size));
                 return SQLITE_OK;
             };
             m.xSync = &sync;
             m.xFileSize = [](sqlite3_file* f, sqlite3_int64* size) {
+                const Quiet own;
                 if (fails(f, "sqlite fstat")) return SQLITE_IOERR_FSTAT;
                 *size = static_cast<sqlite3_int64>(bytes_of(f).bytes.size());
                 return SQLITE_OK;
             };
-            m.xLock = [](sqlite3_file* f, int) { return fails(f, "sqlite lock") ? SQLITE_IOERR_LOCK : SQLITE_OK; };
+            m.xLock = [](sqlite3_file* f, int) {
+                const Quiet own;
+                return fails(f, "sqlite lock") ? SQLITE_IOERR_LOCK : SQLITE_OK;
+            };
             m.xUnlock = [](sqlite3_file*, int) { return SQLITE_OK; };
             m.xCheckReservedLock = [](sqlite3_file*, int* is) {
                 *is = 0;
@@ -174,6 +185,7 @@ private:
             m.xDeviceCharacteristics = [](sqlite3_file*) { return SQLITE_IOCAP_POWERSAFE_OVERWRITE; };
             m.xShmMap = &map;
             m.xShmLock = [](sqlite3_file* f, int, int, int flags) {
+                const Quiet own;
                 const bool takes = (flags & SQLITE_SHM_LOCK) != 0;
                 return takes && fails(f, "sqlite shared lock") ? SQLITE_IOERR_SHMLOCK : SQLITE_OK;
             };

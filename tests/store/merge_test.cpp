@@ -70,7 +70,9 @@ TEST_CASE("a merge that misses a stretch takes nothing and names the stretch") {
     const Folder a;
     const Folder b;
     Journal theirs = writing(a, "a");
-    for (int i = 0; i < 5; ++i) REQUIRE(theirs.append(intent("", {{"J-1", reading("a", "1")}})));
+    REQUIRE(theirs.append(intent("", {{"J-1", reading("a", "1")}})));
+    const Foreign early = all_of(theirs);
+    for (int i = 1; i < 5; ++i) REQUIRE(theirs.append(intent("", {{"J-1", reading("a", "1")}})));
     Journal ours = writing(b, "b");
     Foreign late = all_of(theirs);
     late.entries.erase(late.entries.begin(), late.entries.begin() + 4);
@@ -84,8 +86,6 @@ TEST_CASE("a merge that misses a stretch takes nothing and names the stretch") {
               wm::ProblemKind::Refused});
     CHECK(ours.read_all().value().entries.empty());
 
-    Foreign early = all_of(theirs);
-    early.entries.resize(2);
     REQUIRE(ours.merge(early, some_time));
     CHECK(ours.merge(late, some_time).error().what ==
           "Entries 3 to 4 of device " + theirs.device() + " are missing.");
@@ -179,6 +179,10 @@ TEST_CASE("a copied folder shows as a fork and both ends stay as evidence") {
     CHECK(merged.forks[0].hashes.size() == 2);
     CHECK(ours.read_job("J-1").value().entries.size() == 5);
     CHECK_FALSE(ours.verify_journal().value().is_genuine());
+    // Each end keeps the signature of its head, so that the evidence can travel on.
+    const Folder further;
+    Journal third = writing(further, "t");
+    CHECK(third.merge(all_of(ours), some_time).value().fresh.size() == all_of(ours).entries.size());
 }
 
 TEST_CASE("a folder that was set back goes on as a new device once it meets its own future") {

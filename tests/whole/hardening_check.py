@@ -23,6 +23,8 @@ def faults(header, segments, dynamic, symbols):
                  "posix_spawnp", "fork", "vfork", "mprotect"):
         if re.search(rf"\bU {name}(@|$)", symbols, re.MULTILINE):
             found.append(f"the program calls {name}")
+    if "__glibcxx_assert_fail" not in symbols:
+        found.append("the C++ library checks no bounds")
     return found
 
 
@@ -41,8 +43,20 @@ with tempfile.TemporaryDirectory() as folder:
     subprocess.run(["gcc", "-no-pie", "-fno-stack-protector", "-Wl,-z,norelro,-z,lazy,-z,execstack", str(source), "-o", str(weak)],
                    check=True, stderr=subprocess.DEVNULL)
     told = " ".join(faults(*looked_at(weak)))
-    for words in ("fixed address", "stay writable", "written and run", "no guard", "calls system"):
+    for words in ("fixed address", "stay writable", "written and run", "no guard", "calls system", "C++ library checks"):
         must(words in told, f"the weak program was not caught: {words}; {told}")
+
+# No core is written and no other program reads along, before any key is opened.
+with tempfile.TemporaryDirectory() as folder:
+    run(PROGRAM, "job", "new", "--checklist", "kit", "--no-facts", "--data", folder, "--at", "2026-11-25T09:00:00+05:00")
+    trace = pathlib.Path(folder) / "trace"
+    run("strace", "-f", "-o", trace, "-e", "trace=prctl,prlimit64,setrlimit,openat", PROGRAM, "job", "list", "--data", folder,
+        "--at", "2026-11-25T09:01:00+05:00")
+    lines = trace.read_text(errors="replace").splitlines()
+    place = lambda words: next((i for i, line in enumerate(lines) if words in line), None)
+    key = place("/keys/")
+    for words in ("RLIMIT_CORE, {rlim_cur=0", "PR_SET_DUMPABLE, SUID_DUMP_DISABLE"):
+        must(key is not None and place(words) is not None and place(words) < key, f"keys are opened before {words}")
 
 # Every library that is loaded stands in the list of parts, with a version.
 parts = json.loads(run(ROOT / "scripts/sbom", PROGRAM).stdout)
