@@ -25,6 +25,22 @@ def faults(header, segments, dynamic, symbols):
             found.append(f"the program calls {name}")
     if "__glibcxx_assert_fail" not in symbols:
         found.append("the C++ library checks no bounds")
+    if not re.search(r"__\w+_chk(@|$)", symbols, re.MULTILINE):
+        found.append("the C library checks no bounds")
+    return found
+
+
+def faults_of_code(program):
+    """What the compiler put into the functions, counted in the bytes that are run."""
+    sections = run("readelf", "-SW", program).stdout
+    at, size = (int(number, 16) for number in re.search(r"\.text\s+PROGBITS\s+\w+\s+(\w+)\s+(\w+)", sections).groups())
+    code = pathlib.Path(program).read_bytes()[at:at + size]
+    found = []
+    # endbr64, where an indirect jump may land; orq $0, (%rsp), which touches each page of the stack.
+    if code.count(b"\xf3\x0f\x1e\xfa") < 1000:
+        found.append("indirect jumps may land anywhere")
+    if code.count(b"\x48\x83\x0c\x24\x00") < 10:
+        found.append("the stack may be jumped over")
     return found
 
 
@@ -33,7 +49,7 @@ def looked_at(program):
            [run("nm", "-D", "--undefined-only", program).stdout]
 
 
-missing = faults(*looked_at(PROGRAM))
+missing = faults(*looked_at(PROGRAM)) + faults_of_code(PROGRAM)
 must(not missing, f"{PROGRAM}: {missing}")
 
 # A program built the wrong way is told by each of its faults.
@@ -42,8 +58,9 @@ with tempfile.TemporaryDirectory() as folder:
     source.write_text("#include <stdlib.h>\nint main(void) { return system(\"true\"); }\n")
     subprocess.run(["gcc", "-no-pie", "-fno-stack-protector", "-Wl,-z,norelro,-z,lazy,-z,execstack", str(source), "-o", str(weak)],
                    check=True, stderr=subprocess.DEVNULL)
-    told = " ".join(faults(*looked_at(weak)))
-    for words in ("fixed address", "stay writable", "written and run", "no guard", "calls system", "C++ library checks"):
+    told = " ".join(faults(*looked_at(weak)) + faults_of_code(weak))
+    for words in ("fixed address", "stay writable", "written and run", "no guard", "calls system", "C++ library checks", "the C library checks",
+                  "may land anywhere", "jumped over"):
         must(words in told, f"the weak program was not caught: {words}; {told}")
 
 # No core is written and no other program reads along, before any key is opened.
