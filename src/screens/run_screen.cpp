@@ -185,8 +185,10 @@ std::vector<NavKey> nav_keys(const Standing& at, const RunDraft& draft, Room roo
                         mode_state(draft, RunMode::Stages)});
     }
     keys.push_back({"plant", "Plant", mode_state(draft, RunMode::Plant)});
-    keys.push_back({"photo", check.photo == "required" ? "Photo !" : "Photo",
-                    mode_state(draft, RunMode::Photo)});
+    const bool pictured = !draft.photo_path.empty() || std::any_of(check.readings.begin(), check.readings.end(),
+                                                                   [](const auto& reading) { return !reading.photos.empty(); });
+    keys.push_back({"photo", check.photo == "required" ? "Photo !" : "Photo", mode_state(draft, RunMode::Photo), KeyRole::Plain,
+                    !pictured && check.photo == "wanted" ? "wanted here" : ""});
     // Always there: a row that moved under the finger would answer with another key.
     keys.push_back({"corrected", "Corrected",
                     may_correct(check) ? mode_state(draft, RunMode::Correcting) : KeyState::Blocked});

@@ -273,3 +273,14 @@ TEST_CASE("a missing fact that is one of few words is a touch, not a text") {
     REQUIRE(stated != nullptr);
     CHECK(stated->facts.begin()->second == "vented");
 }
+
+TEST_CASE("a picture that is wanted is said on its key until there is one") {
+    Glass glass{1280.0F, 800.0F, {}};
+    for (auto& check : glass.world.job->checks)
+        if (check.id == "test-pressure") check.photo = "wanted";
+    glass.open_check("test-pressure");
+    CHECK(glass.spot("run/photo").small == "wanted here");
+    glass.drafts.run.photo_path = "/photos/gauge.jpg";
+    (void)glass.frame();
+    CHECK(glass.spot("run/photo").small.empty());
+}
