@@ -73,20 +73,24 @@ std::optional<Problem> fault_of_place(const Check& check, std::string_view place
     return no_such_place(check, place, context);
 }
 
-}  // namespace
-
-Applicability applies(const Check& check, const Context& context) {
-    if (!check.applies) return {};
-    const Given given{context, {}, nullptr};
-    const auto holds = is_true(*check.applies, check.applies->root(), given);
+Applicability answered(const Expression& condition, const Given& given) {
+    const auto holds = is_true(condition, condition.root(), given);
     Applicability result;
-    result.condition = condition_in_words(*check.applies, context.facts);
     if (!holds) {
         result.answer = Applies::Unknown;
         result.missing = holds.error();
     } else {
         result.answer = *holds ? Applies::Yes : Applies::No;
     }
+    return result;
+}
+
+}  // namespace
+
+Applicability applies(const Check& check, const Context& context) {
+    if (!check.applies) return {};
+    auto result = answered(*check.applies, {context, {}, nullptr});
+    result.condition = condition_in_words(*check.applies, context.facts);
     return result;
 }
 
@@ -98,21 +102,10 @@ Applicability part_applies(const Check& check, const Part& part, const Context& 
     if (main != latest.end())
         if (const auto answer = read_answer(check, "", main->text))
             if (auto value = value_of(*answer)) given.names.insert_or_assign(std::string{main_answer}, *std::move(value));
-    Applicability result;
     const auto names = part.applies->names();
     const bool hangs_on_answer = std::find(names.begin(), names.end(), main_answer) != names.end();
-    if (hangs_on_answer && given.names.empty()) {
-        result.answer = Applies::Unknown;
-        return result;
-    }
-    const auto holds = is_true(*part.applies, part.applies->root(), given);
-    if (!holds) {
-        result.answer = Applies::Unknown;
-        result.missing = holds.error();
-    } else {
-        result.answer = *holds ? Applies::Yes : Applies::No;
-    }
-    return result;
+    if (hangs_on_answer && given.names.empty()) return {.answer = Applies::Unknown, .condition = {}, .missing = {}};
+    return answered(*part.applies, given);
 }
 
 NeededPlaces needed_places(const Check& check, const Context& context, const std::vector<ReadingInput>& latest) {
