@@ -279,7 +279,7 @@ struct MoreKey {
 /// Why a sheet is of no use at this check; empty where it is.
 std::string_view against_it(const CheckView& check, RunMode mode) {
     if (mode == RunMode::Deferring && check.defer_reasons.empty())
-        return check.core || check.hold ? "the set is not handed over without it" : "it may stay open; page one says so";
+        return check.core || check.hold ? "the set is not handed over without it" : "it may stay open";
     if (mode == RunMode::Conceding && !check.may_be_conceded)
         return check.severity == "H" ? "never for what can hurt someone" : "nothing stands as failed";
     if (mode == RunMode::Facts && check.missing_facts.empty()) return "none is missing here";

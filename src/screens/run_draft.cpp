@@ -129,7 +129,7 @@ void take_up_kept(RunDraft& draft, const CheckView& check) {
     for (const FormWord& one : form_words)
         if (one.word == kept.form) draft.mode = one.mode;
     // What was to be corrected may have been put right from elsewhere.
-    if (draft.mode == RunMode::Correcting && check.outcome != measure::Outcome::DoesNotConform) draft.mode = RunMode::Reading;
+    if (draft.mode == RunMode::Correcting && !may_correct(check)) draft.mode = RunMode::Reading;
     for (const auto& [name, field] : fields_of(draft, form_at_hand(check, draft)))
         if (const auto words = kept.words.find(std::string{name}); words != kept.words.end()) *field = words->second;
     draft.from_earlier = !draft.value.empty() && form_at_hand(check, draft) != EntryForm::Text;
@@ -384,6 +384,10 @@ void look_after_sent(const World& world, RunDraft& draft, std::vector<SeriesRun>
     draft.caption = sent.caption;
     draft.photo_path = sent.photo_path;
     draft.mode = sent.mode;
+}
+
+bool may_correct(const CheckView& check) {
+    return check.form != EntryForm::None && (check.outcome == measure::Outcome::DoesNotConform || check.uncorrected > 0);
 }
 
 void go_to_fault(RunDraft& draft, const CheckView& check) {

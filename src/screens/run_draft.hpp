@@ -146,6 +146,9 @@ void go_on_to(RunDraft& draft, const desk::CheckView& check);
 /// Back to the check that was left last; false where nothing is remembered.
 bool go_back(RunDraft& draft, const desk::JobView& job);
 
+/// A failed reading waits for the word of what was done, also where a later one conforms; what the tool works out has none.
+[[nodiscard]] bool may_correct(const desk::CheckView& check);
+
 /// To the place that needs a correction, if the one at hand does not.
 void go_to_fault(RunDraft& draft, const desk::CheckView& check);
 

@@ -170,11 +170,6 @@ struct Standing {
     int passed;  ///< open checks between the two that wait for a hold point
 };
 
-/// A failed reading waits for the word of what was done, also where a later one conforms; what the tool works out has none.
-bool may_correct(const CheckView& check) {
-    return check.form != desk::EntryForm::None && (check.outcome == Outcome::DoesNotConform || check.uncorrected > 0);
-}
-
 std::vector<NavKey> nav_keys(const Standing& at, const RunDraft& draft, Room room) {
     const auto& [job, check, next, passed] = at;
     std::vector<NavKey> keys;

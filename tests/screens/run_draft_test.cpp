@@ -283,3 +283,17 @@ TEST_CASE("a correction that was forgotten goes to the place that once failed") 
     go_to_fault(draft, check);
     CHECK(draft.place == third);
 }
+
+TEST_CASE("a correction half written about a reading that failed before comes back, unless it was told from elsewhere") {
+    for (const int uncorrected : {1, 0}) {
+        auto check = testing::sample_world().job->checks[0];
+        check.outcome = measure::Outcome::Conforms;
+        check.uncorrected = uncorrected;
+        RunDraft draft;
+        draft.job = "J-1";
+        draft.from_before = KeptNumber{"J-1", check.id, "", "", "", "", "correcting", {{"done", "packed the foot"}}};
+        go_to_check(draft, check);
+        CHECK(draft.mode == (uncorrected > 0 ? RunMode::Correcting : RunMode::Reading));
+        CHECK(draft.done == (uncorrected > 0 ? "packed the foot" : ""));
+    }
+}
