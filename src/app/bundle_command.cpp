@@ -70,6 +70,8 @@ Output run_unpack(const Arguments& arguments, const World& world) {
     std::size_t fresh = 0;
     std::size_t known = 0;
     Json conflicts = Json::array();
+    Json devices = Json::array();
+    std::size_t checklists = 0;
     std::string talk;
     for (std::size_t i = 1; i < arguments.words.size(); ++i) {
         const auto bytes = read_file(arguments.words[i]);
@@ -90,6 +92,12 @@ Output run_unpack(const Arguments& arguments, const World& world) {
         if (const auto dropped = drop_copies_of_erased(*desk, world.data); !dropped) return told_as(dropped.error(), form);
         fresh += taken->new_entries;
         known += taken->known_entries;
+        checklists += taken->checklists;
+        for (const auto& device : taken->new_devices) {
+            devices.push_back(device);
+            talk += fmt::format("Device {} was not known here before. If you set up no new device, ask who made {}.\n",
+                                device, arguments.words[i]);
+        }
         for (const auto& conflict : taken->conflicts) {
             conflicts.push_back({{"job", conflict.job}, {"check", conflict.check}, {"place", conflict.place}});
             talk += fmt::format("Two readings stand against each other: {} {} {}. Decide with resolve.\n", conflict.job,
@@ -98,8 +106,8 @@ Output run_unpack(const Arguments& arguments, const World& world) {
     }
     if (form == Form::Json)
         return {document({{"new_entries", fresh}, {"known_entries", known}, {"conflicts", conflicts},
-                          {"missing", Json::array()}}),
-                "", 0};
+                          {"missing", Json::array()}, {"new_devices", devices}, {"new_checklists", checklists}}),
+                talk, 0};
     return {"", talk + fmt::format("{} new entries, {} known already.\n", fresh, known), 0};
 }
 

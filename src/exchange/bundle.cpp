@@ -7,7 +7,9 @@
 
 #include "exchange/archive.hpp"
 #include "exchange/contents.hpp"
+#include "digest/hash.hpp"
 #include "record/state.hpp"
+#include "store/pins.hpp"
 
 namespace wm::exchange {
 namespace {
@@ -86,6 +88,44 @@ std::vector<ConflictFound> conflicts_of(const std::vector<Written>& fresh,
     return found;
 }
 
+/// A list that is not here any more cannot travel; a changed one must not.
+Result<std::vector<std::string>> pins_for(const std::vector<Written>& entries, const store::Journal& journal) {
+    std::vector<std::string> pins;
+    for (const std::string& hash : pinned_by(entries)) {
+        const auto here = store::has_pin(journal.folder(), hash, journal.disk());
+        if (!here) return refused(here.error());
+        if (!*here) continue;
+        auto text = store::read_pin(journal.folder(), hash, journal.disk());
+        if (!text) return refused(text.error());
+        pins.push_back(std::move(*text));
+    }
+    return pins;
+}
+
+/// The hashes of those that were not here before.
+Result<std::vector<std::string>> keep_pins(const std::vector<std::string>& pins, const store::Journal& journal) {
+    std::vector<std::string> kept;
+    for (const std::string& pin : pins) {
+        const auto here = store::has_pin(journal.folder(), digest::sha256_hex(pin), journal.disk());
+        if (!here) return refused(here.error());
+        auto hash = store::keep_pin(journal.folder(), pin, journal.disk());
+        if (!hash) return refused(hash.error());
+        if (!*here) kept.push_back(std::move(*hash));
+    }
+    return kept;
+}
+
+/// Devices of the entries that have no chain here.
+Result<std::vector<std::string>> strangers_among(const std::vector<Written>& entries, const store::Journal& journal) {
+    const auto heads = journal.heads();
+    if (!heads) return refused(heads.error());
+    std::set<std::string> devices;
+    for (const Written& written : entries) devices.insert(written.entry.device);
+    devices.erase(journal.device());
+    for (const Head& head : *heads) devices.erase(head.device);
+    return std::vector<std::string>{devices.begin(), devices.end()};
+}
+
 }  // namespace
 
 Result<Packed> pack(const store::Journal& journal, const PackRequest& request) {
@@ -105,6 +145,9 @@ Result<Packed> pack(const store::Journal& journal, const PackRequest& request) {
     auto files = journal.files_of(contents.entries);
     if (!files) return refused(files.error());
     contents.files = std::move(*files);
+    auto pins = pins_for(contents.entries, journal);
+    if (!pins) return refused(pins.error());
+    contents.pins = std::move(*pins);
     if (!request.passphrase.empty()) {
         auto locked =
             locked_keys(keys_for(contents, journal.keys()), request.passphrase, request.random);
@@ -130,6 +173,12 @@ Result<Unpacked> unpack(store::Journal& journal, std::string_view bytes,
     }
     Unpacked result;
     result.words_readable = !foreign.customer_keys.empty();
+    auto strangers = strangers_among(contents->entries, journal);
+    if (!strangers) return refused(strangers.error());
+    result.new_devices = std::move(*strangers);
+    const auto lists = keep_pins(contents->pins, journal);
+    if (!lists) return refused(lists.error());
+    result.checklists = lists->size();
     foreign.entries = std::move(contents->entries);
     foreign.heads = std::move(contents->heads);
     foreign.words = std::move(contents->words);
@@ -137,6 +186,8 @@ Result<Unpacked> unpack(store::Journal& journal, std::string_view bytes,
     auto merged = journal.merge(std::move(foreign), request.wall_ms);
     if (!merged) {
         Problem problem = merged.error();
+        // What came with a refused bundle does not stay; if it cannot be taken away it is in nobody's way.
+        for (const std::string& hash : *lists) static_cast<void>(store::drop_pin(journal.folder(), hash, journal.disk()));
         if (problem.where == "bundle") problem.where = request.name;
         return refused(std::move(problem));
     }

@@ -6,6 +6,7 @@
 //   chains/<device>.txt  canonical entry lines, one per line, in sequence
 //   words.txt            locked personal words, one canonical document per line
 //   files/<id>           attachments, locked
+//   pins/<hash>          checklists that the jobs opened in it pin, as the device kept them
 //   customers.box        customer keys, locked under a passphrase; absent without one
 // Without the passphrase a bundle carries outcomes and readings but no name, photo or signature
 // that anyone could read. Bundles may be taken in any order and any number of times; one that does
@@ -51,6 +52,8 @@ struct Unpacked {
     std::size_t known_entries = 0;
     std::vector<ConflictFound> conflicts;  ///< in jobs that this bundle touched
     std::vector<record::Fork> forks;
+    std::vector<std::string> new_devices;  ///< ids of devices whose entries came here for the first time
+    std::size_t checklists = 0;            ///< pinned ones that were not here before
     bool words_readable = false;  ///< the bundle's customer keys were taken
 };
 
@@ -61,7 +64,8 @@ struct UnpackRequest {
     std::int64_t wall_ms = 0;
 };
 
-/// Takes a bundle whole, or leaves the journal as it was.
+/// Takes a bundle whole, or leaves the journal as it was. The checklists it carries are kept first, so
+/// that no job is here without the list it was opened with.
 [[nodiscard]] Result<Unpacked> unpack(store::Journal& journal, std::string_view bytes,
                                       const UnpackRequest& request);
 

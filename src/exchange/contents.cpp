@@ -86,6 +86,7 @@ Result<std::vector<Part>> content_parts(const Contents& contents) {
     for (const store::LockedFile& file : contents.files) {
         parts.push_back({"files/" + file.id, file.bytes});
     }
+    for (const std::string& pin : contents.pins) parts.push_back({"pins/" + digest::sha256_hex(pin), pin});
     if (contents.keys) parts.push_back({"customers.box", contents.keys->box});
     return parts;
 }
@@ -125,6 +126,11 @@ public:
         for (const auto& [name, bytes] : parts_) {
             if (auto read = read_part(name, bytes); !read) return refused(read.error());
         }
+        const std::set<std::string> wanted = pinned_by(contents_.entries);
+        for (const std::string& pin : contents_.pins) {
+            if (const std::string hash = digest::sha256_hex(pin); !wanted.contains(hash))
+                return changed(fmt::format("No job of the bundle was opened with the checklist {}.", hash), where_);
+        }
         // Whoever makes a bundle signs its list; only a device signs what it wrote itself.
         if (const auto open = record::signed_by_nobody(contents_.entries, contents_.heads); !open.empty())
             return changed(fmt::format("Entry {} of device {} is signed by nobody.", open.front().seq, open.front().device), where_);
@@ -142,8 +148,8 @@ private:
         if (!read) return refused(read.error());
         manifest_ = std::move(*read);
         const Document* format = manifest_.find("format");
-        if (format == nullptr || format->integer() == nullptr ||
-            *format->integer() != bundle_format) {
+        if (format == nullptr || format->integer() == nullptr || *format->integer() < 1 ||
+            *format->integer() > bundle_format) {
             return refused(
                 {.what = "This bundle was made by another version.",
                  .where = std::string{where_},
@@ -195,6 +201,10 @@ private:
             contents_.files.push_back({name.substr(6), customer_of_[name], bytes});
             if (contents_.files.back().id == digest::sha256_hex(bytes)) return {};
         }
+        if (name.starts_with("pins/")) {
+            contents_.pins.push_back(bytes);
+            if (digest::sha256_hex(bytes) == name.substr(5)) return {};
+        }
         if (name == "customers.box") {
             contents_.keys = LockedKeys{bytes_in(manifest_, "salt"), bytes};
             return {};
@@ -234,6 +244,14 @@ private:
 };
 
 }  // namespace
+
+std::set<std::string> pinned_by(const std::vector<Written>& entries) {
+    std::set<std::string> pins;
+    for (const Written& written : entries) {
+        if (const auto* opened = std::get_if<record::JobOpened>(&written.entry.body)) pins.insert(opened->checklist_hash);
+    }
+    return pins;
+}
 
 Result<std::vector<Part>> parts_of(const Contents& contents, const digest::DeviceKey& maker) {
     auto parts = content_parts(contents);

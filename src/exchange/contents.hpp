@@ -3,6 +3,7 @@
 
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -13,7 +14,8 @@
 
 namespace wm::exchange {
 
-inline constexpr std::int64_t bundle_format = 1;
+/// 2 since bundles carry the checklists that their jobs pin; 1 is still read.
+inline constexpr std::int64_t bundle_format = 2;
 
 using CustomerKeys = std::map<std::string, std::string, std::less<>>;
 
@@ -28,8 +30,12 @@ struct Contents {
     std::vector<record::Written> entries;
     std::vector<store::LockedWords> words;
     std::vector<store::LockedFile> files;
+    std::vector<std::string> pins;  ///< checklists that jobs opened in `entries` pin, as texts
     std::optional<LockedKeys> keys;
 };
+
+/// Hashes of the checklists with which these entries open jobs.
+[[nodiscard]] std::set<std::string> pinned_by(const std::vector<record::Written>& entries);
 
 /// The parts of a bundle in their order, manifest and signature first.
 [[nodiscard]] Result<std::vector<Part>> parts_of(const Contents& contents,

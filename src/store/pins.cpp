@@ -25,9 +25,9 @@ Result<std::string> keep_pin(const fs::path& folder, std::string_view text, Disk
 
 Result<std::string> read_pin(const fs::path& folder, std::string_view hash, Disk& disk) {
     const fs::path file = file_of(folder, hash);
-    const auto there = look_at_file(file, disk);
+    const auto there = has_pin(folder, hash, disk);
     if (!there) return refused(there.error());
-    if (!digest::is_sha256_hex(hash) || !*there) {
+    if (!*there) {
         return refused(
             {"The checklist this job was opened with is not here.", file.string(),
              "Take over the bundle of the device that opened the job, or restore the folder.",
@@ -41,6 +41,18 @@ Result<std::string> read_pin(const fs::path& folder, std::string_view hash, Disk
                         ProblemKind::Unreadable});
     }
     return text;
+}
+
+Result<bool> has_pin(const fs::path& folder, std::string_view hash, Disk& disk) {
+    if (!digest::is_sha256_hex(hash)) return false;
+    const auto there = look_at_file(file_of(folder, hash), disk);
+    if (!there) return refused(there.error());
+    return there->has_value();
+}
+
+Result<void> drop_pin(const fs::path& folder, std::string_view hash, Disk& disk) {
+    if (!digest::is_sha256_hex(hash)) return {};
+    return remove_file(file_of(folder, hash), disk);
 }
 
 }  // namespace wm::store

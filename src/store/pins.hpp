@@ -19,4 +19,12 @@ namespace wm::store {
 [[nodiscard]] Result<std::string> read_pin(const std::filesystem::path& folder, std::string_view hash,
                                            Disk& disk = system_disk());
 
+/// Whether a text is kept under that hash, sound or not.
+[[nodiscard]] Result<bool> has_pin(const std::filesystem::path& folder, std::string_view hash,
+                                   Disk& disk = system_disk());
+
+/// Takes a kept text away again; a missing one is fine.
+[[nodiscard]] Result<void> drop_pin(const std::filesystem::path& folder, std::string_view hash,
+                                    Disk& disk = system_disk());
+
 }  // namespace wm::store

@@ -16,10 +16,12 @@ TEST_CASE("a bundle carries a job to another folder, once") {
 
     Shell away;
     const auto taken = away.json({"unpack", file});
-    check_fields(taken, {"new_entries", "known_entries", "conflicts", "missing"});
+    check_fields(taken, {"new_entries", "known_entries", "conflicts", "missing", "new_devices"});
+    CHECK(taken["new_devices"].size() == 1);
     CHECK(taken["new_entries"] == packed["entries"]);
     const auto again = away.json({"unpack", file});
     CHECK(again["new_entries"] == 0);
+    CHECK(again["new_devices"].empty());
     const auto show = away.json({"job", "show", job});
     CHECK(show["facts"]["customer.name"] == "(erased)");
     CHECK(away.json({"attest", "--journal"})["genuine"] == true);

@@ -6,7 +6,10 @@
 #include <cstdlib>
 #include <random>
 
+#include "digest/hash.hpp"
+#include "exchange/contents.hpp"
 #include "record/state.hpp"
+#include "store/pins.hpp"
 #include "store/testing.hpp"
 
 using namespace wm::exchange;
@@ -118,6 +121,85 @@ TEST_CASE("a bundle since a head carries only what came after, and the gap is na
     CHECK(unpack(ours, rest.bytes, taking()).value().new_entries == 1);
     later.since = {{head.device, head.seq, std::string(64, 'f')}};
     CHECK(pack(theirs, later).value().entries == 4);
+}
+
+/// A job opened with a checklist that only this folder has; gives the checklist's hash.
+std::string open_with_own_list(Journal& journal, const std::string& text) {
+    const std::string hash = keep_pin(journal.folder(), text).value();
+    auto job = opened(journal.new_customer().value());
+    job.checklist_hash = hash;
+    REQUIRE(journal.append(intent(job.customer, {{"J-1", job}})));
+    return hash;
+}
+
+TEST_CASE("the checklist that a job pins travels with it, once for all its jobs") {
+    const Folder a, b;
+    Journal theirs = writing(a, "a");
+    const std::string hash = open_with_own_list(theirs, "a list of our own");
+    auto second = opened(theirs.new_customer().value());
+    second.number = "J-2";
+    second.checklist_hash = hash;
+    REQUIRE(theirs.append(intent(second.customer, {{"J-2", second}})));
+    const std::string bundle = pack(theirs, all()).value().bytes;
+    CHECK(contents_of(bundle, "b").value().pins == std::vector<std::string>{"a list of our own"});
+    Journal ours = writing(b, "b");
+    CHECK(unpack(ours, bundle, taking()).value().checklists == 1);
+    CHECK(read_pin(b, hash) == "a list of our own");
+    CHECK(unpack(ours, bundle, taking()).value().checklists == 0);
+    // What the receiver has already is not sent again.
+    PackRequest later = all();
+    later.since = {theirs.head()};
+    REQUIRE(theirs.append(intent("", {{"J-1", reading("coll-tilt", "35 °")}})));
+    CHECK(contents_of(pack(theirs, later).value().bytes, "b").value().pins.empty());
+    // A list that is no longer here cannot travel; one that was changed must not.
+    std::ofstream{a.path() / "pins" / hash} << "another";
+    CHECK_FALSE(pack(theirs, all()));
+    std::filesystem::remove(a.path() / "pins" / hash);
+    CHECK(contents_of(pack(theirs, all()).value().bytes, "b").value().pins.empty());
+}
+
+TEST_CASE("a checklist that no job of the bundle pins is refused") {
+    const Folder a, b;
+    Journal theirs = writing(a, "a");
+    const std::string hash = open_with_own_list(theirs, "a list of our own");
+    Contents contents = contents_of(pack(theirs, all()).value().bytes, "b").value();
+    const auto bundle_with = [&](const std::vector<std::string>& pins) {
+        contents.pins = pins;
+        return packed(parts_of(contents, theirs.keys().device()).value()).value();
+    };
+    Journal ours = writing(b, "b");
+    const auto taken = unpack(ours, bundle_with({"a list of our own", "stowaway"}), taking());
+    REQUIRE_FALSE(taken);
+    CHECK(taken.error().what == "No job of the bundle was opened with the checklist " + wm::digest::sha256_hex("stowaway") + ".");
+    CHECK_FALSE(std::filesystem::exists(b.path() / "pins"));
+    CHECK(unpack(ours, bundle_with({"a list of our own"}), taking()));
+    CHECK(read_pin(b, hash) == "a list of our own");
+}
+
+TEST_CASE("of a bundle that leaves a gap the checklists do not stay either") {
+    const Folder a, b;
+    Journal theirs = writing(a, "a");
+    REQUIRE(theirs.append(intent("", {{"J-0", reading("coll-tilt", "35 °")}})));
+    PackRequest later = all();
+    later.since = {theirs.head()};
+    const std::string hash = open_with_own_list(theirs, "a list of our own");
+    const std::string rest = pack(theirs, later).value().bytes;
+    REQUIRE(contents_of(rest, "b").value().pins.size() == 1);
+    Journal ours = writing(b, "b");
+    CHECK_FALSE(unpack(ours, rest, taking()));
+    CHECK(has_pin(b, hash) == false);
+    REQUIRE(unpack(ours, pack(theirs, all()).value().bytes, taking()));
+    CHECK(read_pin(b, hash) == "a list of our own");
+}
+
+TEST_CASE("a device that writes here for the first time is named, once") {
+    const Folder a, b;
+    Journal theirs = writing(a, "a");
+    write_job(theirs);
+    Journal ours = writing(b, "b");
+    CHECK(unpack(ours, pack(theirs, all()).value().bytes, taking()).value().new_devices == std::vector<std::string>{theirs.device()});
+    REQUIRE(theirs.append(intent("", {{"J-1", reading("coll-azimuth", "181 °")}})));
+    CHECK(unpack(ours, pack(theirs, all()).value().bytes, taking()).value().new_devices.empty());
 }
 
 TEST_CASE("conflicts that a bundle brings are listed") {

@@ -44,4 +44,14 @@ TEST_CASE("a pin that is not here, and a name that is no hash, are refused") {
     CHECK_FALSE(read_pin(folder.path, "../../etc/passwd"));
 }
 
+TEST_CASE("a pin is asked for, and taken away again") {
+    const Folder folder;
+    const auto hash = keep_pin(folder.path, "a checklist").value();
+    CHECK(has_pin(folder.path, hash) == true);
+    REQUIRE(drop_pin(folder.path, hash));
+    CHECK(has_pin(folder.path, hash) == false);
+    CHECK(drop_pin(folder.path, hash));
+    CHECK(has_pin(folder.path, "../../etc/passwd") == false);
+}
+
 }  // namespace wm::store

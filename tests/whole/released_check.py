@@ -70,7 +70,7 @@ def goes_on(folder, expected, name):
     with tempfile.TemporaryDirectory() as empty:
         other = Folder(start=folder.start, path=empty)
         other.run("unpack", folder.path / "other.bundle", "--password-file", password, expect=0)
-        # A bundle carries no checklists yet: what a job pins is taken from the folder it came with.
+        # A bundle of format 1 carries no checklists: what a job pins is taken from the folder it came with.
         shutil.copytree(folder.data / "pins", other.data / "pins", dirs_exist_ok=True)
         must(not (found := lacks(jobs_without_heads(other), without_heads(expected["bundle"]))), f"{name}, from its bundle: {found}")
 
