@@ -32,7 +32,7 @@ struct Asked {
     std::vector<Hypothesis> hypotheses;  ///< of the questions, then of the drifts
 };
 
-Asked ask_all(const Columns& columns, const FindingRule& rule) {
+Asked ask_all(const Columns& columns, const FindingRule& rule, std::vector<GaugeDrift> drifts) {
     Asked asked;
     for (auto& question : questions_of(columns, {.first_day = rule.first_day, .last_day = rule.last_day, .links = rule.links})) {
         if (!has_tries_enough(question, rule)) continue;
@@ -43,7 +43,7 @@ Asked ask_all(const Columns& columns, const FindingRule& rule) {
                                     .kind = static_cast<std::size_t>(question.kind)});
         asked.questions.push_back(std::move(question));
     }
-    asked.drifts = gauge_drifts(columns.rest(), rule.first_day, rule.last_day);
+    asked.drifts = std::move(drifts);
     for (const auto& drift : asked.drifts) asked.hypotheses.push_back({.p = drift.p, .least_p = 0.0, .kind = drift_kind});
     return asked;
 }
@@ -79,7 +79,12 @@ bool is_told(const Question& question, const std::vector<const Question*>& found
 }  // namespace
 
 std::vector<Finding> findings_of(const Columns& columns, const CheckCards& cards, const FindingRule& rule) {
-    const auto asked = ask_all(columns, rule);
+    return findings_of(columns, cards, rule, gauge_drifts(columns.rest(), rule.first_day, rule.last_day));
+}
+
+std::vector<Finding> findings_of(const Columns& columns, const CheckCards& cards, const FindingRule& rule,
+                                 std::vector<GaugeDrift> drifts) {
+    const auto asked = ask_all(columns, rule, std::move(drifts));
     std::vector<Finding> findings;
     if (asked.hypotheses.empty()) return findings;
     const auto q = discoveries(asked.hypotheses, error_shares, rule.level);

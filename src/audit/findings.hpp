@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "audit/columns.hpp"
+#include "audit/drift.hpp"
 #include "audit/shares.hpp"
 #include "audit/symptom_link.hpp"
 
@@ -40,5 +41,9 @@ struct FindingRule {
 /// fails in one kind of household only, recent weeks in which a new batch is behind it.
 [[nodiscard]] std::vector<Finding> findings_of(const Columns& columns, const CheckCards& cards,
                                                const FindingRule& rule);
+
+/// The same with the drifts of the gauges over the rule's days, which the week shows as well.
+[[nodiscard]] std::vector<Finding> findings_of(const Columns& columns, const CheckCards& cards,
+                                               const FindingRule& rule, std::vector<GaugeDrift> drifts);
 
 }  // namespace wm::audit

@@ -12,33 +12,41 @@ namespace wm::audit {
 namespace {
 
 using measure::Demands;
+using measure::CountDistribution;
+using measure::Hypergeometric;
 
-/// A distribution over whole numbers from `from` on.
-struct CountDistribution {
-    std::int64_t from = 0;
-    std::vector<double> probability{1.0};
-};
+/// Nothing that anybody reads is as rare; see stratified_exact.
+constexpr double negligible = 1e-40;
+constexpr double clearly_above = 1e-25;
 
-CountDistribution failures_of_first(const Comparison& comparison) {
-    const measure::Hypergeometric of{.total = comparison.first.tries + comparison.second.tries,
-                                     .marked = comparison.first.failed + comparison.second.failed,
-                                     .drawn = comparison.first.tries};
-    CountDistribution distribution{of.fewest(), {}};
-    for (auto k = of.fewest(); k <= of.most(); ++k) {
-        distribution.probability.push_back(measure::hypergeometric_pmf(k, of));
-    }
-    return distribution;
+Hypergeometric failures_of_first(const Comparison& comparison) {
+    return {.total = comparison.first.tries + comparison.second.tries,
+            .marked = comparison.first.failed + comparison.second.failed,
+            .drawn = comparison.first.tries};
 }
 
 CountDistribution sum_of(const CountDistribution& one, const CountDistribution& other) {
     CountDistribution sum{one.from + other.from, {}};
     sum.probability.assign(one.probability.size() + other.probability.size() - 1, 0.0);
-    for (std::size_t i = 0; i < one.probability.size(); ++i) {
-        for (std::size_t j = 0; j < other.probability.size(); ++j) {
-            sum.probability[i + j] += one.probability[i] * other.probability[j];
-        }
+    // The longer one inside: its loop runs over neighbours in memory.
+    const bool longer_is_first = one.probability.size() >= other.probability.size();
+    const auto& longer = longer_is_first ? one.probability : other.probability;
+    const auto& shorter = longer_is_first ? other.probability : one.probability;
+    for (std::size_t i = 0; i < shorter.size(); ++i) {
+        const double share = shorter[i];
+        double* const out = sum.probability.data() + i;
+        for (std::size_t j = 0; j < longer.size(); ++j) out[j] += share * longer[j];
     }
     return sum;
+}
+
+/// Both ends cut off where they are rarer.
+void cut_below(CountDistribution& of, double least) {
+    auto& p = of.probability;
+    while (p.size() > 1 && p.back() < least) p.pop_back();
+    const auto first = std::find_if(p.begin(), p.end() - 1, [&](double one) { return one >= least; });
+    of.from += first - p.begin();
+    p.erase(p.begin(), first);
 }
 
 ExactTest test_of(const CountDistribution& distribution, std::int64_t seen) {
@@ -66,7 +74,7 @@ ExactTest test_of(const CountDistribution& distribution, std::int64_t seen) {
             .less = capped(below + here),
             .mid_two_sided = capped(rarer + 0.5 * as_rare),
             .mid_greater = capped(above + 0.5 * here),
-            .least_greater = capped(distribution.probability.back())};
+            .least_greater = 1.0};
 }
 
 void demand_comparison(Demands& demands, const Comparison& comparison) {
@@ -88,7 +96,10 @@ Result<ExactTest> fisher_exact(const Comparison& comparison) {
     demands.that(comparison.first.tries + comparison.second.tries > 0, "t",
                  "at least one count must be above 0");
     if (demands.unmet()) return refused(*demands.unmet());
-    return test_of(failures_of_first(comparison), comparison.first.failed);
+    const auto of = failures_of_first(comparison);
+    ExactTest test = test_of(measure::hypergeometric_distribution(of), comparison.first.failed);
+    test.least_greater = std::min(measure::hypergeometric_pmf(of.most(), of), 1.0);
+    return test;
 }
 
 Result<ExactTest> stratified_exact(std::span<const Comparison> strata) {
@@ -97,14 +108,30 @@ Result<ExactTest> stratified_exact(std::span<const Comparison> strata) {
     for (const Comparison& stratum : strata) demand_comparison(demands, stratum);
     if (demands.unmet()) return refused(*demands.unmet());
 
-    CountDistribution sum;
     std::int64_t seen = 0;
-    for (const Comparison& stratum : strata) {
-        if (!says_something(stratum)) continue;
-        sum = sum_of(sum, failures_of_first(stratum));
-        seen += stratum.first.failed;
-    }
-    return test_of(sum, seen);
+    double least_greater = 1.0;
+    const auto sum_above = [&](double least) {
+        CountDistribution sum;
+        seen = 0;
+        least_greater = 1.0;
+        for (const Comparison& stratum : strata) {
+            if (!says_something(stratum)) continue;
+            const auto of = failures_of_first(stratum);
+            sum = sum_of(sum, measure::hypergeometric_distribution(of, least));
+            cut_below(sum, least);
+            seen += stratum.first.failed;
+            least_greater *= measure::hypergeometric_pmf(of.most(), of);
+        }
+        return sum;
+    };
+    // Most of a long distribution is rarer than anything that matters. What was seen itself must not be: then all is kept.
+    CountDistribution sum = sum_above(negligible);
+    const std::int64_t place = seen - sum.from;
+    const bool is_common = place >= 0 && place < std::ssize(sum.probability) && sum.probability[static_cast<std::size_t>(place)] > clearly_above;
+    if (!is_common) sum = sum_above(0.0);
+    ExactTest test = test_of(sum, seen);
+    test.least_greater = std::min(least_greater, 1.0);
+    return test;
 }
 
 Result<std::vector<double>> false_discovery(std::span<const double> p_values) {

@@ -154,9 +154,9 @@ std::vector<GaugePoint> points_of(const GaugeDrift& drift) {
     return points;
 }
 
-void list_gauges(Week& week, const AuditTable& table, const std::string& first_day, const std::string& last_day) {
+void list_gauges(Week& week, const std::vector<GaugeDrift>& drifts) {
     constexpr std::ptrdiff_t recent = 8;
-    for (const auto& drift : gauge_drifts(table, first_day, last_day)) {
+    for (const auto& drift : drifts) {
         const auto from = drift.differences.end() - std::min(recent, std::ssize(drift.differences));
         const auto n = static_cast<double>(drift.differences.end() - from);
         week.gauges.push_back({.instrument = drift.instrument,
@@ -271,13 +271,15 @@ Week week_audit(const Columns& all, const CheckCards& cards, const std::string& 
     add_open_severe(week, cards);
     const auto first_day = units::day_after(last_day, -7 * settings.weeks_back + 1).value_or("");
     const Relevant relevant{part, settings.filter};
+    const auto drifts = gauge_drifts(all.rest(), first_day, last_day);
     week.findings = findings_of(all, cards,
                                 {.first_day = first_day,
                                  .last_day = last_day,
                                  .level = settings.q_shown,
                                  .p_clear = settings.p_clear,
                                  .least_tries = settings.least_tries,
-                                 .links = settings.links});
+                                 .links = settings.links},
+                                drifts);
     std::erase_if(week.findings, [&](const Finding& one) { return !relevant(one.check, one.jobs); });
     week.questions = observations_of(all, cards,
                                      {.first_day = first_day,
@@ -289,7 +291,7 @@ Week week_audit(const Columns& all, const CheckCards& cards, const std::string& 
     std::erase_if(week.complaints, [&](const ComplaintTrace& one) { return !relevant("", {all.card(all.rest().complaints[one.row].job).job}); });
     std::erase_if(week.questions, [&](const Observation& one) { return !relevant(one.check, one.jobs); });
     week.ageing = ageing_of(columns.rest(), first_day, last_day);
-    list_gauges(week, all.rest(), first_day, last_day);
+    list_gauges(week, drifts);
     std::erase_if(week.gauges, [&](const GaugeRow& one) { return !relevant(one); });
     draw_samples(week, columns, jobs, cards, settings);
     return week;

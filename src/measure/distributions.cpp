@@ -156,6 +156,26 @@ double hypergeometric_pmf(std::int64_t k, const Hypergeometric& of) {
                     log_choose(figure(of.total), figure(of.drawn)));
 }
 
+CountDistribution hypergeometric_distribution(const Hypergeometric& of, double negligible) {
+    // The mode, rounded: from there on the terms fall, so that what is lost in the tails is lost of nothing.
+    const double expected = (static_cast<double>(of.drawn) + 1.0) * (static_cast<double>(of.marked) + 1.0) / (static_cast<double>(of.total) + 2.0);
+    const auto likeliest = std::clamp(static_cast<std::int64_t>(expected), of.fewest(), of.most());
+    // P(k + 1) / P(k).
+    const auto ratio = [&](std::int64_t k) {
+        return static_cast<double>(of.marked - k) * static_cast<double>(of.drawn - k) /
+               (static_cast<double>(k + 1) * static_cast<double>(of.total - of.marked - of.drawn + k + 1));
+    };
+    const double peak = hypergeometric_pmf(likeliest, of);
+    std::vector<double> fewer;
+    double p = peak;
+    for (auto k = likeliest; k > of.fewest() && (p /= ratio(k - 1)) >= negligible; --k) fewer.push_back(p);
+    CountDistribution all{likeliest - static_cast<std::int64_t>(fewer.size()), {fewer.rbegin(), fewer.rend()}};
+    all.probability.push_back(peak);
+    p = peak;
+    for (auto k = likeliest; k < of.most() && (p *= ratio(k)) >= negligible; ++k) all.probability.push_back(p);
+    return all;
+}
+
 double hypergeometric_cdf(std::int64_t k, const Hypergeometric& of) {
     assert(of.marked <= of.total && of.drawn <= of.total && "no more than there are");
     if (k >= of.most()) return 1.0;

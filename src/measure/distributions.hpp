@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <vector>
 
 namespace wm::measure {
 
@@ -52,6 +53,14 @@ struct Hypergeometric {
     [[nodiscard]] std::int64_t most() const;
 };
 [[nodiscard]] double hypergeometric_pmf(std::int64_t k, const Hypergeometric& of);
+/// Probabilities of the counts from `from` on.
+struct CountDistribution {
+    std::int64_t from = 0;
+    std::vector<double> probability{1.0};
+};
+/// All of them: the likeliest by the formula, the others by the ratio of neighbours. Both ends stop before the first
+/// below `negligible`; with 0 they go from of.fewest() to of.most().
+[[nodiscard]] CountDistribution hypergeometric_distribution(const Hypergeometric& of, double negligible = 0.0);
 [[nodiscard]] double hypergeometric_cdf(std::int64_t k, const Hypergeometric& of);
 
 }  // namespace wm::measure

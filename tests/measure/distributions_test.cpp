@@ -129,6 +129,26 @@ TEST_CASE("drawing without return counts what can be drawn and adds up to one") 
     CHECK(hypergeometric_cdf(13, of) == 1.0);
 }
 
+TEST_CASE("all hypergeometric probabilities at once are those asked for one by one") {
+    for (const Hypergeometric of : {Hypergeometric{60, 55, 13}, {9, 0, 4}, {9, 9, 4}, {5, 2, 5}, {1, 1, 1}, {700, 60, 350}, {40'000, 900, 1'200}}) {
+        CAPTURE(of.total);
+        const auto all = hypergeometric_distribution(of);
+        CHECK(all.from == of.fewest());
+        REQUIRE(all.probability.size() == static_cast<std::size_t>(of.most() - of.fewest() + 1));
+        for (auto k = of.fewest(); k <= of.most(); ++k) {
+            const double one = hypergeometric_pmf(k, of);
+            if (one > 1e-280) CHECK(all.probability[static_cast<std::size_t>(k - all.from)] / one == doctest::Approx(1.0).epsilon(1e-10));
+        }
+        // Cut off where it is rare, the rest is the same.
+        const auto most = hypergeometric_distribution(of, 1e-12);
+        for (std::size_t i = 0; i < most.probability.size(); ++i) {
+            CHECK(most.probability[i] >= 1e-12);
+            CHECK(most.probability[i] == all.probability[i + static_cast<std::size_t>(most.from - all.from)]);
+        }
+        if (most.from > all.from) CHECK(all.probability[static_cast<std::size_t>(most.from - all.from) - 1] < 1e-12);
+    }
+}
+
 TEST_CASE("a beta quantile is undone by its distribution") {
     for (const double a : {0.5, 1.0, 3.5, 120.0}) {
         for (const double b : {0.5, 2.0, 48.0}) {
