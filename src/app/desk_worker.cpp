@@ -13,6 +13,7 @@
 #include "desk/trace.hpp"
 #include "desk/week.hpp"
 #include "digest/pin.hpp"
+#include "photo/intake.hpp"
 
 namespace wm::app {
 
@@ -36,7 +37,13 @@ void take_in(screens::World& shown, News& news, int& pending) {
     if (news.registers) shown.registers = std::move(*news.registers);
     if (news.preview) shown.preview = std::move(*news.preview);
     if (news.page_one) shown.page_one = std::move(*news.page_one);
-    if (news.photo_files) shown.photo_files = std::move(*news.photo_files);
+    if (news.photo_files) {
+        shown.photo_files = std::move(*news.photo_files);
+        // A camera uses its names again.
+        shown.photo_looks.clear();
+        ++shown.folder_looks;
+    }
+    if (news.photo_look) shown.photo_looks[news.photo_look->first] = std::move(news.photo_look->second);
     if (news.facts_files) shown.facts_files = std::move(*news.facts_files);
     if (news.lock) shown.lock = std::move(*news.lock);
     if (news.settings) shown.settings = std::move(*news.settings);
@@ -159,6 +166,8 @@ bool DeskWorker::carry_out_locked(const screens::Request& request) {
     if (const auto* wanted = std::get_if<screens::Unlock>(&request)) return unlock(*wanted), true;
     if (std::holds_alternative<screens::LockWindow>(request)) return lock(), true;
     if (desk_) return false;
+    // Nobody sees it now; the folder is looked at anew with the unlocking.
+    if (std::holds_alternative<screens::AskLookOf>(request)) return true;
     News news;
     if (std::holds_alternative<screens::ProblemUnderstood>(request)) news.understood = true;
     else
@@ -192,6 +201,17 @@ News DeskWorker::lists() {
     news.photo_files = files_in(places_.photos, {".jpg", ".jpeg", ".png"});
     news.facts_files = files_in(places_.facts, {".toml"});
     return news;
+}
+
+void DeskWorker::show_look_of(const std::string& path) {
+    auto small = std::make_shared<screens::SmallPicture>();
+    if (const auto bytes = read_file(path)) {
+        if (auto pixels = photo::pixels_of(*bytes, path, screens::small_picture_side))
+            *small = {pixels->width, pixels->height, std::move(pixels->rgb)};
+    }
+    News news;
+    news.photo_look = std::pair{path, screens::SharedPicture{std::move(small)}};
+    tell(std::move(news));
 }
 
 void DeskWorker::show_job(const std::string& job) {
@@ -347,6 +367,8 @@ void DeskWorker::carry_out(const screens::Request& request) {
         tell(std::move(news));
     } else if (std::holds_alternative<screens::AskFiles>(request)) {
         show_lists();
+    } else if (const auto* look_of = std::get_if<screens::AskLookOf>(&request)) {
+        show_look_of(look_of->path);
     } else if (const auto* asked = std::get_if<screens::AskParts>(&request)) {
         auto list = desk::pick_list(*desk_, asked->job);
         if (!list) return trouble(list.error());

@@ -26,6 +26,7 @@ struct News {
     std::optional<screens::PreviewOf> preview;
     std::optional<std::vector<std::string>> page_one;
     std::optional<std::vector<std::string>> photo_files, facts_files;
+    std::optional<std::pair<std::string, screens::SharedPicture>> photo_look;  ///< path, and how it looks
     std::optional<screens::LockView> lock;
     std::optional<desk::SettingsView> settings;
     std::optional<std::vector<std::string>> checklists;
@@ -80,6 +81,7 @@ private:
     void show_lists();
     void show_week(const std::string& week);
     void show_complaints(const std::string& job);
+    void show_look_of(const std::string& path);
     void tell(News news);
 
     // desk_lock.cpp

@@ -30,11 +30,30 @@ float answer_height(const Touch& touch, float width, const std::vector<std::stri
     return height;
 }
 
+/// What is recorded at the place at hand and stands; empty for nothing.
+std::string_view standing_answer(const CheckView& check, const RunDraft& draft) {
+    if (const desk::PlaceView* place = place_at_hand(check, draft)) return place->text;
+    for (auto reading = check.readings.rbegin(); reading != check.readings.rend(); ++reading)
+        if (!reading->undone && !reading->superseded) return reading->text;
+    return {};
+}
+
+/// The key of the answer that stands is marked: who comes back sees what was said.
+KeyFace answer_face(std::string_view answer, std::string_view standing, KeyState state, Face face) {
+    const bool stands = answer == standing;
+    return {.words = answer,
+            .small = stands ? "as it stands" : "",
+            .role = KeyRole::Answer,
+            .state = stands && state == KeyState::Ready ? KeyState::Chosen : state,
+            .face = face};
+}
+
 void answer_keys(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft,
                  const std::vector<std::string>& answers, Requests& requests) {
     const KeyState state = draft.mode == RunMode::Correcting && draft.done.empty()
                                ? KeyState::Blocked
                                : KeyState::Ready;
+    const std::string_view standing = standing_answer(check, draft);
     const int per_row = answers.size() == 2 ? 2 : fitting(at.w, touch.mm(62.0F), touch.gap());
     const float least = answer_height(touch, at.w, answers, per_row);
     const int rows = rows_for(static_cast<int>(answers.size()), per_row);
@@ -50,10 +69,7 @@ void answer_keys(Touch& touch, const Rect& at, const CheckView& check, RunDraft&
     grid.area.w = area.width();
     for (std::size_t i = 0; i < answers.size(); ++i) {
         if (key(touch, answers[i], grid.cell(static_cast<int>(i)),
-                {.words = answers[i],
-                 .role = KeyRole::Answer,
-                 .state = state,
-                 .face = Face::Bold})) {
+                answer_face(answers[i], standing, state, Face::Bold))) {
             touch.attention.at.clear();
             save_reading(check, answers[i], draft, requests);
             return;
@@ -72,8 +88,7 @@ void yes_no(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draf
     const std::vector<Rect> cells = columns(at, 2, touch.gap());
     const KeyState state = ready ? KeyState::Ready : KeyState::Blocked;
     const auto answer = [&](std::string_view words, const Rect& cell) {
-        return key(touch, words, cell,
-                   {.words = words, .role = KeyRole::Answer, .state = state, .face = Face::Value});
+        return key(touch, words, cell, answer_face(words, standing_answer(check, draft), state, Face::Value));
     };
     // A letter only puts the ring on an answer, Enter gives it: a word typed beside its field answers nothing.
     if (ready && typed_letter(touch, "y", "Y")) touch.attention.at = touch.named("yes");

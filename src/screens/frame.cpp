@@ -80,7 +80,13 @@ void header(Touch& touch, const Rect& at, const World& world, Drafts& drafts, Re
 /// What was saved last, and that it is.
 void receipt_row(Touch& touch, const Rect& at, const Receipt& receipt, std::string_view saved) {
     Rect rest = at;
-    outcome_shape(touch, cut_left(rest, at.h, touch.mm(1.5F)), receipt.outcome);
+    const bool fell = !receipt.fallen.empty();
+    outcome_shape(touch, cut_left(rest, at.h, touch.mm(1.5F)), fell ? measure::Outcome::DoesNotConform : receipt.outcome);
+    if (fell) {
+        line_of_text(touch, rest, fmt::format("{} now · {} · {}", measure::in_words(measure::Outcome::DoesNotConform), receipt.fallen, saved),
+                     {.face = Face::Small, .colour = touch.theme.text});
+        return;
+    }
     const std::string place = receipt.place.empty() ? std::string{} : " (" + receipt.place + ")";
     line_of_text(touch, rest,
                  fmt::format("{} · {}{}: {} · {}", measure::in_words(receipt.outcome), receipt.title, place, receipt.text, saved),
@@ -321,6 +327,7 @@ Requests draw_frame(const World& world, Drafts& drafts, const Dress& dress, Prob
     drafts.attention.now_s = world.moment.monotonic_s;
     look_after_board(drafts.attention, drafts.board);
     Touch touch = begin_touch(dress.theme, dress.metrics, dress.fonts, drafts.attention, probe);
+    if (dress.texture_of) touch.texture_of = &dress.texture_of;
     whole(touch, {0.0F, 0.0F, size.x, size.y}, world, drafts, requests);
     end_touch(touch);
     ImGui::End();

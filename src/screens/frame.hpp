@@ -43,6 +43,7 @@ struct Dress {
     Theme theme;
     Metrics metrics;
     Fonts fonts;
+    TextureOf texture_of{};  ///< empty = pictures are grey grounds
 };
 
 /// Draws into the current ImGui frame, over the whole display.

@@ -1,6 +1,8 @@
 // Pictures beside readings.
 #include "screens/photo_panel.hpp"
 
+#include <algorithm>
+
 namespace wm::screens {
 
 std::string file_name(std::string_view path) {
@@ -8,22 +10,58 @@ std::string file_name(std::string_view path) {
     return std::string{slash == std::string_view::npos ? path : path.substr(slash + 1)};
 }
 
+namespace {
+
+bool picture_tile(Touch& touch, const Rect& at, const std::string& path, const World& world, bool is_chosen) {
+    const std::string name = file_name(path);
+    const bool pressed =
+        bare_key(touch, path, at, {.words = name, .role = KeyRole::Row, .state = is_chosen ? KeyState::Chosen : KeyState::Ready}).released;
+    Rect inside = at.inset(touch.mm(1.5F));
+    const Rect frame = cut_left(inside, inside.h * 4.0F / 3.0F, touch.gap());
+    const auto look = world.photo_looks.find(path);
+    picture(touch, frame, look == world.photo_looks.end() ? nullptr : look->second);
+    const bool is_none = look != world.photo_looks.end() && look->second->width == 0;
+    const drawing::Colour ink = is_chosen ? touch.theme.chosen_text : touch.theme.text;
+    if (is_none) line_of_text(touch, cut_bottom(inside, inside.h / 2.0F), "cannot be read", {.face = Face::Small, .colour = ink});
+    line_of_text(touch, inside, name, {.face = Face::Small, .colour = ink});
+    return pressed;
+}
+
+/// The first of those in sight that nobody has seen yet, when the last one asked for has come.
+void ask_for_looks(const std::vector<const std::string*>& in_sight, const World& world, LookAsked& asked, Requests& requests) {
+    const bool is_coming = !asked.path.empty() && asked.folder_looks == world.folder_looks && !world.photo_looks.contains(asked.path);
+    if (is_coming) return;
+    for (const std::string* path : in_sight) {
+        if (world.photo_looks.contains(*path)) continue;
+        asked = {*path, world.folder_looks};
+        requests.emplace_back(AskLookOf{*path});
+        return;
+    }
+}
+
+}  // namespace
+
 std::optional<std::string> photo_rows(Touch& touch, const Rect& at, const World& world,
-                                      std::string_view chosen) {
+                                      std::string_view chosen, LookAsked& asked, Requests& requests) {
     std::optional<std::string> pressed;
+    std::vector<const std::string*> in_sight;
     ScrollArea area{touch, "pictures", at};
     if (world.photo_files.empty()) {
         area.words("No picture is there yet. Put JPEG or PNG files into this folder, then touch Look again:", Face::Body);
         area.words(world.photo_folder, Face::Small);
     }
-    for (const std::string& path : world.photo_files) {
-        if (key(touch, path, area.take(touch.key_side(), touch.gap()),
-                {.words = file_name(path),
-                 .role = KeyRole::Row,
-                 .state = path == chosen ? KeyState::Chosen : KeyState::Ready})) {
-            pressed = path;
+    // As many beside each other as leave room for a name.
+    const int per_row = fitting(area.width(), touch.mm(60.0F), touch.gap());
+    for (std::size_t i = 0; i < world.photo_files.size(); i += static_cast<std::size_t>(per_row)) {
+        const Rect strip = area.take(touch.strong_side(), touch.gap());
+        const std::vector<Rect> cells = columns(strip, per_row, touch.gap());
+        for (std::size_t j = i; j < std::min(i + cells.size(), world.photo_files.size()); ++j) {
+            const std::string& path = world.photo_files[j];
+            if (picture_tile(touch, cells[j - i], path, world, path == chosen)) pressed = path;
+            if (area.is_near(strip)) in_sight.push_back(&path);
         }
     }
+    ask_for_looks(in_sight, world, asked, requests);
     return pressed;
 }
 
@@ -45,7 +83,7 @@ void photo_entry(Touch& touch, const Rect& at, const desk::CheckView& check, con
     Rect rest = at;
     const Rect save = cut_bottom(rest, touch.strong_side(), touch.gap());
     caption_row(touch, cut_bottom(rest, touch.key_side(), touch.gap()), draft, requests);
-    if (const auto path = photo_rows(touch, rest, world, draft.photo_path))
+    if (const auto path = photo_rows(touch, rest, world, draft.photo_path, draft.look_asked, requests))
         draft.photo_path = *path;
     if (key(touch, "save", save,
             {.words = "Save the picture",
@@ -63,7 +101,7 @@ void photo_panel(Touch& touch, const Rect& at, const desk::CheckView& check, con
                  {.face = Face::Bold, .colour = touch.theme.text});
     const Rect done = cut_bottom(rest, touch.strong_side(), touch.gap());
     caption_row(touch, cut_bottom(rest, touch.key_side(), touch.gap()), draft, requests);
-    if (const auto path = photo_rows(touch, rest, world, draft.photo_path))
+    if (const auto path = photo_rows(touch, rest, world, draft.photo_path, draft.look_asked, requests))
         draft.photo_path = *path;
     if (key(touch, "use", done, {.words = "Back to the reading", .role = KeyRole::Primary})) {
         draft.mode = RunMode::Reading;

@@ -8,9 +8,9 @@ namespace wm::screens {
 /// The last part of a path.
 [[nodiscard]] std::string file_name(std::string_view path);
 
-/// Rows of pictures, newest first. Gives the path that was pressed.
-[[nodiscard]] std::optional<std::string> photo_rows(Touch& touch, const Rect& at,
-                                                    const World& world, std::string_view chosen);
+/// Pictures beside their names, newest first. Gives the path that was pressed.
+[[nodiscard]] std::optional<std::string> photo_rows(Touch& touch, const Rect& at, const World& world, std::string_view chosen,
+                                                    LookAsked& asked, Requests& requests);
 
 /// Entry area of a check that is a photo.
 void photo_entry(Touch& touch, const Rect& at, const desk::CheckView& check, const World& world,

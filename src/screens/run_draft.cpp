@@ -307,6 +307,22 @@ std::optional<Tone> tone_of(measure::Outcome outcome) {
     return std::nullopt;
 }
 
+std::vector<std::string> failing_in(const desk::JobView& job) {
+    std::vector<std::string> ids;
+    for (const CheckView& check : job.checks)
+        if (check.applies && check.outcome == measure::Outcome::DoesNotConform) ids.push_back(check.id);
+    return ids;
+}
+
+/// Another check that a reading made fail, such as the one that asks whether all instruments used are in date.
+const CheckView* fallen_by(const desk::JobView& job, std::string_view read, const std::vector<std::string>& failing) {
+    for (const CheckView& check : job.checks)
+        if (check.applies && check.id != read && check.outcome == measure::Outcome::DoesNotConform &&
+            std::find(failing.begin(), failing.end(), check.id) == failing.end())
+            return &check;
+    return nullptr;
+}
+
 /// Told by ear and in the receipt; where the whole check conforms and the person has not turned elsewhere, the run goes on.
 void acknowledge(const World& world, const SentEntry& saved, const std::vector<SeriesRun>& runs, RunDraft& draft,
                  Requests& requests) {
@@ -318,7 +334,10 @@ void acknowledge(const World& world, const SentEntry& saved, const std::vector<S
             if (place.name == saved.place) receipt.outcome = place.outcome;
             receipt.whole = receipt.whole && (!place.required || place.outcome != measure::Outcome::Open);
         }
-        if (const auto tone = tone_of(receipt.outcome)) requests.emplace_back(RingTone{*tone, check.id});
+        const CheckView* fallen = fallen_by(*world.job, check.id, draft.failing);
+        if (fallen != nullptr) receipt.fallen = fallen->title + ": " + fallen->why;
+        const auto worse = fallen != nullptr ? measure::Outcome::DoesNotConform : receipt.outcome;
+        if (const auto tone = tone_of(worse)) requests.emplace_back(RingTone{*tone, check.id});
         draft.receipt = std::move(receipt);
         // Who goes through what is only wanted is not led away before its end.
         const PlaceView* read = nullptr;
@@ -326,7 +345,7 @@ void acknowledge(const World& world, const SentEntry& saved, const std::vector<S
             if (place.name == saved.place) read = &place;
         const bool more_wanted = read != nullptr && !read->required && !first_open_place(check, {}).empty();
         // Nobody is led away while nothing says what was done about a reading that failed.
-        const bool stays = more_wanted || check.uncorrected > 0 || draft.check != saved.check || !draft.value.empty() || draft.mode != RunMode::Reading ||
+        const bool stays = fallen != nullptr || more_wanted || check.uncorrected > 0 || draft.check != saved.check || !draft.value.empty() || draft.mode != RunMode::Reading ||
                            check.outcome != measure::Outcome::Conforms;
         // An answer that asks for more leads to what it asks for.
         const bool here = draft.check == saved.check && draft.place == saved.place && draft.value.empty() && draft.mode == RunMode::Reading;
@@ -364,7 +383,10 @@ bool go_back(RunDraft& draft, const desk::JobView& job) {
 
 void look_after_sent(const World& world, RunDraft& draft, std::vector<SeriesRun>& runs, Requests& requests) {
     draft.answered = world.answered;
-    if (!draft.sent) return;
+    if (!draft.sent) {
+        if (world.job && !world.saving) draft.failing = failing_in(*world.job);
+        return;
+    }
     if (world.saving || world.answered != draft.sent->after) draft.sent->was_on_its_way = true;
     if (!world.problem) {
         if (!draft.sent->was_on_its_way || world.saving) return;

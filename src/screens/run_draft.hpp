@@ -12,6 +12,12 @@
 
 namespace wm::screens {
 
+/// The picture of the folder whose look is on its way.
+struct LookAsked {
+    std::string path;
+    int folder_looks = 0;  ///< World::folder_looks when it was asked for
+};
+
 /// What the check panel shows in place of the plain reading.
 enum class RunMode {
     Reading,
@@ -72,6 +78,7 @@ struct Receipt {
     measure::Outcome outcome = measure::Outcome::Open;  ///< of the place that was read, else of the check
     bool whole = false;                                 ///< nothing of the check is left to read
     std::string saved{};                                ///< World::saved_mark as of then
+    std::string fallen{};                               ///< another check that does not conform since, and why
 };
 
 struct RunDraft {
@@ -81,6 +88,7 @@ struct RunDraft {
     KeptNumber kept;                       ///< what the disk holds of the value
     std::optional<KeptNumber> from_before; ///< a value that was being typed when the window ended
     std::optional<SentEntry> sent;
+    std::vector<std::string> failing;  ///< checks that do not conform, as of before an entry was sent
     int answered = 0;  ///< World::answered as of the last frame
     std::optional<WantedCheck> wanted;
     std::string job;
@@ -105,6 +113,7 @@ struct RunDraft {
     bool save_asked = false;  ///< Save was pressed before it was known what the value would mean
     std::string done;  ///< what was done, of a correction
     std::string photo_path;
+    LookAsked look_asked;
     std::string caption;
     std::optional<AskPreview> asked;
     bool sure = false;  ///< the person looked again at an implausible value

@@ -255,6 +255,17 @@ void ground(const Touch& touch, const Rect& at, Colour colour) {
                                               touch.mm(corner_mm));
 }
 
+void picture(const Touch& touch, const Rect& at, const SharedPicture& shown) {
+    const std::uint64_t texture = touch.texture_of != nullptr && shown && shown->width > 0 ? (*touch.texture_of)(shown) : 0;
+    if (texture == 0) return ground(touch, at, touch.theme.paper);
+    const float scale = std::min(at.w / static_cast<float>(shown->width), at.h / static_cast<float>(shown->height));
+    const float w = static_cast<float>(shown->width) * scale;
+    const float h = static_cast<float>(shown->height) * scale;
+    const Rect inside{at.x + (at.w - w) / 2.0F, at.y + (at.h - h) / 2.0F, w, h};
+    // ImGui calls a texture by whatever its backend calls it, in the clothes of a pointer.
+    ImGui::GetWindowDrawList()->AddImage(reinterpret_cast<ImTextureID>(static_cast<std::uintptr_t>(texture)), corner(inside), far_corner(inside));
+}
+
 void panel(const Touch& touch, const Rect& at) {
     ground(touch, at, touch.theme.panel);
     if (touch.theme.look == Look::Sun) outline(touch, at, touch.theme.line, 0.3F);

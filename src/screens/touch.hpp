@@ -10,6 +10,7 @@
 #include "screens/fonts.hpp"
 #include "screens/keyboard.hpp"
 #include "screens/probe.hpp"
+#include "screens/small_picture.hpp"
 #include "screens/theme.hpp"
 
 namespace wm::screens {
@@ -39,6 +40,7 @@ struct Touch {
     Typing typing;
     Probe* probe = nullptr;
     std::string path;
+    const TextureOf* texture_of = nullptr;
 
     [[nodiscard]] float mm(float millimetres) const { return metrics.mm(millimetres); }
     [[nodiscard]] float gap() const { return metrics.mm(gap_mm); }
@@ -117,6 +119,9 @@ void note_spot(Touch& touch, std::string_view name, const Rect& at);
 void panel(const Touch& touch, const Rect& at);
 void ground(const Touch& touch, const Rect& at, drawing::Colour colour);
 void outline(const Touch& touch, const Rect& at, drawing::Colour colour, float width_mm);
+
+/// As large as `at` allows, in its middle, unturned; a grey ground where there is none yet or no glass.
+void picture(const Touch& touch, const Rect& at, const SharedPicture& shown);
 
 enum class Across { Left, Middle, Right };
 struct LineStyle {

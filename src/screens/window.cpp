@@ -13,6 +13,8 @@
 #include <utility>
 #include <vector>
 
+#include "screens/textures.hpp"
+
 namespace wm::screens {
 namespace {
 
@@ -124,6 +126,7 @@ public:
                    .text_percent = options.text_percent};
         next_key_callback = glfwSetKeyCallback(window, note_key);
         dress_.theme = theme_of(options.look);
+        dress_.texture_of = [this](const SharedPicture& picture) { return textures_.of(picture); };
         wanted_sound_ = options.sound;
         lock_minutes_ = options.lock_minutes;
         drafts_.screen = options.first_screen;
@@ -219,6 +222,7 @@ private:
         glClear(GL_COLOR_BUFFER_BIT);
         ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
         if (options_.picture_to.empty()) glfwSwapBuffers(window_);
+        textures_.drop_gone();
         for (const Request& request : requests) take_up(request);
     }
 
@@ -264,6 +268,7 @@ private:
     Sound wanted_sound_ = Sound::On;
     int lock_minutes_ = 10;
     int answered_seen_ = 0;
+    Textures textures_;
     Dress dress_;
     Drafts drafts_;
     World world_;

@@ -16,6 +16,7 @@
 #include "desk/view.hpp"
 #include "problem/problem.hpp"
 #include "screens/series_run.hpp"
+#include "screens/small_picture.hpp"
 #include "screens/theme.hpp"
 
 namespace wm::screens {
@@ -90,6 +91,10 @@ struct ChooseScale {
 };
 /// Looks again for facts files and pictures.
 struct AskFiles {};
+/// How a picture of the folder looks. Asked for one after the other: what is saved meanwhile waits for one at most.
+struct AskLookOf {
+    std::string path;
+};
 /// What the store puts together for a job, on the screen or as a sheet to print.
 struct AskParts {
     std::string job;
@@ -126,7 +131,7 @@ struct Quit {};
 
 using Request = std::variant<desk::Intent, AskPreview, OpenJobView, AskWeek, AskTrace, SendPost, SavePost,
                              WithPhoto, StartJob, KeepSeries, KeepNumber, RingTone, ChooseLook,
-                             ChooseTextSize, ChooseScale, ChooseSound, ChoosePicturePlace, AskFiles, AskParts, SaveParts, AskComplaints, AskRegister,
+                             ChooseTextSize, ChooseScale, ChooseSound, ChoosePicturePlace, AskFiles, AskLookOf, AskParts, SaveParts, AskComplaints, AskRegister,
                              Unlock, LockWindow, ChooseLockTime, GivePin, TakePinAway, ProblemUnderstood, Quit>;
 using Requests = std::vector<Request>;
 
@@ -178,6 +183,8 @@ struct World {
     std::vector<std::string> checklists;   ///< names that a job can be started with
     std::vector<std::string> facts_files;  ///< paths offered for a new job
     std::vector<std::string> photo_files;  ///< newest first
+    std::map<std::string, SharedPicture> photo_looks;  ///< by path, those that were asked for since the folder was looked at
+    int folder_looks = 0;  ///< how often it was looked at
     Sound sound = Sound::On;
     PicturePlace picture_place = PicturePlace::LeftOut;
     std::optional<std::pair<desk::Register, desk::RegisterTable>> registers;

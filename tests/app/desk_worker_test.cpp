@@ -1,6 +1,7 @@
 #include "app/desk_worker.hpp"
 
 #include "app/testing.hpp"
+#include "photo/jpeg_coder.hpp"
 
 namespace wm::app {
 
@@ -113,6 +114,35 @@ TEST_CASE("memory that is not to be had is a problem in words, and the worker go
     }
     CHECK(what == "There is not enough memory for this.");
     CHECK(done);
+}
+
+TEST_CASE("a picture of the folder comes small and upright, and a file that is none without a size") {
+    Shell shell;
+    photo::Pixels wide{400, 300, std::vector<std::uint8_t>(400 * 300 * 3, 90)};
+    const auto picture = shell.write("091.jpg", photo::encoded_jpeg(wide, 80));
+    const auto none = shell.write("090.jpg", "x");
+    Listener listener;
+    DeskWorker worker{desk_in(shell), {shell.data(), shell.folder(), shell.folder()}, [&] { listener.wake(); }};
+    listener.wait_for(1);
+    screens::World shown;
+    int pending = 0;
+    for (auto& news : worker.news()) take_in(shown, news, pending);
+    const int looked = shown.folder_looks;
+    CHECK(looked > 0);
+    worker.post(screens::AskLookOf{picture});
+    worker.post(screens::AskLookOf{none});
+    listener.wait_for(5);
+    for (auto& news : worker.news()) take_in(shown, news, pending);
+    REQUIRE(shown.photo_looks.size() == 2);
+    CHECK(shown.photo_looks[picture]->width == screens::small_picture_side);
+    CHECK(shown.photo_looks[picture]->height == screens::small_picture_side * 3 / 4);
+    CHECK(shown.photo_looks[none]->width == 0);
+    CHECK(shown.folder_looks == looked);
+    worker.post(screens::AskFiles{});
+    listener.wait_for(7);
+    for (auto& news : worker.news()) take_in(shown, news, pending);
+    CHECK(shown.photo_looks.empty());
+    CHECK(shown.folder_looks == looked + 1);
 }
 
 TEST_CASE("files are offered newest first and by ending, whatever its case") {

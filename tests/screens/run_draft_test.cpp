@@ -120,6 +120,7 @@ struct SavedOne {
     RunDraft draft;
     std::vector<SeriesRun> runs;
     Requests requests;
+    std::string falls{};  ///< a check that the saved reading makes fail
 
     void save(const std::string& id, const char* text, measure::Outcome outcome, RunMode mode = RunMode::Reading) {
         auto& checks = world.job->checks;
@@ -127,11 +128,15 @@ struct SavedOne {
         draft.job = world.job->row.job;
         go_to_check(draft, *check);
         draft.mode = mode;
+        look_after_sent(world, draft, runs, requests);
         save_reading(*check, text, draft, requests);
         world.saving = true;
         look_after_sent(world, draft, runs, requests);
         check->outcome = outcome;
         for (auto& place : check->places) place.outcome = outcome;
+        if (!falls.empty())
+            for (auto& other : checks)
+                if (other.id == falls) other.outcome = measure::Outcome::DoesNotConform;
         world.saving = false;
         look_after_sent(world, draft, runs, requests);
     }
@@ -169,6 +174,20 @@ TEST_CASE("what does not conform or cannot tell stays on the glass, and each has
     CHECK(unsure.draft.check == "coll-tilt");
     CHECK(unsure.rung(Tone::Inconclusive) == 1);
     CHECK(unsure.rung(Tone::Conforms) == 0);
+}
+
+TEST_CASE("a reading that makes another check fail is told with it, and nobody is led away") {
+    SavedOne one;
+    one.falls = "coll-tilt";
+    one.save("test-pressure", "450 kPa", measure::Outcome::Conforms);
+    REQUIRE(one.draft.receipt);
+    CHECK(one.draft.receipt->fallen.starts_with("Tilt"));
+    CHECK(one.draft.check == "test-pressure");
+    CHECK(one.rung(Tone::DoesNotConform) == 1);
+    CHECK(one.rung(Tone::Conforms) == 0);
+    // What failed before is no news.
+    one.save("nut-marks", "yes", measure::Outcome::Conforms);
+    CHECK(one.draft.receipt->fallen.empty());
 }
 
 TEST_CASE("nobody is led away from another check or from a value being typed") {

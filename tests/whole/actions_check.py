@@ -56,6 +56,7 @@ ONLY_BY_COMMAND = set()
 OWN = {
     "AskPreview": "what a value would mean, while it is typed",
     "AskFiles": "facts files and pictures, looked for again",
+    "AskLookOf": "how a picture of the folder looks",
     "KeepSeries": "running series, across a restart",
     "KeepNumber": "a half typed number, across a restart",
     "RingTone": "the tone of an outcome, and of a reading that is due",
