@@ -162,6 +162,10 @@ const std::vector<Command>& command_table() {
         {"replay", "witnessmark replay FILE.toml\n",
          "Judges all past readings again by a changed checklist and shows which outcomes would flip, and why; the\n"
          "journal stays as it is. Exit 1 if any would.", run_replay},
+        {"checklist", "witnessmark checklist list | checklist show NAME | checklist compare FILE | checklist publish FILE --why T\n",
+         "The checklists as they are published. compare says what a changed text says otherwise, and what is wrong with\n"
+         "it; publish makes it the next version, with its reason: new jobs are opened with it, open jobs keep theirs.\n"
+         "It lies in checklists/ of the data folder, the version before in checklists/earlier/.", run_checklist},
         {"demo", "witnessmark demo [--into DIR] [--weeks N] [--seed S]\n",
          "Does one invented job from facts to sealed report, or with --weeks a whole season.", run_demo},
         {"work-out", "witnessmark work-out NAME key=value… | work-out --list | work-out NAME --help\n",

@@ -59,6 +59,7 @@ Output run_revisit(const Arguments& arguments, const World& world);
 Output run_complaint(const Arguments& arguments, const World& world);
 Output run_house(const Arguments& arguments, const World& world);
 Output run_replay(const Arguments& arguments, const World& world);
+Output run_checklist(const Arguments& arguments, const World& world);
 Output run_trace(const Arguments& arguments, const World& world);
 Output run_week(const Arguments& arguments, const World& world);
 Output run_pack(const Arguments& arguments, const World& world);

@@ -8,6 +8,7 @@
 #include "app/window_settings.hpp"
 #include "desk/backup.hpp"
 #include "desk/complaints.hpp"
+#include "desk/list_draft.hpp"
 #include "desk/outbox.hpp"
 #include "desk/registers.hpp"
 #include "desk/trace.hpp"
@@ -51,6 +52,10 @@ void take_in(screens::World& shown, News& news, int& pending) {
     if (news.saved_mark) shown.saved_mark = std::move(*news.saved_mark);
     if (news.problem) shown.problem = std::move(*news.problem);
     if (news.understood) shown.problem.reset();
+    if (news.list_draft) {
+        shown.list_draft = std::move(*news.list_draft);
+        ++shown.list_draft_looks;
+    }
     if (news.parts) shown.parts = std::move(*news.parts);
     if (news.complaints) shown.complaints = std::move(*news.complaints);
     // It is answered with the next "done" of the same request.
@@ -201,6 +206,21 @@ News DeskWorker::lists() {
     news.photo_files = files_in(places_.photos, {".jpg", ".jpeg", ".png"});
     news.facts_files = files_in(places_.facts, {".toml"});
     return news;
+}
+
+void DeskWorker::show_draft(const desk::DraftStep& step) {
+    auto view = desk::carry_out(*desk_, step);
+    News news;
+    if (!view) {
+        news.problem = view.error();
+    } else {
+        news.list_draft = std::move(*view);
+        if (step.deed == desk::DraftStep::Deed::Publish) {
+            news.saved_mark = news.list_draft->said;
+            if (auto table = desk::register_table(*desk_, desk::Register::Checklists)) news.registers = std::pair{desk::Register::Checklists, std::move(*table)};
+        }
+    }
+    tell(std::move(news));
 }
 
 void DeskWorker::show_look_of(const std::string& path) {
@@ -367,6 +387,8 @@ void DeskWorker::carry_out(const screens::Request& request) {
         tell(std::move(news));
     } else if (std::holds_alternative<screens::AskFiles>(request)) {
         show_lists();
+    } else if (const auto* step = std::get_if<desk::DraftStep>(&request)) {
+        show_draft(*step);
     } else if (const auto* look_of = std::get_if<screens::AskLookOf>(&request)) {
         show_look_of(look_of->path);
     } else if (const auto* asked = std::get_if<screens::AskParts>(&request)) {

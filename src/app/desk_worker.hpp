@@ -32,6 +32,7 @@ struct News {
     std::optional<std::vector<std::string>> checklists;
     std::optional<std::string> saved_mark;
     std::optional<std::string> undone;  ///< the check whose entry was taken back
+    std::optional<desk::ListDraftView> list_draft;
     std::optional<desk::PickListView> parts;
     std::optional<desk::ComplaintSheetView> complaints;
     std::optional<Problem> problem;
@@ -82,6 +83,7 @@ private:
     void show_week(const std::string& week);
     void show_complaints(const std::string& job);
     void show_look_of(const std::string& path);
+    void show_draft(const desk::DraftStep& step);
     void tell(News news);
 
     // desk_lock.cpp

@@ -14,6 +14,8 @@
 #include <random>
 
 #include "desk/backup.hpp"
+#include "desk/workshop.hpp"
+#include "store/disk.hpp"
 #include "digest/hash.hpp"
 
 namespace wm::app {
@@ -160,6 +162,10 @@ Result<desk::LibraryTexts> library_texts(const World& world) {
         return refused({"The folder of checklists cannot be read.", folder.string(),
                         "Start the program from where it was installed, or set WITNESSMARK_SHARE to its share folder.",
                         ProblemKind::Unreadable});
+    // The company's own versions go before those of the program.
+    auto published = desk::published_here(world.data, store::system_disk());
+    if (!published) return tl::unexpected(published.error());
+    for (auto& [name, text] : *published) texts[name] = std::move(text);
     return texts;
 }
 

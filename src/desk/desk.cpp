@@ -39,6 +39,16 @@ Result<Desk> Desk::open(Setup setup) {
     return Desk{std::move(setup), std::move(*journal), std::move(*library)};
 }
 
+Result<void> Desk::use_lists(LibraryTexts texts) {
+    auto library = read_library(texts);
+    if (!library) return tl::unexpected(library.error());
+    library_ = std::move(*library);
+    setup_.library = std::move(texts);
+    // A pin that was the list of before is read from its own file from now on.
+    pinned_.clear();
+    return {};
+}
+
 Result<std::shared_ptr<const checklist::Library>> Desk::library_of(const std::string& pin) {
     if (const auto found = pinned_.find(pin); found != pinned_.end()) return found->second;
     // A job that came in a bundle may pin what this program ships as well.

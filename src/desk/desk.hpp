@@ -142,6 +142,8 @@ public:
     [[nodiscard]] const store::Journal& journal() const { return journal_; }
     [[nodiscard]] const Setup& setup() const { return setup_; }
     [[nodiscard]] const checklist::Library& library() const { return *library_; }
+    /// From here on jobs are opened with these lists; refused, and nothing changed, where one cannot be read.
+    [[nodiscard]] Result<void> use_lists(LibraryTexts texts);
 
 private:
     Desk(Setup setup, store::Journal journal, std::shared_ptr<const checklist::Library> library)

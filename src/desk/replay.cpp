@@ -7,6 +7,7 @@
 #include <set>
 #include <unordered_map>
 
+#include "checklist/differences.hpp"
 #include "checklist/loader.hpp"
 #include "desk/judged.hpp"
 #include "desk/view_parts.hpp"
@@ -18,9 +19,6 @@ namespace {
 
 using checklist::Item;
 
-// What a person reads and no outcome depends on.
-constexpr std::array<std::string_view, 11> wording = {"title", "question", "why", "how", "pitfall", "on_fail",
-                                                      "example", "source", "stage", "caution", "evidence"};
 constexpr std::array<std::string_view, 4> apart = {"check", "checklist", "stage", "example_facts"};
 constexpr std::array<std::string_view, 4> of_the_version = {"version", "reason", "title", "date"};
 
@@ -32,11 +30,11 @@ bool is_one_of(std::string_view key, const std::array<std::string_view, N>& keys
 bool same(const Item& a, const Item& b);
 
 // Whether both tables hold the same under every key but those passed over.
-template <std::size_t N>
-bool same_but(const Item& a, const Item& b, const std::array<std::string_view, N>& passed_over) {
+template <class PassedOver>
+bool same_but(const Item& a, const Item& b, PassedOver passed_over) {
     const auto covered = [&](const Item& one, const Item& other) {
         return std::all_of(one.entries.begin(), one.entries.end(), [&](const auto& entry) {
-            if (is_one_of(entry.first, passed_over)) return true;
+            if (passed_over(entry.first)) return true;
             const auto* there = other.find(entry.first);
             return there != nullptr && same(entry.second, *there);
         });
@@ -46,7 +44,7 @@ bool same_but(const Item& a, const Item& b, const std::array<std::string_view, N
 
 bool same(const Item& a, const Item& b) {
     if (a.type != b.type || a.text != b.text || a.yes != b.yes || a.items.size() != b.items.size()) return false;
-    if (!same_but(a, b, std::array<std::string_view, 1>{""})) return false;
+    if (!same_but(a, b, [](std::string_view) { return false; })) return false;
     return std::equal(a.items.begin(), a.items.end(), b.items.begin(), same);
 }
 
@@ -281,13 +279,13 @@ std::vector<std::string> changed_checks(const Item& before, const Item& after) {
     if (checks == nullptr) return changed;
     const auto* head = after.find("checklist");
     const auto* head_before = before.find("checklist");
-    const bool same_head = head != nullptr && head_before != nullptr ? same_but(*head_before, *head, of_the_version) : head == head_before;
-    const bool all = !same_head || !same_but(before, after, apart);
+    const bool same_head = head != nullptr && head_before != nullptr ? same_but(*head_before, *head, [](std::string_view key) { return is_one_of(key, of_the_version); }) : head == head_before;
+    const bool all = !same_head || !same_but(before, after, [](std::string_view key) { return is_one_of(key, apart); });
     for (const auto& check : checks->items) {
         const auto* id = check.find("id");
         if (id == nullptr) continue;
         const auto* was = check_in(before, id->text);
-        if (all || was == nullptr || !same_but(*was, check, wording)) changed.push_back(id->text);
+        if (all || was == nullptr || !same_but(*was, check, checklist::is_wording)) changed.push_back(id->text);
     }
     return changed;
 }

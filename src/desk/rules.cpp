@@ -172,7 +172,7 @@ RuleAnswer instruments_due(const JobInHand& job) {
         sentences.push_back(fmt::format("{} another instrument: {}.", readings == 0 ? "Take" : "Read again with",
                                         joined({faults.begin(), faults.end()})));
     if (!sentences.empty()) return {Outcome::DoesNotConform, fmt::format("{}", fmt::join(sentences, " ")), {}};
-    return {Outcome::Conforms, "In date and checked before use: " + joined({fine.begin(), fine.end()}) + ".", {}};
+    return {Outcome::Conforms, "In date: " + joined({fine.begin(), fine.end()}) + ".", {}};
 }
 
 RuleAnswer kit_ready(const JobInHand& job) {

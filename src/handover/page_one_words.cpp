@@ -81,7 +81,7 @@ std::vector<std::string> outcome_of(const ReportInput& input) {
             if (page.unproven.empty()) {
                 sentences.emplace_back("Is it safe? Yes. It passed every safety check.");
             } else {
-                sentences.push_back("Is it safe? So far, yes. " +
+                sentences.push_back("Is it safe? Not all is checked yet. " +
                                     undone_in_words(page.unproven.size(), "safety "));
             }
             sentences.push_back(finished_of(page, later));

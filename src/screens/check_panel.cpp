@@ -186,15 +186,15 @@ void photo_chip(Touch& touch, Rect& rest, RunDraft& draft) {
 
 enum class SeriesClock { NotStarted, Runs };
 
-float entry_height(const Touch& touch, const Rect& at, EntryForm form, std::size_t answers, SeriesClock clock) {
+float entry_height(const Touch& touch, const Rect& at, EntryForm form, const std::vector<std::string>& answers, SeriesClock clock) {
     switch (form) {
         case EntryForm::YesNo:
             return touch.mm(strong_key_mm + 8.0F);
         case EntryForm::Choice: {
-            const int per_row = answers == 2 ? 2 : fitting(at.w, touch.mm(62.0F), touch.gap());
-            const auto rows = static_cast<float>(rows_for(static_cast<int>(answers), per_row));
+            const int per_row = answers.size() == 2 ? 2 : fitting(at.w, touch.mm(62.0F), touch.gap());
+            const auto rows = static_cast<float>(rows_for(static_cast<int>(answers.size()), per_row));
             return std::min(at.h * 0.62F,
-                            rows * touch.mm(strong_key_mm + 2.0F + gap_mm) + touch.mm(2.0F));
+                            rows * (answer_height(touch, at.w, answers, per_row) + touch.gap()) + touch.mm(2.0F));
         }
         case EntryForm::Number:
             return 0.0F;
@@ -221,6 +221,8 @@ void series(Touch& touch, const Rect& at, const SeriesPlace& place, RunDraft& dr
     auto entered = series_panel(touch, at, place, draft.series, runs, requests);
     if (!entered) return;
     if (run && !run->instrument.empty()) draft.instrument = run->instrument;
+    // What is out of the usual was asked about when it was typed.
+    draft.sure = true;
     save_reading(place.check, std::move(*entered), draft, requests);
     draft.sent->run = std::move(run);
 }
@@ -319,7 +321,7 @@ void warning_prose(Touch& touch, const Rect& at, const desk::Preview& preview) {
     outline(touch, at, touch.theme.warn_text, 0.6F);
     ScrollArea area{touch, "warning", at.inset(touch.mm(1.5F))};
     for (const std::string& words : preview.warnings) area.words(words, Face::Body, touch.theme.warn_text);
-    area.words("Look at the gauge once more. If it is so: press Is it so?, then Save.", Face::Small, touch.theme.warn_text);
+    area.words("Read it once more. If it is so: press Is it so?, then Save.", Face::Small, touch.theme.warn_text);
 }
 
 /// Beside the letters on the glass there is room for what is written, and for nothing else.
@@ -338,8 +340,8 @@ void writing_only(Touch& touch, const Rect& at, const CheckView& check, RunDraft
 
 }  // namespace
 
-void check_prose(Touch& touch, const Rect& at, const CheckView& check, const World& world,
-                 const RunDraft& draft) {
+void check_prose(Touch& touch, const Rect& at, const CheckView& check, const World& world, const RunDraft& draft,
+                 const desk::Preview* preview) {
     ScrollArea area{touch, "about", at};
     const auto boxed = [&](const std::string& text) {
         const float inner = area.width() - touch.mm(4.0F);
@@ -350,7 +352,8 @@ void check_prose(Touch& touch, const Rect& at, const CheckView& check, const Wor
         prose(touch, {box.x + touch.mm(2.0F), box.y + touch.mm(1.5F), inner, box.h}, text,
               Face::Body, touch.theme.warn_text);
     };
-    if (check.outcome != Outcome::Open && !check.why.empty()) area.words(check.why, Face::Body);
+    if (preview != nullptr && !preview->why.empty()) area.words("If saved: " + preview->why, Face::Body);
+    else if (check.outcome != Outcome::Open && !check.why.empty()) area.words(check.why, Face::Body);
     for (const desk::ReadingView& reading : check.readings) {
         if (reading.undone || reading.superseded || reading.blocked_by.empty()) continue;
         for (const std::string& hold : reading.blocked_by) boxed("Read before its hold point: " + title_of(world, hold) + ".");
@@ -430,7 +433,7 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     } else if (!beside || form == EntryForm::Series) {
         const float wanted = check.conflict
                                  ? rest.h * 0.62F
-                                 : entry_height(touch, rest, form, answers_of(check, draft).size(),
+                                 : entry_height(touch, rest, form, answers_of(check, draft),
                                                 running ? SeriesClock::Runs : SeriesClock::NotStarted);
         below = cut_bottom(rest, std::min(wanted, rest.h - touch.mm(14.0F)), touch.gap());
     } else if (!instruments_at_hand(check, draft).empty() || !instrument_type_at_hand(check, draft).empty()) {
@@ -445,7 +448,7 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     if (preview != nullptr && !preview->warnings.empty()) {
         warning_prose(touch, rest, *preview);
     } else {
-        check_prose(touch, rest, check, world, draft);
+        check_prose(touch, rest, check, world, draft, preview);
     }
     if (waits) return turn_first(touch, below, check, world, draft);
     if (split) return split_number_panel(touch, {keys, below}, check, world, draft, requests);

@@ -116,6 +116,8 @@ void taking(Touch& touch, const Rect& at, const World& world, const ComplaintShe
             {.words = "Keep the call", .small = complete ? "" : take.symptom.empty() ? "first choose what it is" : "first write what it is",
              .role = complete ? KeyRole::Primary : KeyRole::Answer, .state = complete ? KeyState::Ready : KeyState::Blocked})) {
         requests.emplace_back(desk::Intent{take});
+        draft.sent = ComplaintMode::Taking;
+        draft.sent_after = world.answered;
         draft.mode = ComplaintMode::Reading;
     }
 }
@@ -126,7 +128,7 @@ const ComplaintView* meant(const ComplaintSheetView& sheet, const std::string& n
     return nullptr;
 }
 
-void closing(Touch& touch, const Rect& at, const ComplaintView& complaint, ComplaintDraft& draft, Requests& requests) {
+void closing(Touch& touch, const Rect& at, const World& world, const ComplaintView& complaint, ComplaintDraft& draft, Requests& requests) {
     Rect rest = at;
     const auto deeds = columns(cut_bottom(rest, touch.strong_side(), touch.gap()), 2, touch.gap());
     auto& close = draft.close;
@@ -158,6 +160,8 @@ void closing(Touch& touch, const Rect& at, const ComplaintView& complaint, Compl
             {.words = "Close the complaint", .small = complete ? "" : close.found.empty() ? "first write what it was" : "first choose what proves it",
              .role = complete ? KeyRole::Primary : KeyRole::Answer, .state = complete ? KeyState::Ready : KeyState::Blocked})) {
         requests.emplace_back(desk::Intent{close});
+        draft.sent = ComplaintMode::Closing;
+        draft.sent_after = world.answered;
         draft.mode = ComplaintMode::Reading;
     }
 }
@@ -180,10 +184,14 @@ std::optional<std::string> complaint_sheet(Touch& touch, const Rect& at, const W
         prose(touch, rest, "The record of this house is being looked up.", Face::Body, touch.theme.text);
         return std::nullopt;
     }
+    if (draft.sent && world.answered != draft.sent_after) {
+        if (world.problem) draft.mode = *draft.sent;
+        if (world.problem || !world.saving) draft.sent.reset();
+    }
     const ComplaintSheetView& sheet = *world.complaints;
     const ComplaintView* complaint = meant(sheet, draft.close.complaint);
     if (draft.mode == ComplaintMode::Taking) taking(touch, at, world, sheet, draft, requests);
-    else if (draft.mode == ComplaintMode::Closing && complaint != nullptr) closing(touch, at, *complaint, draft, requests);
+    else if (draft.mode == ComplaintMode::Closing && complaint != nullptr) closing(touch, at, world, *complaint, draft, requests);
     else reading(touch, at, sheet, draft, wanted, requests);
     return wanted;
 }

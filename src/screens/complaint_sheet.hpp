@@ -19,6 +19,8 @@ struct ComplaintDraft {
     std::string job;
     desk::TakeComplaint take;
     desk::CloseComplaint close;
+    std::optional<ComplaintMode> sent{};  ///< on its way to the desk: comes back if it is refused
+    int sent_after = 0;                   ///< World::answered as of then
 };
 
 /// The sheet for the house of a job, and the question for it.

@@ -243,9 +243,10 @@ void text_size_keys(Touch& touch, Requests& requests) {
 
 void series_above(Touch& touch, Rect& rest, const World& world, Drafts& drafts,
                   Requests& requests) {
-    // The check at hand counts down by itself.
+    // The check at hand counts down by itself, unless another sheet lies over it.
     std::vector<SeriesRun> others = drafts.series;
-    if (drafts.screen == Screen::Run)
+    const bool at_hand = drafts.run.mode == RunMode::Reading || drafts.run.mode == RunMode::Correcting;
+    if (drafts.screen == Screen::Run && at_hand)
         std::erase_if(others, [&](const SeriesRun& run) {
             return run.job == drafts.run.job && run.check == drafts.run.check;
         });

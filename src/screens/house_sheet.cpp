@@ -56,6 +56,7 @@ void state_one(Touch& touch, const Rect& at, const FactView& fact, RunDraft& dra
     if (key(touch, "state", deeds[1],
             {.words = "Keep it", .role = ready ? KeyRole::Primary : KeyRole::Answer, .state = ready ? KeyState::Ready : KeyState::Blocked})) {
         requests.emplace_back(desk::Intent{desk::StateFacts{draft.job, {{fact.key, draft.fact}}}});
+        draft.sent_fact = SentFact{fact.key, draft.fact, draft.answered, RunMode::House};
         draft.house_fact.clear();
         draft.fact.clear();
     }
@@ -74,6 +75,7 @@ void house_sheet(Touch& touch, const Rect& at, const desk::JobView& job, RunDraf
         ScrollArea area{touch, "list", rest};
         area.heading("What is known of this house");
         area.words("Touch a line to state it. What was stated before stays on record.", Face::Small);
+        for (const std::string& question : job.questions) area.words("⚠ " + question + " Is it so?", Face::Bold);
         std::string table;
         for (const FactView& fact : all) {
             if (table_of(fact) != table) area.words(table_words(table = table_of(fact)), Face::Bold);

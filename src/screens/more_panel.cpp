@@ -150,6 +150,13 @@ std::vector<std::string> choices_of(const World& world, const std::string& key) 
     return {};
 }
 
+std::string unit_of(const World& world, const std::string& key) {
+    if (world.job)
+        for (const desk::FactView& fact : world.job->unknown_facts)
+            if (fact.key == key) return fact.unit;
+    return {};
+}
+
 void facts(Touch& touch, const Rect& at, const CheckView& check, const World& world, RunDraft& draft,
            Requests& requests) {
     if (check.missing_facts.empty()) {
@@ -164,15 +171,18 @@ void facts(Touch& touch, const Rect& at, const CheckView& check, const World& wo
     if (!choices.empty()) {
         form.offers(choices, draft.fact);
     } else {
-        form.words(dated ? "Its number and the last day it is valid: E-204 2028-03-31." : "A number may carry its unit: 3.1 bar, 540 kPa.");
+        if (dated) form.words("Its number and the last day it is valid: E-204 2028-03-31.");
+        else if (const std::string unit = unit_of(world, name); !unit.empty()) form.words("A plain number is in " + unit + ". It may carry another unit.");
         form.text("fact", draft.fact, meaning);
     }
     const bool lacks_day = dated && !draft.fact.empty() && !names_a_day(draft.fact);
     if (lacks_day) form.words("The day is missing: it is written as 2028-03-31.");
     if (form.deed("state", "Keep it", ready_if(!draft.fact.empty() && !lacks_day))) {
         requests.emplace_back(desk::Intent{desk::StateFacts{draft.job, {{name, draft.fact}}}});
+        draft.sent_fact = SentFact{name, draft.fact, draft.answered, RunMode::Facts};
         draft.fact.clear();
-        draft.mode = RunMode::Reading;
+        // Where more is not known, one leads to the next.
+        if (check.missing_facts.size() < 2) draft.mode = RunMode::Reading;
     }
     if (form.back()) draft.mode = RunMode::Reading;
 }

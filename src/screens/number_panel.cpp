@@ -22,6 +22,32 @@ namespace {
 using desk::CheckView;
 using desk::LimitsView;
 
+/// What instruments for the same thing show.
+constexpr std::array<std::array<std::string_view, 3>, 2> unit_families{{{"kPa", "bar", "psi"}, {"°C", "°F", ""}}};
+
+}  // namespace
+
+std::string next_unit(std::string_view now) {
+    for (const auto& family : unit_families) {
+        const auto here = std::find(family.begin(), family.end(), now);
+        if (here == family.end()) continue;
+        const auto next = here + 1;
+        return std::string{next == family.end() || next->empty() ? family.front() : *next};
+    }
+    return {};
+}
+
+std::optional<double> shown_in(std::optional<double> value, std::string_view from, std::string_view to) {
+    if (!value || from == to) return value;
+    const auto own = units::unit_named(from);
+    const auto other = units::unit_named(to);
+    if (!own || !other) return value;
+    // What a gauge can show of it: the rest is the noise of the factor.
+    return std::round(other->from_si(own->to_si(*value)) * 1e4) / 1e4;
+}
+
+namespace {
+
 const LimitsView& limits_of(const CheckView& check, const RunDraft& draft,
                             const desk::Preview* preview) {
     if (preview != nullptr && !preview->limits.text.empty()) return preview->limits;
@@ -37,20 +63,6 @@ std::string own_unit(const CheckView& check, const RunDraft& draft) {
 
 std::string unit_of(const CheckView& check, const RunDraft& draft) {
     return draft.unit.empty() ? own_unit(check, draft) : draft.unit;
-}
-
-/// What instruments for the same thing show.
-constexpr std::array<std::array<std::string_view, 3>, 2> unit_families{{{"kPa", "bar", "psi"}, {"°C", "°F", ""}}};
-
-/// The units after `now`, in turn; empty where there is only one.
-std::string next_unit(std::string_view now) {
-    for (const auto& family : unit_families) {
-        const auto here = std::find(family.begin(), family.end(), now);
-        if (here == family.end()) continue;
-        const auto next = here + 1;
-        return std::string{next == family.end() || next->empty() ? family.front() : *next};
-    }
-    return {};
 }
 
 void value_and_unit(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft, std::string_view above) {
@@ -74,16 +86,6 @@ void ask_preview(const CheckView& check, RunDraft& draft, Requests& requests) {
     if (draft.asked && *draft.asked == ask) return;
     draft.asked = ask;
     requests.emplace_back(std::move(ask));
-}
-
-/// As the unit of the instrument at hand shows it; as it is where one of the units is not known.
-std::optional<double> shown_in(std::optional<double> value, std::string_view from, std::string_view to) {
-    if (!value || from == to) return value;
-    const auto own = units::unit_named(from);
-    const auto other = units::unit_named(to);
-    if (!own || !other) return value;
-    // What a gauge can show of it: the rest is the noise of the factor.
-    return std::round(other->from_si(own->to_si(*value)) * 1e4) / 1e4;
 }
 
 void scale(Touch& touch, const Rect& at, const CheckView& check, const RunDraft& draft, const desk::Preview* preview) {
@@ -198,11 +200,6 @@ void meaning(Touch& touch, const Rect& at, const desk::Preview& preview) {
                   preview.outcome);
     const std::string_view words = warned ? "look again" : measure::in_words(preview.outcome);
     const auto letters = warned ? touch.theme.warn_text : touch.theme.text;
-    const float line = touch.mm(body_em_mm * 1.2F);
-    if (!warned && !preview.why.empty() && rest.h > line + touch.mm(6.0F)) {
-        draw_label(touch, touch.named("why"), cut_bottom(rest, rest.h - line), "if saved: " + preview.why,
-                   {.face = Face::Small, .colour = touch.theme.quiet});
-    }
     draw_label(touch, touch.named("meaning"), rest, words, {.face = Face::Bold, .colour = letters});
 }
 
@@ -257,8 +254,7 @@ void number_panel(Touch& touch, const Rect& at, const CheckView& check, const Wo
     const Rect keys = cut_bottom(rest, touch.mm(keypad_side_mm), touch.gap());
     const float value_height = std::min(touch.mm(21.0F), rest.h);
     const Rect value_at = cut_top(rest, value_height, touch.mm(2.0F));
-    const float spoken = rest.h > touch.mm(34.0F) ? touch.mm(20.0F) : touch.mm(13.0F);
-    const Rect meaning_at = cut_bottom(rest, std::min(spoken, rest.h), touch.mm(1.0F));
+    const Rect meaning_at = cut_bottom(rest, std::min(touch.mm(13.0F), rest.h), touch.mm(1.0F));
     if (rest.h > touch.mm(10.0F)) {
         scale(touch, rest, check, draft, preview);
     }

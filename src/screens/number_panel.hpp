@@ -9,11 +9,16 @@ namespace wm::screens {
 /// given.
 [[nodiscard]] const desk::Preview* preview_now(const World& world, const RunDraft& draft);
 
-/// What saving would mean, in shape and word, or the warning that should be read first.
+/// What saving would mean, in shape and word, or that a warning should be read first; why stands in check_prose.
 void meaning(Touch& touch, const Rect& at, const desk::Preview& preview);
 
 /// "3.1 to 4.8 bar": what is required, in the unit the instrument shows; empty where it is that of the limits.
 [[nodiscard]] std::string required_as_shown(const desk::LimitsView& limits, std::string_view unit);
+
+/// The unit after `now` that instruments for the same thing show, in turn; empty where there is only one.
+[[nodiscard]] std::string next_unit(std::string_view now);
+/// As the unit of the instrument at hand shows it; as it is where one of the units is not known.
+[[nodiscard]] std::optional<double> shown_in(std::optional<double> value, std::string_view from, std::string_view to);
 
 /// "PG-1 gauge": the number of an instrument and what it is.
 [[nodiscard]] std::string instrument_words(const desk::InstrumentView& instrument);

@@ -2,6 +2,7 @@
 #include "screens/photo_panel.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace wm::screens {
 
@@ -33,7 +34,8 @@ void ask_for_looks(const std::vector<const std::string*>& in_sight, const World&
     if (is_coming) return;
     for (const std::string* path : in_sight) {
         if (world.photo_looks.contains(*path)) continue;
-        asked = {*path, world.folder_looks};
+        asked.path = *path;
+        asked.folder_looks = world.folder_looks;
         requests.emplace_back(AskLookOf{*path});
         return;
     }
@@ -80,6 +82,8 @@ void caption_row(Touch& touch, const Rect& at, RunDraft& draft, Requests& reques
 void photo_entry(Touch& touch, const Rect& at, const desk::CheckView& check, const World& world,
                  RunDraft& draft, Requests& requests) {
     const Scope scope{touch, "photo"};
+    // What the camera put there since the folder was looked at.
+    if (std::exchange(draft.look_asked.folder_for, check.id) != check.id) requests.emplace_back(AskFiles{});
     Rect rest = at;
     const Rect save = cut_bottom(rest, touch.strong_side(), touch.gap());
     caption_row(touch, cut_bottom(rest, touch.key_side(), touch.gap()), draft, requests);

@@ -69,6 +69,7 @@ RegisterTable chosen(const RegisterTable& all, const RegisterDraft& draft) {
 void register_screen(Touch& touch, const Rect& at, const World& world, RegisterDraft& draft, Requests& requests) {
     const Scope scope{touch, "register"};
     if (!draft.shown) return;
+    if (!draft.workshop.list.empty()) return workshop_sheet(touch, at, world, draft.workshop, requests);
     if (!world.registers || world.registers->first != *draft.shown) {
         prose(touch, at, "The jobs are being read.", Face::Body, touch.theme.text);
         return;
@@ -91,7 +92,11 @@ void register_screen(Touch& touch, const Rect& at, const World& world, RegisterD
     ScrollArea area{touch, "rows", rest};
     for (const RegisterRow& row : table.rows) {
         row_key(touch, area, row, count, draft);
-        if (draft.opened == row.cells.front()) history(touch, area, table, row, count);
+        if (draft.opened != row.cells.front()) continue;
+        if (draft.shown == desk::Register::Checklists &&
+            key(touch, "workshop", area.take(touch.key_side(), touch.gap()), {.words = "Change it in the workshop", .face = Face::Small}))
+            draft.workshop = workshop_for(row.cells.front(), requests);
+        history(touch, area, table, row, count);
     }
     if (table.rows.empty()) area.words(draft.search.empty() ? "Nothing is registered yet." : "No row has all of these words.");
 }

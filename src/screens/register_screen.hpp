@@ -5,6 +5,7 @@
 #include <string>
 
 #include "screens/touch.hpp"
+#include "screens/workshop_sheet.hpp"
 #include "screens/world.hpp"
 
 namespace wm::screens {
@@ -16,6 +17,7 @@ struct RegisterDraft {
     desk::Order order = desk::Order::Rising;
     std::string opened;  ///< first cell of the row whose history is shown
     bool copied = false;
+    WorkshopDraft workshop;  ///< shown while it names a list
 };
 
 /// The register of the draft, or a word that it is being read.

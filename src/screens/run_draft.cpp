@@ -88,6 +88,14 @@ std::vector<std::pair<std::string_view, std::string*>> fields_of(RunDraft& draft
     switch (draft.mode) {
         case RunMode::Reading:
             if (form == EntryForm::Text) return {{"text", &draft.value}};
+            if (form == EntryForm::Series) {
+                constexpr std::array<std::string_view, 4> names{"channel 1", "channel 2", "channel 3", "channel 4"};
+                auto& values = draft.series.values;
+                values.resize(std::max(values.size(), names.size()));
+                std::vector<std::pair<std::string_view, std::string*>> fields{{"beside", &draft.series.extra}, {"beside value", &draft.series.extra_value}};
+                for (std::size_t i = 0; i < names.size(); ++i) fields.emplace_back(names[i], &values[i]);
+                return fields;
+            }
             return {};
         case RunMode::Correcting:
             if (form == EntryForm::Text) return {{"done", &draft.done}, {"text", &draft.value}};
@@ -383,6 +391,17 @@ bool go_back(RunDraft& draft, const desk::JobView& job) {
 
 void look_after_sent(const World& world, RunDraft& draft, std::vector<SeriesRun>& runs, Requests& requests) {
     draft.answered = world.answered;
+    if (draft.sent_fact) {
+        if (world.saving || world.answered != draft.sent_fact->after) draft.sent_fact->was_on_its_way = true;
+        if (draft.sent_fact->was_on_its_way && (world.problem || !world.saving)) {
+            const SentFact sent = *std::exchange(draft.sent_fact, std::nullopt);
+            if (world.problem) {
+                draft.mode = sent.mode;
+                draft.fact = sent.text;
+                if (sent.mode == RunMode::House) draft.house_fact = sent.key;
+            }
+        }
+    }
     if (!draft.sent) {
         if (world.job && !world.saving) draft.failing = failing_in(*world.job);
         return;

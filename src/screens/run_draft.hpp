@@ -16,6 +16,7 @@ namespace wm::screens {
 struct LookAsked {
     std::string path;
     int folder_looks = 0;  ///< World::folder_looks when it was asked for
+    std::string folder_for{};  ///< the photo check for which the folder was looked at
 };
 
 /// What the check panel shows in place of the plain reading.
@@ -81,7 +82,16 @@ struct Receipt {
     std::string fallen{};                               ///< another check that does not conform since, and why
 };
 
+/// A fact on its way to the desk: it comes back if it is refused.
+struct SentFact {
+    std::string key, text;
+    int after = 0;  ///< World::answered as of then
+    RunMode mode = RunMode::Facts;
+    bool was_on_its_way = false;
+};
+
 struct RunDraft {
+    std::optional<SentFact> sent_fact;
     std::optional<Receipt> receipt;
     std::vector<std::string> trail;  ///< checks that were left by going on, oldest first
     bool wants_sign_off = false;     ///< Next was pressed where nothing is left to do

@@ -170,6 +170,8 @@ struct Standing {
     int passed;  ///< open checks between the two that wait for a hold point
 };
 
+bool has_typed(const RunDraft& draft) { return !draft.value.empty() || (draft.mode == RunMode::Correcting && !draft.done.empty()); }
+
 std::vector<NavKey> nav_keys(const Standing& at, const RunDraft& draft, Room room) {
     const auto& [job, check, next, passed] = at;
     std::vector<NavKey> keys;
@@ -188,7 +190,7 @@ std::vector<NavKey> nav_keys(const Standing& at, const RunDraft& draft, Room roo
     keys.push_back({"corrected", "Corrected",
                     may_correct(check) ? mode_state(draft, RunMode::Correcting) : KeyState::Blocked});
     keys.push_back({"more", "More", mode_state(draft, RunMode::More)});
-    keys.push_back({"undo", "Undo", KeyState::Ready, KeyRole::Plain, draft.value.empty() ? "the last entry" : "what is typed"});
+    keys.push_back({"undo", "Undo", KeyState::Ready, KeyRole::Plain, has_typed(draft) ? "what is typed" : "the last entry"});
     keys.push_back({"next", next != nullptr ? "Next ▶" : "Sign-off ▶", KeyState::Ready,
                     check.outcome == Outcome::Conforms ? KeyRole::Primary : KeyRole::Plain,
                     next == nullptr ? "nothing is left to read"
@@ -202,14 +204,19 @@ void nav_deed(std::string_view name, const Standing& at, RunDraft& draft, Reques
     (void)passed;
     if (name == "stages") flip(draft, RunMode::Stages);
     if (name == "plant") flip(draft, RunMode::Plant);
-    if (name == "photo") flip(draft, RunMode::Photo);
+    if (name == "photo") {
+        flip(draft, RunMode::Photo);
+        // What the camera put there since the folder was looked at.
+        if (draft.mode == RunMode::Photo) requests.emplace_back(AskFiles{});
+    }
     if (name == "corrected") {
         if (draft.mode != RunMode::Correcting) go_to_fault(draft, check);
         flip(draft, RunMode::Correcting);
     }
     if (name == "more") flip(draft, RunMode::More);
-    if (name == "undo" && !draft.value.empty()) {
+    if (name == "undo" && has_typed(draft)) {
         // The nearest is taken back first: what is typed here, not what was saved at another check.
+        if (draft.value.empty()) draft.done.clear();
         draft.value.clear();
         draft.sure = false;
         draft.from_earlier = false;

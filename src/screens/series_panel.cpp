@@ -34,7 +34,7 @@ std::string due_words(const SeriesRun& run, const Moment& moment) {
                        clock_words(due.in_s));
 }
 
-void start_key(Touch& touch, const Rect& at, const SeriesPlace& place, std::vector<SeriesRun>& runs,
+void start_key(Touch& touch, const Rect& at, const SeriesPlace& place, SeriesDraft& draft, std::vector<SeriesRun>& runs,
                Requests& requests) {
     const CheckView& check = place.check;
     Rect rest = at;
@@ -48,6 +48,12 @@ void start_key(Touch& touch, const Rect& at, const SeriesPlace& place, std::vect
         const std::string small = instrument_doubt(check.instruments[one]);
         if (key(touch, "instrument", with, {.words = is, .small = small}))
             place.instrument = check.instruments[(one + 1) % check.instruments.size()].id;
+    }
+    const std::string unit = draft.unit.empty() ? check.unit : draft.unit;
+    if (const std::string next = next_unit(unit); !next.empty()) {
+        const Rect shows = cut_bottom(rest, touch.key_side(), touch.gap());
+        const std::string says = "The gauge shows " + unit;
+        if (key(touch, "unit", shows, {.words = says, .small = "touch for " + next})) draft.unit = next == check.unit ? std::string{} : next;
     }
     const std::string words =
         fmt::format("Start: a reading every {}, {} in all", clock_words(std::max(1, check.every_s)),
@@ -64,6 +70,7 @@ void start_key(Touch& touch, const Rect& at, const SeriesPlace& place, std::vect
     run.job = place.world.job ? place.world.job->row.job : std::string{};
     run.check = check.id;
     run.instrument = place.instrument;
+    run.unit = draft.unit;
     run.title = check.title;
     run.started_s = place.world.moment.epoch_s;
     run.every_s = std::max(1, check.every_s);
@@ -72,6 +79,8 @@ void start_key(Touch& touch, const Rect& at, const SeriesPlace& place, std::vect
     runs.push_back(std::move(run));
     keep(runs, requests);
 }
+
+std::string unit_of(const CheckView& check, const SeriesRun& run) { return run.unit.empty() ? check.unit : run.unit; }
 
 /// Typed text as a plain number for the chart; nullopt for what is no number yet.
 std::optional<double> drawn_value(const std::string& text) {
@@ -137,7 +146,7 @@ void chart(Touch& touch, const Rect& at, const SeriesPlace& place, const SeriesR
         line.name = c < place.check.channels.size() ? place.check.channels[c] : std::string{};
         for (const SeriesRow& row : run.rows) {
             if (c >= row.texts.size()) continue;
-            if (const auto value = drawn_value(row.texts[c])) {
+            if (const auto value = shown_in(drawn_value(row.texts[c]), unit_of(place.check, run), place.check.unit)) {
                 line.points.push_back({(row.at_s - first_at(run)) / 60.0, *value});
             }
         }
@@ -166,7 +175,7 @@ void readings_line(Touch& touch, const Rect& at, const SeriesPlace& place, const
             words += row->texts[c];
         }
     }
-    line_of_text(touch, at, words.empty() ? "No reading yet: the clock begins with the first." : words + " " + place.check.unit,
+    line_of_text(touch, at, words.empty() ? "No reading yet: the clock begins with the first." : words + " " + unit_of(place.check, run),
                  {.face = Face::Small, .colour = touch.theme.text});
 }
 
@@ -210,6 +219,20 @@ void targets(Touch& touch, const Rect& at, const SeriesPlace& place, const Serie
     }
 }
 
+/// What to ask before the value is added; empty for one that is plausible. A gauge that shows bar, typed as kPa, is a
+/// hundredth of what it should be, and its fall as well.
+std::string odd_words(const CheckView& check, const SeriesRun& run, const std::string& typed) {
+    const auto value = shown_in(drawn_value(typed), unit_of(check, run), check.unit);
+    if (!value) return {};
+    const auto shown = fmt::format("{} {}", typed, unit_of(check, run));
+    if ((check.plausible_low && *value < *check.plausible_low) || (check.plausible_high && *value > *check.plausible_high))
+        return fmt::format("{} is not usual here. Is the unit that of the gauge?", shown);
+    if (run.rows.empty() || run.rows.back().texts.empty() || !check.channels.empty()) return {};
+    const auto before = shown_in(drawn_value(run.rows.back().texts.front()), unit_of(check, run), check.unit);
+    if (before && *before > 0.0 && (*value < 0.2 * *before || *value > 5.0 * *before)) return fmt::format("{} after {}: is the point in its place?", shown, run.rows.back().texts.front());
+    return {};
+}
+
 void keyed_save(SeriesDraft& draft, SeriesRun& run, const SeriesPlace& place) {
     if (!draft.extra.empty()) {
         for (auto& [name, value] : run.extras) {
@@ -231,7 +254,8 @@ void series_keypad(Touch& touch, const Rect& at, const SeriesPlace& place, Serie
     Rect rest = at;
     const Rect pad_at = cut_bottom(rest, keypad_height(touch, rest.w), touch.gap());
     std::string& value = draft.extra.empty() ? draft.values[draft.channel] : draft.extra_value;
-    const std::string unit = draft.extra.empty() ? place.check.unit : std::string{};
+    const std::string unit = draft.extra.empty() ? unit_of(place.check, run) : std::string{};
+    const std::string odd = draft.extra.empty() && draft.doubted == value ? odd_words(place.check, run, value) : std::string{};
     if (rest.h > touch.mm(8.0F)) {
         value_box(touch, cut_bottom(rest, touch.mm(21.0F), touch.gap()),
                   {.value = value,
@@ -239,17 +263,24 @@ void series_keypad(Touch& touch, const Rect& at, const SeriesPlace& place, Serie
                    .above = draft.extra.empty() ? place.check.title : draft.extra});
     }
     if (rest.h > touch.mm(8.0F)) {
-        draw_label(touch, touch.named("due"), rest, due_words(run, place.world.moment),
-                   {.face = Face::Bold, .colour = touch.theme.text});
+        if (!odd.empty()) ground(touch, rest, touch.theme.warn);
+        draw_label(touch, touch.named("due"), rest, odd.empty() ? due_words(run, place.world.moment) : odd,
+                   {.face = Face::Bold, .colour = odd.empty() ? touch.theme.text : touch.theme.warn_text});
     }
     // Too early is a slip of the finger, and would shorten the test.
     const NextDue due = next_due(run, place.world.moment.epoch_s);
     const bool early = draft.extra.empty() && !run.rows.empty() && !due.all_taken && due.in_s > 0;
-    const std::string words = !draft.extra.empty() ? "Keep" : early ? "Add in " + clock_words(due.in_s) : "Add reading";
+    const std::string words = !draft.extra.empty() ? "Keep" : !odd.empty() ? "It is so: add" : early ? "Add in " + clock_words(due.in_s) : "Add reading";
     const Keyed keyed = keypad(touch, pad_at, value,
                                {.save_words = words,
                                 .save = value.empty() || early ? KeyState::Blocked : KeyState::Ready});
     if (keyed != Keyed::Save) return;
+    if (draft.extra.empty() && odd.empty() && !odd_words(place.check, run, value).empty()) {
+        draft.doubted = value;
+        touch.be_deaf_for(bounce_s);
+        return;
+    }
+    draft.doubted.clear();
     draft.drop_asked = draft.end_asked = false;
     keyed_save(draft, run, place);
     keep(runs, requests);
@@ -271,7 +302,7 @@ std::optional<std::string> series_panel(Touch& touch, const Rect& at, const Seri
     const std::string job = place.world.job ? place.world.job->row.job : std::string{};
     SeriesRun* run = run_of(runs, job, place.check.id);
     if (run == nullptr) {
-        start_key(touch, at, place, runs, requests);
+        start_key(touch, at, place, draft, runs, requests);
         return std::nullopt;
     }
     draft.values.resize(channel_count(place.check));

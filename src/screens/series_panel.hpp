@@ -18,6 +18,8 @@ struct SeriesDraft {
     std::string extra;  ///< name of the extra reading being typed; empty for none
     std::string extra_value;
     std::optional<AskPreview> asked;  ///< what the readings so far mean was last asked for this
+    std::string unit;                 ///< that the gauge shows, chosen before the start; empty: that of the check
+    std::string doubted;              ///< a value that was asked about: added when it is pressed again
 };
 
 /// The run of this check, or nullptr.

@@ -73,6 +73,10 @@ bool add_line(std::vector<SeriesRun>& runs, const std::vector<std::string>& f) {
         runs.back().extras.emplace_back(f[1], f[2]);
         return true;
     }
+    if (f.front() == "in" && f.size() == 2) {
+        runs.back().unit = f[1];
+        return true;
+    }
     if (f.front() == "with" && f.size() == 2) {
         runs.back().instrument = f[1];
         return true;
@@ -114,7 +118,8 @@ NextDue next_due(const SeriesRun& run, std::int64_t now_s) {
 }
 
 std::string entered_text(const SeriesRun& run, const std::vector<std::string>& channels,
-                         std::string_view unit) {
+                         std::string_view own_unit) {
+    const std::string_view unit = run.unit.empty() ? own_unit : std::string_view{run.unit};
     std::string text;
     const auto part = [&text](const std::string& more) {
         if (!text.empty()) text += "; ";
@@ -146,6 +151,7 @@ std::string written(const std::vector<SeriesRun>& runs) {
         text += fmt::format("run\t{}\t{}\t{}\t{}\t{}\t{}\n", one_line(run.job), one_line(run.check),
                             one_line(run.title), run.started_s, run.every_s, run.duration_s);
         if (!run.instrument.empty()) text += fmt::format("with\t{}\n", one_line(run.instrument));
+        if (!run.unit.empty()) text += fmt::format("in\t{}\n", one_line(run.unit));
         for (const SeriesRow& row : run.rows) {
             text += fmt::format("row\t{}", row.at_s);
             for (const std::string& value : row.texts) text += "\t" + one_line(value);

@@ -26,6 +26,7 @@ struct SeriesRun {
     std::vector<SeriesRow> rows;
     std::vector<std::pair<std::string, std::string>> extras;  ///< name, typed text
     std::string instrument{};  ///< the readings are read on; empty: the first of the job
+    std::string unit{};        ///< that the gauge shows; empty: that of the check
     int rung_for = -1;  ///< the reading that was rung for last
     friend bool operator==(const SeriesRun&, const SeriesRun&) = default;
 };
@@ -46,7 +47,7 @@ struct NextDue {
 [[nodiscard]] NextDue next_due(const SeriesRun& run, std::int64_t now_s);
 
 /// What is entered for the check: "0 min=480 kPa; 2 min=480 kPa; water start=18.2 °C", or with
-/// channels "0 min: riser=41 °C, downcomer=33 °C". A typed text without unit is given `unit`.
+/// channels "0 min: riser=41 °C, downcomer=33 °C". A typed text without unit is given that of the run, else `unit`.
 [[nodiscard]] std::string entered_text(const SeriesRun& run,
                                        const std::vector<std::string>& channels,
                                        std::string_view unit);

@@ -180,6 +180,11 @@ void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
              Requests& requests) {
     const JobView& job = *world.job;
     look_after_sent(job, draft);
+    // After a restart the pad is for who has not signed: a customer must not sign in the crew's place.
+    const bool untouched = draft.name.empty() && draft.strokes.empty() && !draft.pen_down;
+    if (std::exchange(draft.job, job.row.job) != job.row.job && untouched && signed_by(job, desk::Signer::Crew) != nullptr &&
+        signed_by(job, desk::Signer::Customer) == nullptr)
+        draft.role = desk::Signer::Customer;
     Rect rest = at;
     role_keys(touch, cut_top(rest, touch.mm(key_mm + 3.0F), touch.gap()), job, draft);
     (void)field(touch, "name", cut_top(rest, touch.key_side(), touch.gap()), draft.name,

@@ -17,6 +17,7 @@ enum class SignMode {
 };
 
 struct SignDraft {
+    std::string job;  ///< it was last seen for
     desk::Signer role = desk::Signer::Crew;
     SignMode mode = SignMode::Pad;
     std::string name;

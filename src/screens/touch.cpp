@@ -178,24 +178,42 @@ bool key(Touch& touch, std::string_view name, const Rect& at, const KeyFace& fac
     return pressed.released;
 }
 
+namespace {
+
+/// Letters of the board go to the end of the field last written in.
+void take_letters(Touch& touch, const std::string& path, std::string& text) {
+    if (touch.attention.writing != path || touch.attention.letters.empty()) return;
+    for (const char letter : touch.attention.letters) {
+        if (letter != '\b') {
+            text += letter;
+            continue;
+        }
+        while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xC0U) == 0x80U) {
+            text.pop_back();
+        }
+        if (!text.empty()) text.pop_back();
+    }
+    touch.attention.letters.clear();
+}
+
+/// After the item was made.
+void look_after_writing(Touch& touch, const std::string& path, const Rect& at, bool focused) {
+    // Tab may be faster than the field that it passed: the ring alone says where letters go.
+    if (ImGui::IsItemActive() && !focused && !touch.attention.at.empty()) ImGui::ClearActiveID();
+    if (ImGui::IsItemActive()) touch.attention.writing = path;
+    if (ImGui::IsItemActive() && touch.attention.look_frames > 0) ImGui::SetScrollHereY(0.5F);
+    if (ImGui::IsItemActivated() && ImGui::IsMouseDown(0)) touch.attention.letters_wanted = true;
+    if (focused || ImGui::IsItemActive()) focus_ring(touch, at);
+}
+
+}  // namespace
+
 bool field(Touch& touch, std::string_view name, const Rect& at, std::string& text,
            std::string_view hint) {
     const std::string path = touch.named(name);
     note(touch, path, at, {.kind = SpotKind::Field, .words = text});
     if (at.w < 1.0F || at.h < 1.0F) return false;
-    if (touch.attention.writing == path && !touch.attention.letters.empty()) {
-        for (const char letter : touch.attention.letters) {
-            if (letter != '\b') {
-                text += letter;
-                continue;
-            }
-            while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xC0U) == 0x80U) {
-                text.pop_back();
-            }
-            if (!text.empty()) text.pop_back();
-        }
-        touch.attention.letters.clear();
-    }
+    take_letters(touch, path, text);
     const std::string label = "##" + path;
     const ImGuiID id = ImGui::GetID(label.c_str());
     const bool focused = touch.attention.at == path;
@@ -212,13 +230,27 @@ bool field(Touch& touch, std::string_view name, const Rect& at, std::string& tex
     ImGui::PopStyleVar(2);
     ImGui::PopFont();
     outline(touch, at, touch.theme.line, touch.theme.line_mm * 1.6F);
-    // Tab may be faster than the field that it passed: the ring alone says where letters go.
-    if (ImGui::IsItemActive() && !focused && !touch.attention.at.empty()) ImGui::ClearActiveID();
-    if (ImGui::IsItemActive()) touch.attention.writing = path;
-    if (ImGui::IsItemActive() && touch.attention.look_frames > 0) ImGui::SetScrollHereY(0.5F);
-    if (ImGui::IsItemActivated() && ImGui::IsMouseDown(0)) touch.attention.letters_wanted = true;
-    if (focused || ImGui::IsItemActive()) focus_ring(touch, at);
+    look_after_writing(touch, path, at, focused);
     return ended;
+}
+
+void lines_field(Touch& touch, std::string_view name, const Rect& at, std::string& text) {
+    const std::string path = touch.named(name);
+    note(touch, path, at, {.kind = SpotKind::Field, .words = text});
+    if (at.w < 1.0F || at.h < 1.0F) return;
+    take_letters(touch, path, text);
+    const std::string label = "##" + path;
+    const bool focused = touch.attention.at == path;
+    if (focused && ImGui::GetActiveID() != ImGui::GetID(label.c_str())) ImGui::SetKeyboardFocusHere();
+    ImGui::PushFont(touch.fonts.small);
+    ImGui::SetCursorScreenPos(corner(at));
+    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {touch.mm(2.0F), touch.mm(2.0F)});
+    ImGui::PushStyleVar(ImGuiStyleVar_FrameRounding, touch.mm(corner_mm));
+    static_cast<void>(ImGui::InputTextMultiline(label.c_str(), &text, {at.w, at.h}));
+    ImGui::PopStyleVar(2);
+    ImGui::PopFont();
+    outline(touch, at, touch.theme.line, touch.theme.line_mm * 1.6F);
+    look_after_writing(touch, path, at, focused);
 }
 
 std::optional<Contact> pad(Touch& touch, std::string_view name, const Rect& at) {

@@ -49,7 +49,11 @@ struct Touch {
     [[nodiscard]] std::string named(std::string_view name) const;
     /// For so long no key but digits answers: a glove that bounces, or a finger that was already on its way, would answer
     /// what it has not read.
-    void be_deaf_for(double seconds) { attention.deaf_until_s = attention.now_s + seconds; }
+    void be_deaf_for(double seconds) {
+        attention.deaf_until_s = attention.now_s + seconds;
+        // A finger that is down by now came down on what stood there before.
+        attention.deaf_press = true;
+    }
     [[nodiscard]] bool is_deaf() const { return attention.now_s < attention.deaf_until_s; }
 };
 
@@ -102,6 +106,9 @@ struct Pressed {
 /// One line of text being written. True in the frame in which Enter ended it.
 [[nodiscard]] bool field(Touch& touch, std::string_view name, const Rect& at, std::string& text,
                          std::string_view hint);
+
+/// Several lines being written, with their own scrolling; Enter begins a new line.
+void lines_field(Touch& touch, std::string_view name, const Rect& at, std::string& text);
 
 /// A finger on a plain area, for signatures: where it is while down, in pixels from the corner.
 struct Contact {

@@ -14,6 +14,7 @@
 #include "desk/intent.hpp"
 #include "desk/register_table.hpp"
 #include "desk/view.hpp"
+#include "desk/workshop_view.hpp"
 #include "problem/problem.hpp"
 #include "screens/series_run.hpp"
 #include "screens/small_picture.hpp"
@@ -131,7 +132,7 @@ struct Quit {};
 
 using Request = std::variant<desk::Intent, AskPreview, OpenJobView, AskWeek, AskTrace, SendPost, SavePost,
                              WithPhoto, StartJob, KeepSeries, KeepNumber, RingTone, ChooseLook,
-                             ChooseTextSize, ChooseScale, ChooseSound, ChoosePicturePlace, AskFiles, AskLookOf, AskParts, SaveParts, AskComplaints, AskRegister,
+                             ChooseTextSize, ChooseScale, ChooseSound, ChoosePicturePlace, AskFiles, AskLookOf, desk::DraftStep, AskParts, SaveParts, AskComplaints, AskRegister,
                              Unlock, LockWindow, ChooseLockTime, GivePin, TakePinAway, ProblemUnderstood, Quit>;
 using Requests = std::vector<Request>;
 
@@ -188,6 +189,8 @@ struct World {
     Sound sound = Sound::On;
     PicturePlace picture_place = PicturePlace::LeftOut;
     std::optional<std::pair<desk::Register, desk::RegisterTable>> registers;
+    std::optional<desk::ListDraftView> list_draft;  ///< the checklist on the lead's bench
+    int list_draft_looks = 0;                       ///< how often it came
     std::optional<desk::PickListView> parts;  ///< as last asked for
     std::optional<desk::ComplaintSheetView> complaints;  ///< of the house last asked for
     std::vector<std::string> page_one;     ///< the customer's page of the open job, as paragraphs

@@ -12,6 +12,7 @@
 #include "record/state.hpp"
 #include "store/files.hpp"
 #include "store/inside.hpp"
+#include "store/pins.hpp"
 #include "store/schema.hpp"
 
 namespace wm::store {
@@ -185,6 +186,17 @@ Result<std::size_t> keep_files(const Journal& journal) {
         if (!digest::is_sha256_hex(pin)) continue;
         const auto done = kept_once(journal.folder() / "pins" / pin, backups / "pins" / pin, pin, journal.disk());
         if (!done) return refused(done.error());
+    }
+    for (const fs::path& list : published_lists(journal.folder())) {
+        const auto now = read_file(journal.folder() / list, journal.disk());
+        if (!now) return refused(now.error());
+        const auto kept = look_at_file(backups / list, journal.disk());
+        if (!kept) return refused(kept.error());
+        if (*kept) {
+            const auto before = read_file(backups / list, journal.disk());
+            if (before && *before == *now) continue;
+        }
+        if (auto done = write_file(backups / list, *now, journal.disk()); !done) return refused(done.error());
     }
     const fs::path settings = journal.folder() / "settings.toml";
     const auto there = look_at_file(settings, journal.disk());

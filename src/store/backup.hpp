@@ -4,7 +4,7 @@
 //   backups.json           canonical: whose it is, who was erased, a line for each copy
 //   <name>.journal         SQLite: the tables of journal.db without caches and free pages
 //   attachments/<id>       shared by all copies; locked, as in the data folder
-//   pins/<hash>, settings.toml
+//   pins/<hash>, settings.toml, checklists/ as the company published them
 //   keys/customers.box     one for all copies, written anew with each copy and each erasure
 //   keys/*.sealed, people.json   where persons have PINs: as they lie in the data folder
 //   keys/keys.box          with a passphrase: the three keys, locked under it

@@ -1,5 +1,7 @@
 #include "store/pins.hpp"
 
+#include <algorithm>
+
 #include "digest/hash.hpp"
 #include "store/files.hpp"
 
@@ -41,6 +43,17 @@ Result<std::string> read_pin(const fs::path& folder, std::string_view hash, Disk
                         ProblemKind::Unreadable});
     }
     return text;
+}
+
+std::vector<fs::path> published_lists(const fs::path& folder) {
+    std::vector<fs::path> found;
+    std::error_code problem;
+    for (fs::recursive_directory_iterator at{folder / "checklists", problem}, end; !problem && at != end; at.increment(problem)) {
+        std::error_code gone;
+        if (at->is_regular_file(gone)) found.push_back(at->path().lexically_relative(folder));
+    }
+    std::sort(found.begin(), found.end());
+    return found;
 }
 
 Result<bool> has_pin(const fs::path& folder, std::string_view hash, Disk& disk) {

@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "problem/result.hpp"
 #include "store/disk.hpp"
@@ -18,6 +19,10 @@ namespace wm::store {
 /// The text of that hash, recomputed on reading: a changed file is refused.
 [[nodiscard]] Result<std::string> read_pin(const std::filesystem::path& folder, std::string_view hash,
                                            Disk& disk = system_disk());
+
+/// What a company published and keeps below checklists/ of a data folder or of its backups, as paths within that folder,
+/// sorted. Without any: none.
+[[nodiscard]] std::vector<std::filesystem::path> published_lists(const std::filesystem::path& folder);
 
 /// Whether a text is kept under that hash, sound or not.
 [[nodiscard]] Result<bool> has_pin(const std::filesystem::path& folder, std::string_view hash,

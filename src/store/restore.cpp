@@ -8,6 +8,7 @@
 #include "store/backup_keys.hpp"
 #include "store/files.hpp"
 #include "store/inside.hpp"
+#include "store/pins.hpp"
 #include "store/restore_marker.hpp"
 
 namespace wm::store {
@@ -161,6 +162,9 @@ Result<std::size_t> bring_files(const Chosen& from, const RestoreRequest& reques
         const auto done = file_if_missing(request.backups / "pins" / job->checklist_hash,
                                           request.folder / "pins" / job->checklist_hash, disk);
         if (!done) return refused(done.error());
+    }
+    for (const fs::path& list : published_lists(request.backups)) {
+        if (auto brought = file_if_missing(request.backups / list, request.folder / list, disk); !brought) return refused(brought.error());
     }
     const auto done = file_if_missing(request.backups / "settings.toml", request.folder / "settings.toml", disk);
     if (!done) return refused(done.error());

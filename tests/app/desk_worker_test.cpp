@@ -145,6 +145,32 @@ TEST_CASE("a picture of the folder comes small and upright, and a file that is n
     CHECK(shown.folder_looks == looked + 1);
 }
 
+TEST_CASE("a step in the workshop brings the draft, a refused one the problem, and a publication the register") {
+    Shell shell;
+    Listener listener;
+    DeskWorker worker{desk_in(shell), {shell.data(), shell.folder(), shell.folder()}, [&] { listener.wake(); }};
+    listener.wait_for(1);
+    using Deed = desk::DraftStep::Deed;
+    screens::World shown;
+    int pending = 0;
+    worker.post(desk::DraftStep{"commissioning", "nut-marks", Deed::Value, "title", "A stroke of paint"});
+    worker.post(desk::DraftStep{"commissioning", "nut-marks", Deed::Publish, "", "clearer"});
+    listener.wait_for(5);
+    for (auto& news : worker.news()) take_in(shown, news, pending);
+    REQUIRE(shown.list_draft);
+    CHECK(shown.list_draft_looks == 2);
+    CHECK(shown.list_draft->said.starts_with("Published as version"));
+    REQUIRE(shown.registers);
+    CHECK(shown.registers->first == desk::Register::Checklists);
+    CHECK_FALSE(shown.problem);
+    worker.post(desk::DraftStep{"roofing", "", Deed::Look, "", ""});
+    listener.wait_for(7);
+    for (auto& news : worker.news()) take_in(shown, news, pending);
+    REQUIRE(shown.problem);
+    CHECK(shown.problem->what == "There is no checklist \"roofing\".");
+    CHECK(shown.list_draft_looks == 2);
+}
+
 TEST_CASE("files are offered newest first and by ending, whatever its case") {
     Shell shell;
     shell.write("a.JPG", "x");

@@ -103,7 +103,7 @@ TEST_CASE("nothing is called safe or ready while a safety check is not done, and
     for (const bool later : {false, true}) {
         if (later) input.deferrals = {{"a", "First", "2027-03-11", "Ode", "rain"}};
         words = page_one_words(input);
-        CHECK(words.outcome[0] == "Is it safe? So far, yes. 1 safety check is not done yet.");
+        CHECK(words.outcome[0] == "Is it safe? Not all is checked yet. 1 safety check is not done yet.");
         CHECK(words.unproven == "Not done yet: Nobody falls.");
         for (const auto& sentence : words.outcome) {
             CHECK(sentence.find("ready to use") == std::string::npos);

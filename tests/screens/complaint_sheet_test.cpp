@@ -133,3 +133,29 @@ TEST_CASE("the week names who called, and leads to the house in one touch") {
     (void)glass.frame();
     CHECK(glass.says("80 %  Frost burst the cold feed"));
 }
+
+TEST_CASE("a call that is refused is there again with all that was written") {
+    Glass glass{1280.0F, 2400.0F, {}};
+    open_complaints(glass.drafts.jobs.complaint, "A-0116", glass.all);
+    glass.world.complaints = some_complaints("A-0116");
+    REQUIRE(glass.press("jobs/complaints/new"));
+    glass.drafts.jobs.complaint.take.symptom = "burst";
+    glass.drafts.jobs.complaint.take.words = "It sprays";
+    glass.drafts.jobs.complaint.take.since = "2026-11-2 5";
+    REQUIRE(glass.press("jobs/complaints/keep"));
+    CHECK(glass.drafts.jobs.complaint.mode == ComplaintMode::Reading);
+    glass.world.saving = true;
+    static_cast<void>(glass.frame());
+    glass.world.saving = false;
+    ++glass.world.answered;
+    glass.world.problem = Problem{"\"2026-11-2 5\" is no day.", "since", "Write it as 2026-11-25."};
+    static_cast<void>(glass.frame());
+    CHECK(glass.drafts.jobs.complaint.mode == ComplaintMode::Taking);
+    CHECK(glass.drafts.jobs.complaint.take.words == "It sprays");
+    glass.world.problem.reset();
+    REQUIRE(glass.press("jobs/complaints/keep"));
+    ++glass.world.answered;
+    static_cast<void>(glass.frame());
+    CHECK(glass.drafts.jobs.complaint.mode == ComplaintMode::Reading);
+    CHECK_FALSE(glass.drafts.jobs.complaint.sent);
+}

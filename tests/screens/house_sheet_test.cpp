@@ -53,3 +53,26 @@ TEST_CASE("what is typed for one fact does not go to another") {
     CHECK(glass.drafts.run.fact.empty());
     CHECK(glass.last_intent<desk::StateFacts>() == nullptr);
 }
+
+TEST_CASE("a fact that is refused is there again, and one that is unusual is asked about") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("coll-tilt");
+    glass.world.job->unknown_facts = {{"sys.anchor_nm", "", "torque of a store anchor", false, "N·m", {}}};
+    glass.world.job->questions = {"The static pressure is 42000 kPa; 20 to 1200 kPa would be usual."};
+    glass.drafts.run.mode = RunMode::House;
+    static_cast<void>(glass.frame());
+    CHECK(glass.says("42000 kPa"));
+    glass.drafts.run.house_fact = "sys.anchor_nm";
+    glass.drafts.run.fact = "2 kgf m";
+    REQUIRE(glass.press("run/house/state"));
+    CHECK(glass.drafts.run.fact.empty());
+    glass.world.saving = true;
+    static_cast<void>(glass.frame());
+    glass.world.saving = false;
+    ++glass.world.answered;
+    glass.world.problem = Problem{"\"kgf m\" is no unit.", "sys.anchor_nm", "Use N·m."};
+    static_cast<void>(glass.frame());
+    CHECK(glass.drafts.run.house_fact == "sys.anchor_nm");
+    CHECK(glass.drafts.run.fact == "2 kgf m");
+    CHECK_FALSE(glass.drafts.run.sent_fact);
+}

@@ -284,3 +284,38 @@ TEST_CASE("a picture that is wanted is said on its key until there is one") {
     (void)glass.frame();
     CHECK(glass.spot("run/photo").small.empty());
 }
+
+TEST_CASE("Undo takes back the half written word of a correction before any entry") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("discharge-pipe");
+    glass.drafts.run.mode = RunMode::Correcting;
+    glass.drafts.run.done = "Laid it in copper";
+    static_cast<void>(glass.frame());
+    CHECK(glass.spot("run/undo").small == "what is typed");
+    REQUIRE(glass.press("run/undo"));
+    CHECK(glass.drafts.run.done.empty());
+    CHECK(glass.drafts.run.mode == RunMode::Correcting);
+    CHECK(glass.last_intent<desk::UndoLast>() == nullptr);
+    REQUIRE(glass.press("run/undo"));
+    CHECK(glass.last_intent<desk::UndoLast>() != nullptr);
+}
+
+TEST_CASE("a figure half typed in a series is kept with its place") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("test-hold");
+    REQUIRE(glass.press("run/check/series/start"));
+    glass.type("47");
+    static_cast<void>(glass.frame());
+    const auto* kept = glass.last<KeepNumber>();
+    REQUIRE(kept != nullptr);
+    CHECK(kept->number.check == "test-hold");
+    const auto number = kept->number;
+    CHECK(number.words.at("channel 1") == "47");
+    CHECK(read_number_kept(written(number)) == number);
+    Glass again{1280.0F, 800.0F, {}};
+    again.drafts.series = glass.drafts.series;
+    again.drafts.run.from_before = number;
+    again.open_check("test-hold");
+    static_cast<void>(again.frame());
+    CHECK(again.drafts.run.series.values.at(0) == "47");
+}

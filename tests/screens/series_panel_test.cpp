@@ -147,3 +147,53 @@ TEST_CASE("a due reading rings once") {
     }
     CHECK(rings == 1);
 }
+
+TEST_CASE("a gauge that shows bar is read in bar, and what is entered says so") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("test-hold");
+    REQUIRE(glass.press("run/check/series/unit"));
+    REQUIRE(glass.press("run/check/series/start"));
+    CHECK(glass.drafts.series.at(0).unit == "bar");
+    glass.type("4.78");
+    glass.strike(GLFW_KEY_ENTER);
+    REQUIRE(glass.press("run/check/series/finish"));
+    REQUIRE(glass.press("run/check/series/finish"));
+    const auto* reading = glass.last_intent<desk::TakeReading>();
+    REQUIRE(reading != nullptr);
+    CHECK(reading->text == "0 min=4.78 bar");
+}
+
+TEST_CASE("a value that is not usual, or lost its point, is asked about before it is added") {
+    Glass glass{1280.0F, 800.0F, {}};
+    for (auto& check : glass.world.job->checks)
+        if (check.id == "test-hold") check.plausible_low = 50.0, check.plausible_high = 1200.0;
+    start(glass);
+    glass.type("4.6");
+    glass.strike(GLFW_KEY_ENTER);
+    CHECK(glass.drafts.series.at(0).rows.empty());
+    static_cast<void>(glass.frame());
+    CHECK(glass.says("4.6 kPa is not usual here"));
+    // Another value is asked about anew; one that is usual is not.
+    for (int i = 0; i < 3; ++i) glass.strike(GLFW_KEY_BACKSPACE);
+    glass.type("460");
+    glass.read_first();
+    glass.strike(GLFW_KEY_ENTER);
+    CHECK(glass.drafts.series.at(0).rows.size() == 1);
+    glass.world.moment.epoch_s += 120;
+    glass.type("51");
+    glass.strike(GLFW_KEY_ENTER);
+    CHECK(glass.drafts.series.at(0).rows.size() == 1);
+    glass.read_first();
+    glass.strike(GLFW_KEY_ENTER);
+    CHECK(glass.drafts.series.at(0).rows.size() == 2);
+}
+
+TEST_CASE("a reading is called for while another sheet lies over its check") {
+    Glass glass{1280.0F, 800.0F, {}};
+    start(glass);
+    static_cast<void>(glass.frame());
+    CHECK_FALSE(glass.shows("due/test-hold"));
+    glass.drafts.run.mode = RunMode::Plant;
+    static_cast<void>(glass.frame());
+    CHECK(glass.shows("due/test-hold"));
+}

@@ -90,3 +90,13 @@ TEST_CASE("clock words are minutes and seconds, with hours when there are some")
     CHECK(clock_words(-5) == "0:00");
     CHECK(clock_words(3750) == "1:02:30");
 }
+
+TEST_CASE("the unit of the gauge is kept with the run and stands behind what is typed") {
+    SeriesRun run;
+    run.job = "J-1";
+    run.check = "test-hold";
+    run.unit = "bar";
+    run.rows = {{0, {"4.6"}}, {120, {"4.6 bar"}}};
+    CHECK(entered_text(run, {}, "kPa") == "0 min=4.6 bar; 2 min=4.6 bar");
+    CHECK(read_runs(written({run})).value() == std::vector<SeriesRun>{run});
+}

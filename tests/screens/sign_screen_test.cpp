@@ -181,3 +181,18 @@ TEST_CASE("what can hurt someone and is not done is named at the signatures, and
     (void)glass.frame();
     CHECK(glass.drafts.run.check == "fall-protection");
 }
+
+TEST_CASE("after a restart the pad is for who has not signed yet") {
+    Glass glass{1280.0F, 800.0F, {}};
+    desk::SignatureView crew;
+    crew.role = "crew";
+    crew.name = "Tindo Quellaby";
+    glass.world.job->signatures = {crew};
+    glass.drafts.screen = Screen::SignOff;
+    static_cast<void>(glass.frame());
+    CHECK(glass.drafts.sign.role == desk::Signer::Customer);
+    // Whoever chose it stays there.
+    glass.drafts.sign.role = desk::Signer::Crew;
+    static_cast<void>(glass.frame());
+    CHECK(glass.drafts.sign.role == desk::Signer::Crew);
+}

@@ -90,6 +90,16 @@ void give_pins(Glass& glass, std::string at_work) {
     glass.world.lock.person = std::move(at_work);
 }
 
+void on_bench(Glass& glass, WorkshopPage page) {
+    glass.world.registers = std::pair{desk::Register::Checklists, desk::RegisterTable{}};
+    glass.world.list_draft = testing::list_draft();
+    ++glass.world.list_draft_looks;
+    glass.drafts.screen = Screen::Settings;
+    glass.drafts.registers.shown = desk::Register::Checklists;
+    glass.drafts.registers.workshop.list = "commissioning";
+    glass.drafts.registers.workshop.page = page;
+}
+
 const View views[] = {
     {"lock", [](Glass& glass) { give_pins(glass, ""); }},
     {"lock with letters", [](Glass& glass) {
@@ -107,6 +117,12 @@ const View views[] = {
          give_pins(glass, "Tindo Quellaby");
          glass.drafts.locked = true;
      }},
+    {"workshop, form and text", [](Glass& glass) { on_bench(glass, WorkshopPage::Lines); }},
+    {"workshop, the form alone", [](Glass& glass) { on_bench(glass, WorkshopPage::Form); }},
+    {"workshop, checks", [](Glass& glass) { on_bench(glass, WorkshopPage::Checks); }},
+    {"workshop, as it is seen", [](Glass& glass) { on_bench(glass, WorkshopPage::Seen); }},
+    {"workshop, changes", [](Glass& glass) { on_bench(glass, WorkshopPage::Changes); }},
+    {"workshop, the past", [](Glass& glass) { on_bench(glass, WorkshopPage::Past); }},
     {"PINs", [](Glass& glass) {
          give_pins(glass, "Tindo Quellaby");
          glass.drafts.screen = Screen::Settings;

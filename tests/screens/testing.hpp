@@ -282,6 +282,37 @@ inline World sample_world() {
 }
 
 /// An ImGui context without a display. One at a time.
+/// The shipped list on the lead's bench with a changed tolerance and a fault.
+inline desk::ListDraftView list_draft() {
+    using Kind = desk::FormField::Kind;
+    desk::ListDraftView view;
+    view.list = "commissioning";
+    view.check = "coll-tilt";
+    view.about.checklist = "commissioning";
+    view.about.published = 5;
+    view.about.checks = {{"roof-clear", "Nobody below the edge of the roof", "A", 0, 0},
+                         {"coll-tilt", "Tilt of the collector", "D", 1, 2},
+                         {"nut-marks", "Paint line on every nut", "D", 0, 0}};
+    view.about.faults = {{412, 13, "coll-tilt", "This example comes out as \"does not conform\".", "Work it anew, or widen the tolerance.", true}};
+    view.about.differences = {{"coll-tilt", "tolerance", "Tolerance: was “reading within 3 ° of sys.tilt_target”, is “reading within 1 ° of sys.tilt_target”.", true},
+                              {"coll-tilt", "title", "Title: was “Tilt”, is “Tilt of the collector”.", false}};
+    view.about.unready = "1 error in the text.";
+    view.form = {{"title", "Title", "Tilt of the collector", Kind::Text, {}},
+                 {"question", "What is asked", "At what angle does the collector lean, read on its frame, in the middle of its long side?", Kind::Text, {}},
+                 {"tolerance", "Tolerance", "reading within 1 ° of sys.tilt_target", Kind::Text, {}},
+                 {"severity", "How bad a failure is", "P", Kind::Choice, {"H", "D", "P", "R"}},
+                 {"hold", "Hold point", "", Kind::YesNo, {}}};
+    view.lines = "[[check]]\nid = \"coll-tilt\"\nstage = \"D\"\n";
+    desk::ReplayView replay;
+    replay.results = 7712;
+    replay.judged_again = 120;
+    replay.flips = {{"J-1", "coll-tilt", "", "e", "conforms", "does not conform", "2 ° off, 1 ° is allowed."}};
+    replay.share_before = 0.021;
+    replay.share_after = 0.023;
+    view.about.replay = replay;
+    return view;
+}
+
 class Glass {
 public:
     Glass(float width_px, float height_px, Metrics metrics, Look look = Look::Day) {

@@ -172,3 +172,23 @@ TEST_CASE("digits typed into a text field are not taken for keys of a screen") {
     glass.type("lower 3");
     CHECK(glass.drafts.jobs.search == "lower 3");
 }
+
+TEST_CASE("a finger that came down on one check does not answer the next") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("fall-protection");
+    glass.read_first();
+    static_cast<void>(glass.frame());
+    const Rect at = glass.spot("run/check/yes").rect;
+    glass.put_finger(at.x + at.w / 2.0F, at.y + at.h / 2.0F);
+    // The first tap is saved meanwhile, and the run goes on.
+    glass.drafts.run.go_to = "roof-clear";
+    static_cast<void>(glass.frame());
+    REQUIRE(glass.shows("run/check/yes"));
+    glass.lift_finger();
+    CHECK(glass.last_intent<desk::TakeReading>() == nullptr);
+    // Who has read it answers.
+    REQUIRE(glass.press("run/check/yes"));
+    const auto* answer = glass.last_intent<desk::TakeReading>();
+    REQUIRE(answer != nullptr);
+    CHECK(answer->check == "roof-clear");
+}

@@ -82,6 +82,32 @@ TEST_CASE("a folder that is gone comes back whole, and goes on as a new device")
     Worked::back_up(journal, "2027-03-04");
 }
 
+TEST_CASE("lists that the company published come back, and those that are newer here stay") {
+    const Worked worked;
+    const auto put = [](const fs::path& file, const char* text) {
+        fs::create_directories(file.parent_path());
+        std::ofstream{file} << text;
+    };
+    const auto text_of = [](const fs::path& file) {
+        std::ifstream in{file};
+        return std::string{std::istreambuf_iterator<char>{in}, {}};
+    };
+    put(worked.folder.path() / "checklists/commissioning.toml", "version = 6");
+    put(worked.folder.path() / "checklists/earlier/commissioning-v5.toml", "version = 5");
+    {
+        Journal journal = worked.open("b");
+        Worked::back_up(journal, "2027-03-02");
+        put(worked.folder.path() / "checklists/commissioning.toml", "version = 7");
+        Worked::back_up(journal, "2027-03-03");
+    }
+    CHECK(text_of(worked.stick.path() / "checklists/commissioning.toml") == "version = 7");
+    worked.lose();
+    put(worked.folder.path() / "checklists/commissioning.toml", "version = 8");
+    REQUIRE(restore(worked.request()));
+    CHECK(text_of(worked.folder.path() / "checklists/commissioning.toml") == "version = 8");
+    CHECK(text_of(worked.folder.path() / "checklists/earlier/commissioning-v5.toml") == "version = 5");
+}
+
 TEST_CASE("with the passphrase the seal of the company comes back too, without it the words do not") {
     const Worked worked{"six lanterns"};
     const auto fingerprint = wm::digest::root_fingerprint(*worked.open("x").keys().company());

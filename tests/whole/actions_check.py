@@ -48,6 +48,7 @@ ACTIONS = {
     "Unlock": ("say who is there, with the PIN", "access --person --pin-file"),
     "GivePin": ("give or change a PIN", "access add --role --new-pin-file"),
     "TakePinAway": ("take a PIN away", "access remove"),
+    "DraftStep": ("a checklist changed, held against the past, published", "checklist publish --why"),
     "AskRegister": ("instruments, people, checklists", "register --search --sort --csv"),
 }
 # What has no place in the window yet.
