@@ -102,7 +102,7 @@ const std::vector<Option>& option_table() {
         {"screen", true, "the screen to open: jobs, run, sign, outbox, week, settings"},
         {"job", true, "the job to open"},
         {"check", true, "the check to open"},
-        {"show", true, "how, plant, parts or house: what is shown first in place of the check"},
+        {"show", true, "how, plant, parts or house: what is shown first in place of the check; workshop: a checklist on the lead's bench"},
         {"theme", true, "day, night or sun"},
         {"size", true, "width x height of the window in pixels"},
         {"text", true, "text size in percent"},

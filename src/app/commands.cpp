@@ -170,7 +170,7 @@ const std::vector<Command>& command_table() {
          "Does one invented job from facts to sealed report, or with --weeks a whole season.", run_demo},
         {"work-out", "witnessmark work-out NAME key=value… | work-out --list | work-out NAME --help\n",
          "Any computation of the trade, with its source.", work_out},
-        {"window", "witnessmark window [--screen S] [--job JOB] [--check CHECK] [--show how|plant|parts|house] [--theme T] [--size WxH] [--text P] [--scale X] [--sound on|off] [--lock-after MINUTES]\n",
+        {"window", "witnessmark window [--screen S] [--job JOB] [--check CHECK] [--show how|plant|parts|house|workshop] [--theme T] [--size WxH] [--text P] [--scale X] [--sound on|off] [--lock-after MINUTES]\n",
          "Opens the window at a given place. With --picture FILE it draws it once and quits.", run_window_command},
     };
     return table;

@@ -106,9 +106,11 @@ Result<screens::WindowOptions> options_from(const Arguments& arguments, const Wo
                             ProblemKind::WrongUse});
         options.px_per_mm = static_cast<float>(*px_per_mm);
     }
-    const auto mode = mode_named(arguments.value("show"));
+    const bool workshop = arguments.value("show") == "workshop";
+    if (workshop) options.on_bench = desk::DraftStep{arguments.value("checklist", "commissioning"), arguments.value("check"), desk::DraftStep::Deed::Look, "", ""};
+    const auto mode = workshop ? std::optional{screens::RunMode::Reading} : mode_named(arguments.value("show"));
     if (!mode)
-        return refused({fmt::format("There is no view \"{}\" of a check.", arguments.value("show")), "window", "Use how, plant, parts or house.",
+        return refused({fmt::format("There is no view \"{}\" of a check.", arguments.value("show")), "window", "Use how, plant, parts, house or workshop.",
                         ProblemKind::WrongUse});
     if (arguments.has("job"))
         options.first_check = screens::WantedCheck{arguments.value("job"), arguments.value("check"), *mode};

@@ -134,6 +134,13 @@ public:
         drafts_.resume = options.resume;
         drafts_.series = options.running;
         drafts_.run.from_before = options.typed;
+        if (options.on_bench) {
+            drafts_.screen = Screen::Settings;
+            drafts_.registers.shown = desk::Register::Checklists;
+            drafts_.registers.workshop.list = options.on_bench->list;
+            link.post(AskRegister{desk::Register::Checklists});
+            link.post(*options.on_bench);
+        }
     }
 
     [[nodiscard]] Result<void> until_closed() {

@@ -22,6 +22,7 @@ struct WindowOptions {
     std::optional<float> px_per_mm;  ///< as calibrated; else from the size the monitor tells
     Screen first_screen = Screen::Jobs;
     std::optional<WantedCheck> first_check;
+    std::optional<desk::DraftStep> on_bench;  ///< a checklist that is taken to the workshop first
     std::string resume;              ///< job that was open when the window last ended; empty for none
     std::optional<KeptNumber> typed;  ///< a number half typed when the window last ended
     std::vector<SeriesRun> running;  ///< series kept from before a restart
