@@ -88,7 +88,7 @@ std::vector<std::string> names_of(const CheckView& check) {
 
 /// A map stands beside the keys where there is room for both.
 bool has_map(const Touch& touch, float width, const CheckView& check) {
-    return width >= touch.mm(map_width_mm + 60.0F) && figures::has_place_map(check.id, names_of(check));
+    return width >= touch.mm(map_width_mm + 46.0F) && figures::has_place_map(check.id, names_of(check));
 }
 
 /// The map, and the place that was touched in it.

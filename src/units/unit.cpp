@@ -177,8 +177,11 @@ std::optional<Unit> unit_named(std::string_view text) {
 }
 
 std::string units_like(const Unit& unit) {
+    // A torque has the dimension of an energy, and nobody reads it in joules.
+    const auto is_torque = [](std::string_view symbol) { return symbol.find("N·m") != std::string_view::npos; };
     std::string names;
     for (const auto& s : spellings()) {
+        if (is_torque(s.text) != is_torque(unit.symbol) && s.unit.dimension == energy) continue;
         if (s.text != s.unit.symbol || s.unit.dimension != unit.dimension) continue;
         if (s.unit.scale != unit.scale || s.text.empty()) continue;
         if (!names.empty()) names += ", ";
