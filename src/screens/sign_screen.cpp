@@ -204,23 +204,26 @@ void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
         (void)field(touch, "reason", cut_top(rest, touch.key_side(), touch.gap()),
                     draft.refused_because, "why the customer does not sign, in their words");
     }
-    if (key(touch, "clear", keys[0], {.words = "Wipe"})) draft.strokes.clear();
+    // Nothing is signed after the handover, and nothing wiped.
+    const bool done = !job.handed_over_at.empty() && !job.supplement_due;
+    const KeyState live = done ? KeyState::Blocked : KeyState::Ready;
+    if (key(touch, "clear", keys[0], {.words = "Wipe", .state = live})) draft.strokes.clear();
     const bool told = draft.mode == SignMode::NameOnly ||
                       (draft.mode == SignMode::Pad ? !draft.strokes.empty() : !draft.refused_because.empty());
     // A list that begins with the customer's leave is signed before anything else of it is done.
     const bool is_leave = draft.role == desk::Signer::Customer && !job.checks.empty() && job.checks.front().form == desk::EntryForm::Signature;
     const bool blocked = !job.blockers.empty() && !is_leave;
-    const bool complete = !draft.name.empty() && told && !blocked;
+    const bool complete = !draft.name.empty() && told && !blocked && !done;
     const std::string_view wanted = blocked ? "checks stand in the way" : draft.name.empty() ? "the name is missing" : "";
     if (key(touch, "no pen", keys[1],
-            {.words = "Name only", .state = draft.mode == SignMode::NameOnly ? KeyState::Chosen : KeyState::Ready})) {
+            {.words = "Name only", .state = draft.mode == SignMode::NameOnly && !done ? KeyState::Chosen : live})) {
         draft.mode = draft.mode == SignMode::NameOnly ? SignMode::Pad : SignMode::NameOnly;
         draft.strokes.clear();
     }
     if (draft.role == desk::Signer::Customer &&
         key(touch, "refuses", keys[2],
             {.words = "Does not sign",
-             .state = draft.mode == SignMode::Refusing ? KeyState::Chosen : KeyState::Ready})) {
+             .state = draft.mode == SignMode::Refusing && !done ? KeyState::Chosen : live})) {
         draft.mode = draft.mode == SignMode::Refusing ? SignMode::Pad : SignMode::Refusing;
     }
     if (key(touch, "sign", keys.back(),
@@ -231,7 +234,6 @@ void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
              .face = Face::Bold})) {
         send_signature(job, draft, requests);
     }
-    const bool done = !job.handed_over_at.empty() && !job.supplement_due;
     const bool unsigned_yet = !job.supplement_due && (signed_by(job, desk::Signer::Crew) == nullptr || signed_by(job, desk::Signer::Customer) == nullptr);
     const std::string handed = said_at(job.handed_over_at);
     const bool ready = !done && !unsigned_yet;

@@ -132,9 +132,11 @@ void end_touch(Touch& touch) {
     auto& at = touch.attention.at;
     const auto& order = touch.attention.order;
     if (!forward && !back) return;
+    // A finger put no ring: from the field that is being written in, Tab goes to its neighbour.
+    const std::string from = at.empty() && ImGui::GetActiveID() != 0 ? touch.attention.writing : at;
     ImGui::ClearActiveID();
     if (order.empty()) return;
-    const auto here = std::find(order.begin(), order.end(), at);
+    const auto here = std::find(order.begin(), order.end(), from);
     const auto count = static_cast<std::ptrdiff_t>(order.size());
     std::ptrdiff_t next = forward ? 0 : count - 1;
     if (here != order.end()) {

@@ -192,3 +192,20 @@ TEST_CASE("a finger that came down on one check does not answer the next") {
     REQUIRE(answer != nullptr);
     CHECK(answer->check == "roof-clear");
 }
+
+TEST_CASE("Tab goes from a field that a finger chose to the next one, not to the top of the window") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("roof-clear");
+    glass.drafts.run.mode = RunMode::Leaving;
+    const auto fields = [&] {
+        static_cast<void>(glass.frame());
+        std::vector<std::string> paths;
+        for (const std::string& path : glass.drafts.attention.order)
+            if (glass.spot(path).kind == SpotKind::Field) paths.push_back(path);
+        return paths;
+    }();
+    REQUIRE(fields.size() >= 2);
+    REQUIRE(glass.press(fields[0]));
+    glass.strike(GLFW_KEY_TAB);
+    CHECK(glass.drafts.attention.at == fields[1]);
+}
