@@ -25,10 +25,49 @@ const std::string* text_of_list(const Desk& desk, std::string_view checklist) {
     return found == desk.setup().library.end() ? nullptr : &found->second;
 }
 
-std::string check_at(const std::vector<checklist::Check>& checks, std::uint32_t line) {
+/// A check as its lines have it, also where the text cannot be read: what is half written must stay in sight.
+struct Lines {
+    int first = 0;  ///< line of its [[check]]
+    DraftCheck check;
+};
+
+/// What stands in quotes behind `key = ` in a line; empty for any other line.
+std::string value_in(std::string_view line, std::string_view key) {
+    const auto start = line.find_first_not_of(" \t");
+    if (start == std::string_view::npos || line.substr(start, key.size()) != key) return {};
+    const auto open = line.find_first_not_of(" \t", start + key.size());
+    if (open == std::string_view::npos || line[open] != '=') return {};
+    const auto quote = line.find('"', open);
+    const auto end = quote == std::string_view::npos ? quote : line.find('"', quote + 1);
+    return end == std::string_view::npos ? std::string{} : std::string{line.substr(quote + 1, end - quote - 1)};
+}
+
+std::vector<Lines> checks_in(std::string_view text) {
+    std::vector<Lines> all;
+    bool own = false;  // lines of the check itself, not of its parts and examples
+    int number = 0;
+    while (!text.empty()) {
+        const auto end = std::min(text.find('\n'), text.size());
+        const auto line = text.substr(0, end);
+        text.remove_prefix(std::min(end + 1, text.size()));
+        ++number;
+        if (line.starts_with("[")) {
+            own = line.starts_with("[[check]]");
+            if (own) all.push_back({number, {}});
+        }
+        if (!own) continue;
+        auto& check = all.back().check;
+        for (const auto& [key, into] : {std::pair{"id", &check.id}, {"title", &check.title}, {"stage", &check.stage}})
+            if (into->empty()) *into = value_in(line, key);
+    }
+    std::erase_if(all, [](const Lines& one) { return one.check.id.empty(); });
+    return all;
+}
+
+std::string check_at(const std::vector<Lines>& checks, int line) {
     std::string id;
-    for (const auto& check : checks)
-        if (check.at.line <= line) id = check.id.text;
+    for (const auto& one : checks)
+        if (one.first <= line) id = one.check.id;
     return id;
 }
 
@@ -83,11 +122,12 @@ Result<WorkshopView> looked_at(Desk& desk, const std::string& text, Over past) {
     const auto read = checklist::read_checklist(text, "the changed text");
     view.checklist = read.checklist.name;
     const std::string file = view.checklist.empty() ? "the changed text" : view.checklist + ".toml";
+    const auto lines = checks_in(text);
     const auto report = checklist::lint(text, file, desk.library());
     for (const auto& fault : report.findings)
-        view.faults.push_back({static_cast<int>(fault.at.line), static_cast<int>(fault.at.column), check_at(read.checklist.checks, fault.at.line),
+        view.faults.push_back({static_cast<int>(fault.at.line), static_cast<int>(fault.at.column), check_at(lines, static_cast<int>(fault.at.line)),
                                fault.what, fault.what_to_do, fault.grade == checklist::Grade::Error});
-    for (const auto& check : read.checklist.checks) view.checks.push_back({check.id.text, check.title, check.stage, 0, 0});
+    for (const auto& one : lines) view.checks.push_back(one.check);
     if (const auto* published = text_of_list(desk, view.checklist)) {
         for (const auto& list : desk.library().checklists)
             if (list.name == view.checklist) view.published = list.version;

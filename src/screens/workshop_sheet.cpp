@@ -80,6 +80,10 @@ void checks_column(Touch& touch, const Rect& at, const ListDraftView& view, Work
     if (view.about.checks.empty()) area.words("The text cannot be read as a list just now. Its faults say where.");
 }
 
+std::string_view means(std::string_view severity) {
+    return severity == "H" ? "hurts" : severity == "D" ? "damages" : severity == "P" ? "costs yield" : "paper";
+}
+
 void choice_row(Touch& touch, ScrollArea& area, const FormField& field, const WorkshopDraft& draft, Requests& requests) {
     const Scope scope{touch, field.key};
     const std::vector<std::string> words = field.kind == FormField::Kind::YesNo ? std::vector<std::string>{"yes", "no"} : field.choices;
@@ -88,10 +92,12 @@ void choice_row(Touch& touch, ScrollArea& area, const FormField& field, const Wo
         // What the text does not say is no, or none.
         const bool unsaid = field.value.empty() && (words[i] == "no" || words[i] == "none");
         const KeyState state = words[i] == field.value || unsaid ? KeyState::Chosen : KeyState::Ready;
-        if (key(touch, words[i], cells[i], {.words = words[i], .state = state}) && state == KeyState::Ready)
+        if (key(touch, words[i], cells[i], {.words = words[i], .small = field.key == "severity" ? means(words[i]) : "", .state = state}) && state == KeyState::Ready)
             requests.emplace_back(DraftStep{draft.list, draft.check, Deed::Value, field.key, words[i]});
     }
 }
+
+std::string sentence(const std::string& words) { return words.empty() || words.ends_with('.') ? words : words + "."; }
 
 void form(Touch& touch, const Rect& at, const ListDraftView& view, WorkshopDraft& draft, Requests& requests) {
     const Scope scope{touch, "form"};
@@ -99,7 +105,7 @@ void form(Touch& touch, const Rect& at, const ListDraftView& view, WorkshopDraft
     area.words(view.check, Face::Bold);
     for (const auto& fault : view.about.faults)
         if (fault.check == view.check)
-            area.words(fmt::format("{} {} Line {}. {}", fault.is_error ? "✗" : "Advice:", fault.what, fault.line, fault.what_to_do), Face::Small,
+            area.words(fmt::format("{} {} {} (line {})", fault.is_error ? "✗" : "Advice:", sentence(fault.what), fault.what_to_do, fault.line), Face::Small,
                        touch.theme.text);
     if (view.form.empty()) area.words("No form while the text cannot be read; the lines beside it can be put right.", Face::Small);
     for (const FormField& one : view.form) {
@@ -167,7 +173,7 @@ void changes_page(Touch& touch, const Rect& at, const ListDraftView& view, Works
     };
     int n = 0;
     for (const auto& fault : about.faults)
-        go(fmt::format("fault {}", n++), fmt::format("{} {} {}", fault.is_error ? "✗" : "Advice:", fault.what, fault.what_to_do), fault.check,
+        go(fmt::format("fault {}", n++), fmt::format("{} {} {}", fault.is_error ? "✗" : "Advice:", sentence(fault.what), fault.what_to_do), fault.check,
            fault.check.empty() ? "the list" : fault.check);
     n = 0;
     for (const auto& one : about.differences)
@@ -181,6 +187,8 @@ void past_page(Touch& touch, const Rect& at, const ListDraftView& view, Workshop
         ask(draft, requests, Deed::Past, view.check);
     ScrollArea area{touch, "flips", rest};
     if (!view.about.replay) {
+        if (std::any_of(view.about.faults.begin(), view.about.faults.end(), [](const desk::FaultView& fault) { return fault.is_error; }))
+            area.words("Not while the text has a fault that keeps it from being read.", Face::Bold);
         area.words("Shows which outcomes a changed tolerance would turn, before anybody works by it. Nothing in the journal changes.", Face::Small);
         return;
     }

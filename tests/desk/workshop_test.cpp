@@ -1,6 +1,8 @@
 // The lead's workshop: looking at a changed list, and publishing it.
 #include "desk/workshop.hpp"
 
+#include <algorithm>
+
 #include "checklist/loader.hpp"
 #include "checklist/rewrite.hpp"
 #include "desk/persons_at_desk.hpp"
@@ -47,6 +49,7 @@ TEST_CASE("a fault stands at its check and keeps the text from being published")
     REQUIRE_FALSE(view.faults.empty());
     CHECK(view.faults.front().check == "coll-tilt");
     CHECK(view.faults.front().line > 100);
+    CHECK(std::any_of(view.checks.begin(), view.checks.end(), [](const DraftCheck& check) { return check.id == "coll-tilt" && check.title == "Collector tilt"; }));
     CHECK_FALSE(view.replay);
     CHECK(view.unready.find("in the text") != std::string::npos);
     const auto done = publish(bench.desk(), text, "a trial");
