@@ -11,10 +11,10 @@ namespace wm::app {
 
 namespace {
 
-Output list(const desk::Desk& desk, Form form) {
+Output list(const checklist::Library& library, Form form) {
     Json all = Json::array();
     Output output;
-    for (const auto& one : desk.library().checklists) {
+    for (const auto& one : library.checklists) {
         all.push_back({{"name", one.name}, {"version", one.version}, {"date", one.date}, {"title", one.title}, {"checks", one.checks.size()}});
         output.data += fmt::format("{:<15} version {:<4} {}  {} checks  {}\n", one.name, one.version, one.date, one.checks.size(), one.title);
     }
@@ -33,9 +33,8 @@ Json in_json(const desk::WorkshopView& view) {
             {"differences", differences}, {"unready", view.unready}};
 }
 
-Output compare(desk::Desk& desk, const std::string& text, const std::string& file, Form form) {
-    const auto view = desk::looked_at(desk, text, desk::Over::NoPast);
-    if (!view) return told_as(view.error(), form);
+Output compare(const desk::WorkshopView& found, const std::string& file, Form form) {
+    const auto* view = &found;
     Output output;
     output.code = std::any_of(view->faults.begin(), view->faults.end(), [](const auto& fault) { return fault.is_error; }) ? 1 : 0;
     if (form == Form::Json) {
@@ -82,12 +81,18 @@ Output run_checklist(const Arguments& arguments, const World& world) {
         if (!read) return told_as(read.error(), form);
         text = std::move(*read);
     }
-    auto desk = open_desk(world, publishes ? desk::Access::Write : desk::Access::Read);
-    if (!desk) return told_as(desk.error(), form);
-    if (*what == "list") return list(*desk, form);
-    if (*what == "compare") return compare(*desk, text, *named, form);
-    if (publishes) return publish(*desk, text, arguments.value("why"), form);
-    const auto shown = desk::published_text(*desk, *named);
+    if (publishes) {
+        auto desk = open_desk(world, desk::Access::Write);
+        return desk ? publish(*desk, text, arguments.value("why"), form) : told_as(desk.error(), form);
+    }
+    // The lists are there before any journal is.
+    const auto published = library_texts(world);
+    if (!published) return told_as(published.error(), form);
+    const auto library = desk::read_library(*published);
+    if (!library) return told_as(library.error(), form);
+    if (*what == "list") return list(**library, form);
+    if (*what == "compare") return compare(desk::looked_at(*published, **library, text), *named, form);
+    const auto shown = desk::published_text(*published, *named);
     if (!shown) return told_as(shown.error(), form);
     return {form == Form::Json ? document({{"checklist", *named}, {"text", *shown}}) : *shown, "", 0};
 }

@@ -20,9 +20,9 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::string* text_of_list(const Desk& desk, std::string_view checklist) {
-    const auto found = desk.setup().library.find(fmt::format("{}.toml", checklist));
-    return found == desk.setup().library.end() ? nullptr : &found->second;
+const std::string* text_of_list(const LibraryTexts& published, std::string_view checklist) {
+    const auto found = published.find(fmt::format("{}.toml", checklist));
+    return found == published.end() ? nullptr : &found->second;
 }
 
 /// A check as its lines have it, also where the text cannot be read: what is half written must stay in sight.
@@ -111,31 +111,39 @@ tl::unexpected<Problem> not_published(std::string what, std::string where, std::
 
 }  // namespace
 
-Result<std::string> published_text(const Desk& desk, std::string_view checklist) {
-    if (const auto* text = text_of_list(desk, checklist)) return *text;
+Result<std::string> published_text(const Desk& desk, std::string_view checklist) { return published_text(desk.setup().library, checklist); }
+
+Result<std::string> published_text(const LibraryTexts& published, std::string_view checklist) {
+    if (const auto* text = text_of_list(published, checklist)) return *text;
     return refused({fmt::format("There is no checklist \"{}\".", checklist), "the checklists", "Names are those of the register of checklists.",
                     ProblemKind::Unreadable});
 }
 
-Result<WorkshopView> looked_at(Desk& desk, const std::string& text, Over past) {
+WorkshopView looked_at(const LibraryTexts& all, const checklist::Library& library, const std::string& text) {
     WorkshopView view;
     const auto read = checklist::read_checklist(text, "the changed text");
     view.checklist = read.checklist.name;
     const std::string file = view.checklist.empty() ? "the changed text" : view.checklist + ".toml";
     const auto lines = checks_in(text);
-    const auto report = checklist::lint(text, file, desk.library());
+    const auto report = checklist::lint(text, file, library);
     for (const auto& fault : report.findings)
         view.faults.push_back({static_cast<int>(fault.at.line), static_cast<int>(fault.at.column), check_at(lines, static_cast<int>(fault.at.line)),
                                fault.what, fault.what_to_do, fault.grade == checklist::Grade::Error});
     for (const auto& one : lines) view.checks.push_back(one.check);
-    if (const auto* published = text_of_list(desk, view.checklist)) {
-        for (const auto& list : desk.library().checklists)
+    if (const auto* published = text_of_list(all, view.checklist)) {
+        for (const auto& list : library.checklists)
             if (list.name == view.checklist) view.published = list.version;
         // A text that is no TOML is told as a fault already.
         if (auto found = checklist::differences(*published, text, file)) view.differences = std::move(*found);
     }
     count_by_check(view);
     view.unready = why_unready(view);
+    return view;
+}
+
+Result<WorkshopView> looked_at(Desk& desk, const std::string& text, Over past) {
+    WorkshopView view = looked_at(desk.setup().library, desk.library(), text);
+    const std::string file = view.checklist + ".toml";
     // Examples that hold no more are errors, and just then the past is asked.
     if (past == Over::AllPast && view.published > 0 && checklist::load_checklist(text, file)) {
         auto replayed = replay(desk, text, file);
@@ -166,7 +174,7 @@ Result<PublishedView> publish(Desk& desk, const std::string& text, const std::st
 
     auto& disk = desk.journal().disk();
     const fs::path folder = desk.setup().data / "checklists";
-    if (const auto* before = text_of_list(desk, view->checklist)) {
+    if (const auto* before = text_of_list(desk.setup().library, view->checklist)) {
         const auto kept = store::write_file(folder / "earlier" / fmt::format("{}-v{}.toml", view->checklist, view->published), *before, disk);
         if (!kept) return tl::unexpected(kept.error());
     }

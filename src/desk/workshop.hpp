@@ -13,9 +13,12 @@ namespace wm::desk {
 enum class Over { NoPast, AllPast };
 
 /// The text of a list as it is published; refused for a name nobody knows.
+[[nodiscard]] Result<std::string> published_text(const LibraryTexts& published, std::string_view checklist);
 [[nodiscard]] Result<std::string> published_text(const Desk& desk, std::string_view checklist);
 
-/// What the text would mean. Nothing is written. `AllPast` judges all past readings again (replay.hpp).
+/// What the text would mean beside the published lists. `library` is what they were read as.
+[[nodiscard]] WorkshopView looked_at(const LibraryTexts& published, const checklist::Library& library, const std::string& text);
+/// The same at a desk. Nothing is written. `AllPast` judges all past readings again (replay.hpp).
 [[nodiscard]] Result<WorkshopView> looked_at(Desk& desk, const std::string& text, Over past);
 
 /// What a publication came to.

@@ -301,19 +301,24 @@ TEST_CASE("Undo takes back the half written word of a correction before any entr
 }
 
 TEST_CASE("a figure half typed in a series is kept with its place") {
-    Glass glass{1280.0F, 800.0F, {}};
-    glass.open_check("test-hold");
-    REQUIRE(glass.press("run/check/series/start"));
-    glass.type("47");
-    static_cast<void>(glass.frame());
-    const auto* kept = glass.last<KeepNumber>();
-    REQUIRE(kept != nullptr);
-    CHECK(kept->number.check == "test-hold");
-    const auto number = kept->number;
+    KeptNumber number;
+    std::vector<SeriesRun> running;
+    {
+        Glass glass{1280.0F, 800.0F, {}};
+        glass.open_check("test-hold");
+        REQUIRE(glass.press("run/check/series/start"));
+        glass.type("47");
+        static_cast<void>(glass.frame());
+        const auto* kept = glass.last<KeepNumber>();
+        REQUIRE(kept != nullptr);
+        number = kept->number;
+        running = glass.drafts.series;
+    }
+    CHECK(number.check == "test-hold");
     CHECK(number.words.at("channel 1") == "47");
     CHECK(read_number_kept(written(number)) == number);
     Glass again{1280.0F, 800.0F, {}};
-    again.drafts.series = glass.drafts.series;
+    again.drafts.series = running;
     again.drafts.run.from_before = number;
     again.open_check("test-hold");
     static_cast<void>(again.frame());
