@@ -1,7 +1,11 @@
 // Stands for the whole room: whichever call to the disk fails, once, in whatever a person does.
 #include <doctest/doctest.h>
 
+#include <sys/wait.h>
+#include <unistd.h>
+
 #include <cstdlib>
+#include <nlohmann/json.hpp>
 
 #include "desk/operations.hpp"
 
@@ -30,62 +34,122 @@ struct Count {
     std::size_t faults = 0, told = 0, borne = 0;
 };
 
+/// What came of one failure. The words are those of the jobs afterwards.
+struct Tried {
+    bool done = false;
+    int calls = 0;
+    Words words;
+    std::string failed_call;
+    std::string wrong;  ///< empty when all is as promised
+};
+
+/// Runs the operation on an open desk with the failure ahead, and looks at what is left with a disk in order.
+Tried tried(const Operation& operation, Desk desk, MemoryDisk& disk, RecordedWork& work, store::testing::Fault fault) {
+    Tried now;
+    const auto must = [&](bool holds, const std::string& words) {
+        if (!holds) now.wrong += words + "\n";
+    };
+    {
+        Desk here = std::move(desk);  // closed at the end of this block
+        disk.plan(fault);
+        const auto done = operation.run(here, operation.from->job);
+        now.done = done.has_value();
+        now.calls = disk.calls;
+        const std::string call = now.failed_call = disk.failed_call;
+        disk.plan({});
+        const auto further = here.journal().append({1795579990000LL, "", {{"", record::ClockJumped{"a", "b", 1, "within a boot"}}}});
+        if (!done) {
+            const Problem& problem = done.error();
+            must(!problem.what.empty() && !problem.where.empty() && !problem.what_to_do.empty(), "a refusal without words");
+            // Exit code 4, or 3 where it could not be read; never an answer, never "wrong use".
+            must(problem.kind == ProblemKind::NotStored || problem.kind == ProblemKind::Unreadable, "the wrong exit code: " + told(problem));
+            for (const char* writes : {"write", "sync", "rename", "mkdir", "unlink", "sqlite write", "sqlite sync"})
+                if (call.starts_with(writes)) must(problem.kind == ProblemKind::NotStored, "not told as not stored: " + told(problem));
+        }
+        // What a sync once lost is never trusted again, until the program is started anew.
+        if (is_lost_sync(call, fault.error)) must(!further, "a sync was lost, and the desk goes on");
+        if (!further) must(further.error().kind == ProblemKind::NotStored, "the wrong exit code of the next entry");
+    }
+    const Seen seen = seen_again(disk, work);
+    must(seen.fault.empty(), seen.fault);
+    now.words = seen.words;
+    return now;
+}
+
+Desk opened(MemoryDisk& disk, RecordedWork& work) {
+    auto desk = Desk::open(setup_on(disk, work));
+    REQUIRE(desk);
+    return std::move(*desk);
+}
+
+void put_all(MemoryDisk& disk, const store::testing::Image& image, RecordedWork& work) {
+    for (const auto& [name, file] : image) disk.put(name, file);
+    work.vfs.work_on(&disk);
+}
+
+/// In a process of its own, which has the open desk for nothing: to open one costs more than all the rest.
+Tried tried_apart(const std::function<Tried()>& attempt) {
+    int ends[2];
+    REQUIRE(pipe(ends) == 0);
+    const pid_t child = fork();
+    REQUIRE(child >= 0);
+    if (child == 0) {
+        const Tried tried = attempt();
+        nlohmann::json said{tried.done, tried.calls, tried.words, tried.failed_call, tried.wrong};
+        const std::string text = said.dump();
+        for (std::size_t at = 0; at < text.size();) {
+            const auto wrote = write(ends[1], text.data() + at, text.size() - at);
+            if (wrote <= 0) break;
+            at += static_cast<std::size_t>(wrote);
+        }
+        _exit(0);
+    }
+    close(ends[1]);
+    std::string text;
+    char piece[4096];
+    for (ssize_t got = 0; (got = read(ends[0], piece, sizeof piece)) > 0;) text.append(piece, static_cast<std::size_t>(got));
+    close(ends[0]);
+    int status = 0;
+    waitpid(child, &status, 0);
+    const auto said = nlohmann::json::parse(text, nullptr, false);
+    if (status != 0 || !said.is_array()) return {false, 0, {}, "", "the process ended with " + std::to_string(status) + "\n"};
+    return {said[0], said[1], said[2].get<Words>(), said[3], said[4]};
+}
+
 /// Lets call after call fail until the operation makes no further one.
 void try_all(const Operation& operation, RecordedWork& work, Thoroughly how, Count& count) {
     static const int errors[] = {EIO, ENOSPC, EACCES, EROFS, EINTR, 0};
-    Words after;
-    std::size_t calls = 0;
-    const std::size_t stride = how == Thoroughly::All ? 1 : std::size(errors);
-    const std::size_t step = how == Thoroughly::All ? 1 : 30;
-    for (std::size_t n = 0; n <= calls; n += n == 0 ? 1 + count.faults % step : step) {
-        // n = 0 goes well and tells how many calls there are and what is to be seen afterwards.
-        for (std::size_t e = n == 0 ? 0 : n % stride; e < (n == 0 ? 1 : std::size(errors)); e += stride) {
-            MemoryDisk disk{work.disk.vfs()};
-            for (const auto& [name, file] : operation.from->image) disk.put(name, file);
-            work.vfs.work_on(&disk);
+    const bool all = how == Thoroughly::All;
+    MemoryDisk held_disk{work.disk.vfs()};
+    std::optional<Desk> held;
+    if (all) {
+        put_all(held_disk, operation.from->image, work);
+        held.emplace(opened(held_disk, work));
+    }
+    const auto attempt = [&](store::testing::Fault fault) {
+        if (all) return tried_apart([&] { return tried(operation, std::move(*held), held_disk, work, fault); });
+        // Within this process, so that the sanitizers see what leaks.
+        MemoryDisk disk{work.disk.vfs()};
+        put_all(disk, operation.from->image, work);
+        return tried(operation, opened(disk, work), disk, work, fault);
+    };
+    // The first goes well and tells how many calls there are and what is to be seen afterwards.
+    const Tried well = attempt({});
+    REQUIRE_MESSAGE(well.done, operation.name);
+    CHECK_MESSAGE(well.wrong.empty(), operation.name, ": ", well.wrong);
+    const int stride = all ? 1 : static_cast<int>(std::size(errors));
+    for (int n = all ? 1 : 1 + static_cast<int>(count.faults % 30); n <= well.calls; n += all ? 1 : 30)
+        for (int e = all ? 0 : n % stride; e < static_cast<int>(std::size(errors)); e += stride) {
+            const Tried now = attempt({n, errors[e]});
             CAPTURE(std::string{operation.name});
             CAPTURE(n);
             CAPTURE(errors[e]);
-            Result<void> done;
-            bool may_go_on = true;
-            {
-                auto desk = Desk::open(setup_on(disk, work));
-                REQUIRE(desk);
-                disk.plan({static_cast<int>(n), errors[e]});
-                done = operation.run(*desk, operation.from->job);
-                if (n == 0) {
-                    REQUIRE_MESSAGE(done, (done ? "" : told(done.error())));
-                    calls = static_cast<std::size_t>(disk.calls);
-                }
-                const std::string call = disk.failed_call;
-                CAPTURE(call);
-                disk.plan({});
-                const auto further = desk->journal().append({1795579990000LL, "", {{"", record::ClockJumped{"a", "b", 1, "within a boot"}}}});
-                may_go_on = further.has_value();
-                if (!done) {
-                    CHECK_FALSE(done.error().what.empty());
-                    CHECK_FALSE(done.error().where.empty());
-                    CHECK_FALSE(done.error().what_to_do.empty());
-                    // Exit code 4, or 3 where it could not be read; never an answer, never "wrong use".
-                    CHECK((done.error().kind == ProblemKind::NotStored || done.error().kind == ProblemKind::Unreadable));
-                    for (const char* writes : {"write", "sync", "rename", "mkdir", "unlink", "sqlite write", "sqlite sync"})
-                        if (call.starts_with(writes)) CHECK(done.error().kind == ProblemKind::NotStored);
-                    ++count.told;
-                } else {
-                    ++count.borne;
-                }
-                // What a sync once lost is never trusted again, until the program is started anew.
-                if (is_lost_sync(call, errors[e])) CHECK_FALSE(may_go_on);
-                if (!may_go_on) CHECK(further.error().kind == ProblemKind::NotStored);
-            }
-            if (n > 0) ++count.faults;
-            const Seen seen = seen_again(disk, work);
-            CHECK_MESSAGE(seen.fault.empty(), seen.fault);
-            if (n == 0) after = seen.words;
-            else if (done) CHECK(seen.words == after);
-            else CHECK((seen.words == after || seen.words == operation.from->words));
+            CAPTURE(now.failed_call);
+            ++count.faults;
+            ++(now.done ? count.borne : count.told);
+            CHECK_MESSAGE(now.wrong.empty(), now.wrong);
+            CHECK((now.words == well.words || (!now.done && now.words == operation.from->words)));
         }
-    }
 }
 
 }  // namespace

@@ -174,11 +174,13 @@ private:
 struct Recovered {
     bool is_readable = false;
     std::string cause;
-    std::vector<std::string> entries;  ///< hashes in the order they were stored
-    std::size_t word = 0;              ///< of all rows of all tables but caches
+    std::size_t entries = 0;  ///< how many
+    bool is_prefix = true;    ///< their hashes are the first of those that were stored, in that order
+    std::size_t word = 0;     ///< of all rows of all tables but caches
 };
 
-inline Recovered recovered(MemoryVfs& vfs, const std::string& name, const Image& image, const std::string& journal) {
+inline Recovered recovered(MemoryVfs& vfs, const std::string& name, const Image& image, const std::string& journal,
+                           const std::vector<std::string>& stored) {
     Recovered found;
     found.is_readable = true;
     if (image.count(journal) == 0) return found;
@@ -201,14 +203,17 @@ inline Recovered recovered(MemoryVfs& vfs, const std::string& name, const Image&
                 const std::string_view text{static_cast<const char*>(bytes == nullptr ? "" : bytes),
                                             static_cast<std::size_t>(sqlite3_column_bytes(rows, column))};
                 found.word = found.word * 1099511628211U + std::hash<std::string_view>{}(text);
-                if (is_entry && column == 0) found.entries.emplace_back(text);
+                if (is_entry && column == 0) {
+                    found.is_prefix = found.is_prefix && found.entries < stored.size() && stored[found.entries] == text;
+                    ++found.entries;
+                }
             }
         }
         const std::string cause = code == SQLITE_DONE ? "" : sqlite3_errmsg(database);
         sqlite3_finalize(rows);
         return cause;
     };
-    int code = sqlite3_open_v2(journal.c_str(), &database, SQLITE_OPEN_READWRITE, name.c_str());
+    int code = sqlite3_open_v2(journal.c_str(), &database, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, name.c_str());
     if (code == SQLITE_OK) sqlite3_db_config(database, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, nullptr);
     found.cause = code == SQLITE_OK ? read("SELECT hash, device, seq, prev, time, job, body FROM entry ORDER BY rowid", true)
                                     : sqlite3_errmsg(database);
@@ -249,21 +254,27 @@ inline Tally lose_power(MemoryVfs& vfs, const MemoryDisk& before, const std::vec
     Aftermath aftermath{before};
     std::unordered_map<std::string, Known> known;
     std::unordered_map<std::size_t, std::string> opened;
-    std::unordered_map<std::string, std::size_t> word_of_file;
+    // Pictures are large and hardly ever torn: each is hashed once and held, so that its address stays its own.
+    std::unordered_map<const MemoryDisk::File*, std::pair<std::shared_ptr<MemoryDisk::File>, std::size_t>> word_of_file;
+    const auto word_of = [&](const std::shared_ptr<MemoryDisk::File>& file) {
+        if (file.use_count() == 1) return std::hash<std::string>{}(file->bytes);  // torn, and never met again
+        const auto [at, is_new] = word_of_file.try_emplace(file.get());
+        if (is_new) at->second = {file, std::hash<std::string>{}(file->bytes)};
+        return at->second.second;
+    };
     std::size_t acknowledged = 0;
     const auto look = [&](const Image& image) {
-        const Recovered found = recovered(vfs, before.vfs(), image, journal);
-        Known seen{found.entries.size(), {}};
+        const Recovered found = recovered(vfs, before.vfs(), image, journal, promised.entries);
+        Known seen{found.entries, {}};
         if (!found.is_readable) seen.fault = "the journal cannot be read: " + found.cause;
-        else if (found.entries.size() > promised.entries.size() ||
-                 !std::equal(found.entries.begin(), found.entries.end(), promised.entries.begin()))
+        else if (!found.is_prefix)
             seen.fault = "the entries are no prefix of those that were stored";
-        const auto intent = std::find(promised.counts.rbegin(), promised.counts.rend(), found.entries.size());
+        const auto intent = std::find(promised.counts.rbegin(), promised.counts.rend(), found.entries);
         if (seen.fault.empty() && intent == promised.counts.rend()) seen.fault = "half of an intent is there";
         if (!seen.fault.empty()) return seen;
         std::size_t word = found.word;
         for (const auto& [name, file] : image)
-            if (!name.starts_with(journal)) word = (word ^ std::hash<std::string>{}(name + file->bytes)) * 1099511628211U;
+            if (!name.starts_with(journal)) word = ((word ^ std::hash<std::string>{}(name)) * 1099511628211U ^ word_of(file)) * 1099511628211U;
         const auto [at, is_new] = opened.emplace(word, std::string{});
         if (is_new) at->second = open_whole(image, static_cast<std::size_t>(promised.counts.rend() - intent) - 1);
         seen.fault = at->second;
@@ -295,6 +306,7 @@ inline Tally lose_power(MemoryVfs& vfs, const MemoryDisk& before, const std::vec
         if (known.size() > 200'000) {
             tally.images += known.size();
             known.clear();
+            word_of_file.clear();
         }
     }
     tally.images += known.size();
