@@ -27,12 +27,4 @@ struct Arguments {
 /// Refuses an unknown option and one without its value. Kind is WrongUse.
 [[nodiscard]] Result<Arguments> sort_arguments(const std::vector<std::string>& words);
 
-/// Every option the program knows, with what it means; takes_value says whether a word follows.
-struct Option {
-    std::string_view name;
-    bool takes_value;
-    std::string_view meaning;
-};
-[[nodiscard]] const std::vector<Option>& option_table();
-
 }  // namespace wm::app

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "app/manual.hpp"
+#include "app/usage.hpp"
 #include "app/workout_command.hpp"
 
 namespace wm::app {
@@ -25,12 +27,15 @@ std::string overview() {
 }
 
 std::string help_for(const Command& command) {
-    std::string text = fmt::format("{}\n{}\n\nOptions:\n", command.usage, command.does);
-    for (const auto& option : option_table()) {
-        const std::string name = fmt::format("--{}", option.name);
-        if (command.usage.find(name) == std::string_view::npos) continue;
-        text += fmt::format("  {:<18} {}\n", name + (option.takes_value ? " …" : ""), option.meaning);
-    }
+    std::string text = fmt::format("{}\n{}\n", command.usage, command.does);
+    const auto listed = [&](std::string_view title, const std::vector<const Option*>& options) {
+        if (!options.empty()) text += fmt::format("\n{}\n", title);
+        for (const auto* option : options)
+            text += fmt::format("  {:<26} {}\n", fmt::format("--{}{}{}", option->name, option->takes_value() ? " " : "", option->value),
+                                option->meaning);
+    };
+    listed("Options:", options_of(command));
+    listed("Of every form:", options_of_all_forms());
     return text;
 }
 
@@ -51,8 +56,9 @@ const std::vector<Command>& command_table() {
          run_job},
         {"enter",
          "witnessmark enter JOB CHECK VALUE [--place P] [--instrument ID] [--photo F] [--caption T] [--keep-position] [--sure]\n"
+         "            [--read-at TIME] [--by NAME]\n"
          "witnessmark enter JOB --from FILE.toml\n",
-         "Records a reading and says at once whether it holds and why. Options also: --read-at, --by.", run_enter},
+         "Records a reading and says at once whether it holds and why.", run_enter},
         {"correct", "witnessmark correct JOB CHECK VALUE --done \"what was done\" [--place P] [--instrument ID]\n",
          "Records what was put right and the reading that proves it. The failure stays on record.", run_correct},
         {"defer", "witnessmark defer JOB CHECK --until DATE --owner NAME --why T\n",
@@ -95,7 +101,7 @@ const std::vector<Command>& command_table() {
          "The week's audit: what failed of how many, what can hurt someone, what is still open; of all jobs, or of those that\n"
          "fit. --weeks counts so many weeks up to that one. Findings stay compared with all jobs.", run_week},
         {"act",
-         "witnessmark act new --week YYYY-Www --finding N --cause WORD --why T --remedy T --owner NAME --due DATE\n"
+         "witnessmark act new --week YYYY-Www --finding N|--kind K --subject S --check CHECK --cause WORD --why T --remedy T --owner NAME --due DATE\n"
          "            [--follows ACTION] [--by NAME]\n"
          "witnessmark act done ACTION [--on DATE] [--note T] [--by NAME]\n"
          "witnessmark act check ACTION [--days 30|90] | act end ACTION --why T | act list | act causes\n",
@@ -125,8 +131,8 @@ const std::vector<Command>& command_table() {
          "each, --visits opens a service job for each house, --record keeps the doubt: what the instrument read is\n"
          "then no evidence, and those checks are open again. Without these nothing is written.",
          run_trace},
-        {"pack", "witnessmark pack FILE [--since HEAD]\n", "Writes the journal as a bundle for another device.", run_pack},
-        {"unpack", "witnessmark unpack FILE…\n", "Takes bundles in, whole or not at all, in any order.", run_unpack},
+        {"pack", "witnessmark pack FILE [--since HEAD] [--password-file F]\n", "Writes the journal as a bundle for another device.", run_pack},
+        {"unpack", "witnessmark unpack FILE… [--password-file F]\n", "Takes bundles in, whole or not at all, in any order.", run_unpack},
         {"backup", "witnessmark backup [--status]\n",
          "Copies the journal, opens the copy, verifies and folds it. The first writing of each day does that by\n"
          "itself. Seven days and four weeks are kept, in backups/ of the data folder or in folder = \"…\" under\n"
@@ -170,14 +176,22 @@ const std::vector<Command>& command_table() {
          "Does one invented job from facts to sealed report, or with --weeks a whole season.", run_demo},
         {"work-out", "witnessmark work-out NAME key=value… | work-out --list | work-out NAME --help\n",
          "Any computation of the trade, with its source.", work_out},
-        {"window", "witnessmark window [--screen S] [--job JOB] [--check CHECK] [--show how|plant|parts|house|workshop] [--theme T] [--size WxH] [--text P] [--scale X] [--sound on|off] [--lock-after MINUTES]\n",
+        {"window", "witnessmark window [--screen S] [--job JOB] [--check CHECK] [--show how|plant|parts|house|workshop] [--theme T] [--size WxH] [--text P] [--scale X] [--sound on|off] [--lock-after MINUTES] [--picture F.png]\n",
          "Opens the window at a given place. With --picture FILE it draws it once and quits.", run_window_command},
+        {"check-up", "witnessmark check-up [--bundle FILE]\n",
+         "Looks whether this computer is fit for the work: share folder, fonts, disk, clock, journal, keys, backups, mail,\n"
+         "instruments; says of each what, where and what to do. Exit 1 if something is wrong. --bundle writes what a person\n"
+         "can read and send to whoever helps: no names, no folders, no readings.",
+         run_check_up},
+        {"manual", "witnessmark manual page|bash|zsh|fish|functions\n",
+         "The manual page, or what a shell completes, as they are installed with the program; or the functions, units, facts and\n"
+         "worked-out values that a checklist may name.", run_manual},
     };
     return table;
 }
 
 Output run_command(const Arguments& arguments) {
-    if (arguments.has("version")) return {"witnessmark 0.1.0\n", "", 0};
+    if (arguments.has("version")) return {fmt::format("witnessmark {}\n", program_version()), "", 0};
     if (!arguments.words.empty() && arguments.words.front() == "help") return {overview(), "", 0};
     if (arguments.words.empty() && arguments.has("help")) return {overview(), "", 0};
     const auto world = world_for(arguments);
@@ -196,6 +210,8 @@ Output run_command(const Arguments& arguments) {
                     "See witnessmark --help for the forms.", ProblemKind::WrongUse},
                    form_of(arguments));
 }
+
+std::string_view program_version() { return WM_VERSION; }
 
 bool has_journal(const World& world) {
     std::error_code problem;

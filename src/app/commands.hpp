@@ -71,6 +71,8 @@ Output run_erase_customer(const Arguments& arguments, const World& world);
 Output run_retention(const Arguments& arguments, const World& world);
 Output run_lint(const Arguments& arguments, const World& world);
 Output run_demo(const Arguments& arguments, const World& world);
+Output run_check_up(const Arguments& arguments, const World& world);
+Output run_manual(const Arguments& arguments, const World& world);
 Output run_window_command(const Arguments& arguments, const World& world);
 
 }  // namespace wm::app

@@ -2,6 +2,7 @@
 #include <sys/prctl.h>
 #include <sys/resource.h>
 
+#include <chrono>
 #include <cstdio>
 #include <cstring>
 #include <exception>
@@ -10,6 +11,7 @@
 #include <vector>
 
 #include "app/commands.hpp"
+#include "app/log.hpp"
 
 namespace {
 
@@ -27,6 +29,16 @@ int no_memory(int count, char** words) {
     return 4;
 }
 
+/// After the answer is out, and whatever it comes to.
+void log_call(const std::vector<std::string>& said, const wm::app::Output& output, std::chrono::steady_clock::time_point begun) {
+    using std::chrono::milliseconds;
+    try {
+        wm::app::keep_call(said, output, std::chrono::duration_cast<milliseconds>(std::chrono::steady_clock::now() - begun).count());
+    } catch (const std::exception&) {
+        // The line is lost, for want of memory; the answer is not.
+    }
+}
+
 }  // namespace
 
 int main(int count, char** words) {
@@ -35,10 +47,13 @@ int main(int count, char** words) {
     static_cast<void>(setrlimit(RLIMIT_CORE, &no_core));
     static_cast<void>(prctl(PR_SET_DUMPABLE, 0));
     try {
-        const auto output = wm::app::run_words({words + 1, words + count});
+        const std::vector<std::string> said{words + 1, words + count};
+        const auto begun = std::chrono::steady_clock::now();
+        const auto output = wm::app::run_words(said);
         std::fwrite(output.talk.data(), 1, output.talk.size(), stderr);
         const bool told = std::fwrite(output.data.data(), 1, output.data.size(), stdout) == output.data.size() &&
                           std::fflush(stdout) == 0;
+        log_call(said, output, begun);
         if (told) return output.code;
         std::fputs("standard output: The answer could not be written out.\nWhat was saved is safe. Make room there, then ask again.\n",
                    stderr);

@@ -1,5 +1,7 @@
 #include "app/retention_rules.hpp"
 
+#include "app/places.hpp"
+
 namespace wm::app {
 
 Result<std::vector<desk::RetentionRules>> all_retention_rules(const World& world) {
@@ -14,7 +16,7 @@ Result<desk::RetentionRules> retention_rules(const World& world) {
     if (!all) return tl::unexpected(all.error());
     std::string country = "none";
     std::error_code missing;
-    if (const auto settings = world.data / "settings.toml"; std::filesystem::exists(settings, missing)) {
+    if (const auto settings = settings_file(world.data, "settings.toml"); std::filesystem::exists(settings, missing)) {
         const auto text = read_file(settings);
         if (!text) return tl::unexpected(text.error());
         const auto document = checklist::read_document(*text, settings.native());

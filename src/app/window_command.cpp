@@ -7,6 +7,7 @@
 
 #include "app/commands.hpp"
 #include "app/desk_worker.hpp"
+#include "app/places.hpp"
 #include "app/sounds.hpp"
 #include "app/window_settings.hpp"
 #include "screens/window.hpp"
@@ -115,7 +116,7 @@ Result<screens::WindowOptions> options_from(const Arguments& arguments, const Wo
     if (arguments.has("job"))
         options.first_check = screens::WantedCheck{arguments.value("job"), arguments.value("check"), *mode};
     options.picture_to = arguments.value("picture");
-    const std::filesystem::path folder = "/usr/share/fonts/truetype/dejavu";
+    const std::filesystem::path folder = font_folder(world.share);
     auto regular = read_file(folder / "DejaVuSans.ttf");
     if (!regular) return tl::unexpected(regular.error());
     auto bold = read_file(folder / "DejaVuSans-Bold.ttf");

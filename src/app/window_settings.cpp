@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "app/places.hpp"
 #include "app/world.hpp"
 #include "checklist/document.hpp"
 #include "units/reading.hpp"
@@ -19,7 +20,7 @@ checklist::Item table_in(const std::filesystem::path& file) {
 }
 
 WindowSettings window_in(const std::filesystem::path& data) {
-    const auto table = table_in(data / "window.toml");
+    const auto table = table_in(settings_file(data, "window.toml"));
     WindowSettings settings;
     settings.look = look_named(word_at(table, "window", "look", "day")).value_or(screens::Look::Day);
     if (word_at(table, "window", "sound", "on") == "off") settings.sound = screens::Sound::Off;
@@ -47,7 +48,7 @@ void keep(const std::filesystem::path& data, const WindowSettings& settings) {
     if (settings.px_per_mm)
         text += fmt::format("px_per_mm = {}\n", units::print_short(static_cast<double>(*settings.px_per_mm), 6));
     // The look of the window is not worth a message when the disk is full.
-    if (const auto written = write_file(data / "window.toml", text); !written) return;
+    if (const auto written = write_file(settings_file(data, "window.toml"), text); !written) return;
 }
 
 }  // namespace
@@ -111,11 +112,11 @@ desk::SettingsView settings_view(const desk::Desk& desk) {
 }
 
 std::string mail_server_of(const std::filesystem::path& data) {
-    return word_at(table_in(data / "settings.toml"), "mail", "server", "");
+    return word_at(table_in(settings_file(data, "settings.toml")), "mail", "server", "");
 }
 
 desk::Send sender_of(const std::filesystem::path& data) {
-    const auto table = table_in(data / "settings.toml");
+    const auto table = table_in(settings_file(data, "settings.toml"));
     post::MailServer server{.url = word_at(table, "mail", "server", ""),
                             .user = word_at(table, "mail", "user", ""),
                             .password = "",

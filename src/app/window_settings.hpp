@@ -1,4 +1,4 @@
-// What the window keeps of itself (window.toml) and the mail server (settings.toml), in the data folder.
+// What the window keeps of itself (window.toml) and the mail server (settings.toml); places.hpp says where.
 #pragma once
 
 #include <filesystem>

@@ -13,6 +13,7 @@
 #include <memory>
 #include <random>
 
+#include "app/places.hpp"
 #include "desk/backup.hpp"
 #include "desk/workshop.hpp"
 #include "store/disk.hpp"
@@ -58,25 +59,6 @@ std::string system_random(std::size_t count) {
             bytes += static_cast<char>((word >> shift) & 0xFFU);
     }
     return bytes;
-}
-
-fs::path default_data() {
-    if (const auto xdg = environment("XDG_DATA_HOME"); !xdg.empty()) return fs::path{xdg} / "witnessmark";
-    if (const auto home = environment("HOME"); !home.empty()) return fs::path{home} / ".local/share/witnessmark";
-    return "witnessmark-data";
-}
-
-// Beside an installed program, or at the top of the tree it was built in.
-fs::path share_folder() {
-    if (const auto named = environment("WITNESSMARK_SHARE"); !named.empty()) return named;
-    std::error_code problem;
-    const fs::path program = fs::read_symlink("/proc/self/exe", problem);
-    fs::path folder = program.parent_path();
-    for (int up = 0; up < 4 && !folder.empty(); ++up, folder = folder.parent_path()) {
-        if (fs::exists(folder / "share/witnessmark/checklists", problem)) return folder / "share/witnessmark";
-        if (fs::exists(folder / "checklists/cautions.toml", problem)) return folder;
-    }
-    return program.parent_path();
 }
 
 Problem not_written(const fs::path& file, std::string_view why) {
@@ -186,7 +168,8 @@ Result<desk::Setup> setup_for(const World& world, desk::Access access) {
                       .stamp_ca = ""};
     setup.since_boot = world.since_boot;
     setup.patience_ms = 5000;  // another command is done by then; a window is not
-    const fs::path file = world.data / "settings.toml";
+    setup.fonts = handover::fonts_in(font_folder(world.share).string());
+    const fs::path file = settings_file(world.data, "settings.toml");
     std::error_code problem;
     if (!fs::exists(file, problem)) return setup;
     const auto text = read_file(file);

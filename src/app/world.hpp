@@ -21,7 +21,7 @@ struct World {
     std::function<std::optional<record::SinceBoot>()> since_boot = {};
     store::RandomBytes random;
     std::filesystem::path data;   ///< --data, else the XDG data folder
-    std::filesystem::path share;  ///< holds checklists/ and assets/
+    std::filesystem::path share;  ///< holds checklists/, assets/ and perhaps fonts/
     std::string person = {};             ///< --person, else WITNESSMARK_PERSON; may be empty
     /// What went wrong beside the work, for stderr: a backup that was not made stops nobody.
     std::shared_ptr<std::string> told = std::make_shared<std::string>();
@@ -45,7 +45,7 @@ struct World {
 [[nodiscard]] std::string word_at(const checklist::Item& document, std::string_view table, std::string_view key,
                                   std::string otherwise);
 
-/// settings.toml of the data folder over the defaults.
+/// settings.toml (places.hpp says where) over the defaults.
 [[nodiscard]] Result<desk::Setup> setup_for(const World& world, desk::Access access);
 /// A desk for the person of that name and PIN, to write with; the try is counted.
 [[nodiscard]] Result<desk::Desk> desk_of_person(const World& world, const std::string& name, std::string_view pin);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string_view>
 
 namespace wm::checklist {
@@ -41,7 +42,10 @@ struct FunctionSpec {
     int fewest;
     int most;
     std::string_view example;
+    std::string_view meaning;  ///< what it gives
 };
+
+[[nodiscard]] std::span<const FunctionSpec> function_table();
 
 [[nodiscard]] const FunctionSpec* function_named(std::string_view name);
 

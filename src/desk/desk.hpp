@@ -52,6 +52,7 @@ struct Setup {
     /// it is not watched.
     std::function<std::optional<record::SinceBoot>()> since_boot = {};
     std::int64_t patience_ms = 0;         ///< how long to wait while another program writes
+    handover::FontFiles fonts = {};       ///< of every page that is made
 };
 
 /// What handing over gave.

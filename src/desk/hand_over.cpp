@@ -101,6 +101,7 @@ Result<handover::ReportInput> Desk::report_for(const JobInHand& hand) {
                               .zone_minutes = now.zone_minutes};
     auto input = report_input(hand, *view, around);
     input.paper = setup_.paper;
+    input.fonts = setup_.fonts;
     // The square code may end up on any kitchen table: no name and no address in it.
     if (!company) return input;
     const auto proof = handover::paper_proof(

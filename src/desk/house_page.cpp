@@ -81,7 +81,7 @@ Result<std::string> house_page(Desk& desk, const HouseHistoryView& history) {
     const auto& setup = desk.setup();
     const std::string title = history.place.empty() ? "History of the house of " + history.job : "History of a house in " + history.place;
     handover::PdfBook book{{.title = title, .author = setup.company, .subject = "History of a house", .written = printed_moment(setup.now())},
-                           handover::FontFiles{}};
+                           setup.fonts};
     Page page{book, setup.company + " · " + history.job};
     page.heading(title);
     page.paragraph("All that is on record of the solar water heater of this house, for whoever lives there now. It names nobody who lived there "

@@ -143,7 +143,7 @@ Result<std::string> pick_sheet(Desk& desk, const PickListView& list) {
     const auto& setup = desk.setup();
     const std::string title = fmt::format("Parts for {}{}{}", list.job, list.place.empty() ? "" : ", ", list.place);
     handover::PdfBook book{{.title = title, .author = setup.company, .subject = "Pick list", .written = printed_moment(setup.now())},
-                           handover::FontFiles{}};
+                           setup.fonts};
     Sheet sheet{book, list, setup.company};
     sheet.heading(title);
     sheet.paragraph(fmt::format("Tick each part once at the store and once at the van. Amounts follow from what is known of this house "

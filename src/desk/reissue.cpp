@@ -58,7 +58,7 @@ Result<ReissuedView> reissue_report(Desk& desk, const std::string& job) {
                                              .first = view.first,
                                              .date = day_of(now),
                                              .written = printed_moment(now),
-                                             .fonts = {}});
+                                             .fonts = desk.setup().fonts});
     if (!again) return tl::unexpected(again.error());
     auto sealed = handover::seal_report(std::move(*again), [&](std::string_view covered) {
         return sealed_with_stamp(desk.setup(), *company, covered, view.unstamped);

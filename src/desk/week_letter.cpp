@@ -177,7 +177,7 @@ Result<std::string> week_letter(Desk& desk, const WeekView& week) {
     const std::string title = fmt::format("Week {}: {} jobs, {} results", week.week, week.jobs, week.results);
     handover::PdfBook book{{.title = title, .author = setup.company, .subject = "Week audit",
                             .written = printed_moment(setup.now())},
-                           handover::FontFiles{}};
+                           setup.fonts};
     Letter letter{book, setup.company + " · " + title};
     letter.heading(title);
     if (const auto part = in_words(week.filter, cards_of(desk.library())); !part.empty())

@@ -6,16 +6,10 @@
 #include <string_view>
 
 #include "handover/book.hpp"
+#include "handover/font_files.hpp"
 #include "problem/result.hpp"
 
 namespace wm::handover {
-
-/// DejaVu Sans, its Bold and DejaVu Sans Mono; subsets of them are embedded.
-struct FontFiles {
-    std::string regular = "/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf";
-    std::string bold = "/usr/share/fonts/truetype/dejavu/DejaVuSans-Bold.ttf";
-    std::string mono = "/usr/share/fonts/truetype/dejavu/DejaVuSansMono.ttf";
-};
 
 /// A wall-clock moment with the zone it was read in; every field is printed, none is computed.
 struct Moment {

@@ -1,5 +1,7 @@
 #include "units/unit.hpp"
 
+#include "units/unit_list.hpp"
+
 #include <numbers>
 #include <utility>
 #include <vector>
@@ -174,6 +176,16 @@ std::optional<Unit> unit_named(std::string_view text) {
     for (const auto& spelling : spellings())
         if (spelling.text == folded) return spelling.unit;
     return std::nullopt;
+}
+
+std::vector<UnitListed> all_units() {
+    std::vector<UnitListed> all;
+    for (const auto& spelling : spellings()) {
+        if (spelling.unit.symbol.empty()) continue;
+        if (spelling.text == spelling.unit.symbol) all.push_back({spelling.unit, {}});
+        else all.back().also.push_back(spelling.text);
+    }
+    return all;
 }
 
 std::string units_like(const Unit& unit) {

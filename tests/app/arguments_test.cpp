@@ -2,8 +2,6 @@
 
 #include <doctest/doctest.h>
 
-#include <set>
-
 namespace wm::app {
 
 TEST_CASE("options stand before or after the form, with a blank or an equals sign") {
@@ -44,15 +42,6 @@ TEST_CASE("an unknown option and one without its value are wrong use") {
     const auto missing = sort_arguments({"enter"})->word(1, "The job number");
     REQUIRE_FALSE(missing);
     CHECK(missing.error().what == "The job number is missing.");
-}
-
-TEST_CASE("every option is listed once and says what it means") {
-    std::set<std::string_view> names;
-    for (const auto& option : option_table()) {
-        CAPTURE(option.name);
-        CHECK(names.insert(option.name).second);
-        CHECK_FALSE(option.meaning.empty());
-    }
 }
 
 }  // namespace wm::app
