@@ -88,7 +88,7 @@ void taking(Touch& touch, const Rect& at, const World& world, const ComplaintShe
     {
         ScrollArea area{touch, "take", rest};
         area.heading("What does the customer say?");
-        Grid grid{.area = {}, .per_row = fitting(area.width(), touch.mm(56.0F), touch.gap()), .height = touch.key_side(), .gap = touch.gap()};
+        Grid grid{.area = {}, .per_row = fitting(area.width(), touch.mm(56.0F), touch.gap()), .height = touch.row_side(), .gap = touch.gap()};
         grid.area = area.take(grid.total_height(static_cast<int>(sheet.symptoms.size())), touch.gap());
         for (std::size_t i = 0; i < sheet.symptoms.size(); ++i) {
             const auto& symptom = sheet.symptoms[i];
@@ -100,7 +100,7 @@ void taking(Touch& touch, const Rect& at, const World& world, const ComplaintShe
         }
         (void)field(touch, "words", area.take(touch.key_side(), touch.gap()), take.words, "in the customer's own words");
         const std::array<std::pair<const char*, int>, 3> days{{{"since today", 0}, {"since yesterday", -1}, {"for a week", -7}}};
-        const auto cells = columns(area.take(touch.key_side(), touch.gap()), static_cast<int>(days.size()), touch.gap());
+        const auto cells = columns(area.take(touch.row_side(), touch.gap()), static_cast<int>(days.size()), touch.gap());
         for (std::size_t i = 0; i < days.size(); ++i) {
             const auto day = day_after(world.moment.now, days[i].second);
             if (key(touch, days[i].first, cells[i], {.words = days[i].first, .state = day == take.since ? KeyState::Chosen : KeyState::Ready, .face = Face::Small}))
@@ -137,7 +137,7 @@ void closing(Touch& touch, const Rect& at, const World& world, const ComplaintVi
         area.heading("What was it?");
         area.words(told_words(complaint));
         const auto choose = [&](const std::string& id, const std::string& words, std::string& into) {
-            if (key(touch, id.empty() ? "other" : id, area.take(touch.key_side(), touch.gap()),
+            if (key(touch, id.empty() ? "other" : id, area.take(touch.row_side(), touch.gap()),
                     {.words = words, .role = KeyRole::Row, .state = into == id ? KeyState::Chosen : KeyState::Ready}))
                 into = id;
         };

@@ -43,7 +43,7 @@ void state_one(Touch& touch, const Rect& at, const FactView& fact, RunDraft& dra
         area.words(fact.text.empty() ? "Not known yet." : fmt::format("Now: {} {}", fact.text, fact.unit));
         if (!fact.unit.empty()) area.words(fmt::format("A plain number is in {}. It may carry another unit.", fact.unit), Face::Small);
         for (const std::string& choice : fact.choices)
-            if (key(touch, choice, area.take(touch.key_side(), touch.gap()),
+            if (key(touch, choice, area.take(touch.row_side(), touch.gap()),
                     {.words = choice, .state = choice == draft.fact ? KeyState::Chosen : KeyState::Ready}))
                 draft.fact = choice;
         if (fact.choices.empty()) (void)field(touch, "fact", area.take(touch.key_side(), touch.gap()), draft.fact, fact.key);
@@ -79,7 +79,7 @@ void house_sheet(Touch& touch, const Rect& at, const desk::JobView& job, RunDraf
         std::string table;
         for (const FactView& fact : all) {
             if (table_of(fact) != table) area.words(table_words(table = table_of(fact)), Face::Bold);
-            const Rect strip = area.take(touch.key_side(), touch.gap());
+            const Rect strip = area.take(touch.row_side(), touch.gap());
             if (!area.is_near(strip)) continue;
             const std::string value = fact.text.empty() ? "–" : fact.unit.empty() ? fact.text : fact.text + " " + fact.unit;
             if (key(touch, fact.key, strip, {.words = fact.meaning.empty() ? fact.key : fact.meaning, .small = value, .role = KeyRole::Row}))

@@ -35,7 +35,7 @@ bool job_key(Touch& touch, const Rect& at, const JobRow& row) {
     draw_label(touch, path, inside, where.empty() ? row.job : where,
                {.face = Face::Body, .colour = touch.theme.text});
     draw_label(touch, path, below,
-               fmt::format("{} · {} · {} · {}{}", row.job, row.checklist, row.crew,
+               fmt::format("{} · {}{}{} · {}{}", row.job, row.checklist, row.crew.empty() ? "" : " · ", row.crew,
                            row.started.substr(0, 10), row.practice ? " · practice" : ""),
                {.face = Face::Small, .colour = touch.theme.quiet});
     const Rect counts = cut_bottom(right, right.h * 0.45F);
@@ -89,7 +89,7 @@ std::optional<std::string> list(Touch& touch, const Rect& at, const World& world
         if (!found.rows[section].empty()) area.heading(titles[section]);
         for (const std::size_t i : found.rows[section]) {
             any = true;
-            const Rect strip = area.take(touch.mm(key_mm + 3.0F), touch.gap());
+            const Rect strip = area.take(touch.row_side() + touch.mm(3.0F), touch.gap());
             if (area.is_near(strip) && job_key(touch, strip, world.jobs[i])) opened = world.jobs[i].job;
         }
     }
@@ -120,7 +120,7 @@ void one_of(Touch& touch, const Rect& at, const std::vector<std::string>& offere
 void facts_rows(Touch& touch, const Rect& at, const World& world, JobsDraft& draft, Requests& requests) {
     ScrollArea area{touch, "facts", at};
     area.words("What is known of the house:", Face::Bold);
-    if (key(touch, "blank", area.take(touch.key_side(), touch.gap()),
+    if (key(touch, "blank", area.take(touch.row_side(), touch.gap()),
             {.words = "Nothing yet: ask on the way",
              .role = KeyRole::Row,
              .state = draft.without_facts ? KeyState::Chosen : KeyState::Ready})) {
@@ -133,7 +133,7 @@ void facts_rows(Touch& touch, const Rect& at, const World& world, JobsDraft& dra
         requests.emplace_back(AskFiles{});
     if (world.facts_files.empty()) area.words(fmt::format("No facts file lies in {} yet.", world.facts_folder), Face::Small);
     for (const std::string& path : world.facts_files) {
-        if (key(touch, path, area.take(touch.key_side(), touch.gap()),
+        if (key(touch, path, area.take(touch.row_side(), touch.gap()),
                 {.words = file_name(path),
                  .role = KeyRole::Row,
                  .state = path == draft.facts_path ? KeyState::Chosen : KeyState::Ready})) {
@@ -146,7 +146,7 @@ void facts_rows(Touch& touch, const Rect& at, const World& world, JobsDraft& dra
         const JobRow& row = *at_row;
         // What was tried out is no house.
         if (row.practice && !draft.practice) continue;
-        const Rect strip = area.take(touch.key_side(), touch.gap());
+        const Rect strip = area.take(touch.row_side(), touch.gap());
         if (!area.is_near(strip)) continue;
         if (key(touch, row.job, strip,
                 {.words = row.job + "  " + row.place,

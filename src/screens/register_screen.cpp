@@ -36,7 +36,7 @@ void heads(Touch& touch, const Rect& at, const RegisterTable& table, std::size_t
 }
 
 void row_key(Touch& touch, ScrollArea& area, const RegisterRow& row, std::size_t count, RegisterDraft& draft) {
-    const Rect strip = area.take(touch.key_side(), touch.gap());
+    const Rect strip = area.take(touch.row_side(), touch.gap());
     if (!area.is_near(strip)) return;
     const bool open = draft.opened == row.cells.front();
     const KeyState state = open ? KeyState::Chosen : KeyState::Ready;

@@ -1,6 +1,7 @@
 // The widgets: each has a name, acts on release, and is reached by finger, pen and keyboard alike.
 #pragma once
 
+#include <algorithm>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -45,6 +46,8 @@ struct Touch {
     [[nodiscard]] float mm(float millimetres) const { return metrics.mm(millimetres); }
     [[nodiscard]] float gap() const { return metrics.mm(gap_mm); }
     [[nodiscard]] float key_side() const { return metrics.mm(key_mm); }
+    /// Of a row of words in a list: it grows with the words, though not as fast.
+    [[nodiscard]] float row_side() const { return key_side() * std::max(1.0F, 0.4F + 0.6F * metrics.text_scale()); }
     [[nodiscard]] float strong_side() const { return metrics.mm(strong_key_mm); }
     [[nodiscard]] std::string named(std::string_view name) const;
     /// For so long no key but digits answers: a glove that bounces, or a finger that was already on its way, would answer

@@ -87,7 +87,7 @@ void shares(Touch& touch, ScrollArea& area, std::string_view title,
     const Scope scope{touch, title};
     area.heading(title);
     for (const ShareView& share : rows) {
-        const Rect at = area.take(touch.key_side(), touch.gap());
+        const Rect at = area.take(touch.row_side(), touch.gap());
         if (area.is_near(at) && share_row(touch, at, share)) {
             show_jobs(draft, share.words, share.check, share.jobs);
         }
@@ -290,7 +290,7 @@ void jobs_of_subject(Touch& touch, const Rect& at, const WeekView& week, WeekDra
     area.heading("Jobs behind: " + draft.subject);
     if (draft.jobs.empty()) area.words("None.");
     for (const std::string& job : draft.jobs) {
-        const Rect row = area.take(touch.key_side(), touch.gap());
+        const Rect row = area.take(touch.row_side(), touch.gap());
         if (!area.is_near(row)) continue;
         if (key(touch, job, row,
                 {.words = desk::job_and_place(week, job), .role = KeyRole::Row})) {
@@ -362,7 +362,7 @@ void ageing(Touch& touch, ScrollArea& area, const WeekView& week, WeekDraft& dra
         const std::string small = row.open == 0 ? fmt::format("{} put off, none open", row.put_off)
                                                 : fmt::format("{} put off, {} open, {} over 14 days, oldest {} days", row.put_off, row.open,
                                                               row.forgotten, row.oldest_days);
-        if (key(touch, row.crew, area.take(touch.key_side(), touch.gap()), {.words = row.crew, .small = small, .role = KeyRole::Row}))
+        if (key(touch, row.crew, area.take(touch.row_side(), touch.gap()), {.words = row.crew, .small = small, .role = KeyRole::Row}))
             show_jobs(draft, row.crew + ", put off", "", row.jobs);
     }
 }
@@ -375,7 +375,7 @@ void gauges(Touch& touch, ScrollArea& area, const WeekView& week, WeekDraft& dra
         const std::string small = fmt::format("{} readings, lately {}{} kPa{}", row.readings, row.recent_kpa < 0.0 ? "" : "+",
                                               units::print_number(row.recent_kpa, 1),
                                               row.signal_since.empty() ? "" : ", beyond chance since " + row.signal_since);
-        if (key(touch, row.instrument, area.take(touch.key_side(), touch.gap()), {.words = row.instrument, .small = small, .role = KeyRole::Row})) {
+        if (key(touch, row.instrument, area.take(touch.row_side(), touch.gap()), {.words = row.instrument, .small = small, .role = KeyRole::Row})) {
             draft = {};
             open_trace(draft.trace, {.instrument = row.instrument, .from = "", .until = "", .batch = ""}, requests);
         }

@@ -64,7 +64,7 @@ void checks_column(Touch& touch, const Rect& at, const ListDraftView& view, Work
     ScrollArea area{touch, "rows", rest};
     for (const auto& check : view.about.checks) {
         if (!desk::has_words(check.title + " " + check.id, draft.search)) continue;
-        const Rect strip = area.take(touch.key_side(), touch.gap());
+        const Rect strip = area.take(touch.row_side(), touch.gap());
         if (!area.is_near(strip)) continue;
         const std::string marks = marks_of(check);
         if (key(touch, check.id, strip,
