@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 #include "desk/register_table.hpp"
 
@@ -24,6 +25,7 @@ void take_up(const ListDraftView& view, int looks, WorkshopDraft& draft) {
     const bool other = draft.check != view.check;
     draft.check = view.check;
     if (other) draft.typed.clear();
+    draft.look_for_it = draft.look_for_it || other;
     for (const FormField& field : view.form) {
         auto& typed = draft.typed[field.key];
         if (other || typed == draft.stood[field.key]) typed = field.value;
@@ -65,6 +67,7 @@ void checks_column(Touch& touch, const Rect& at, const ListDraftView& view, Work
     for (const auto& check : view.about.checks) {
         if (!desk::has_words(check.title + " " + check.id, draft.search)) continue;
         const Rect strip = area.take(touch.row_side(), touch.gap());
+        if (check.id == view.check && std::exchange(draft.look_for_it, false)) area.look_here();
         if (!area.is_near(strip)) continue;
         const std::string marks = marks_of(check);
         if (key(touch, check.id, strip,
