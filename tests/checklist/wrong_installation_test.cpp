@@ -239,4 +239,35 @@ TEST_CASE("water that comes back, and a clock that is wrong, hold the work up") 
     }
 }
 
+TEST_CASE("no check that can hurt someone is passed by its wrong answer, and each shows its caution") {
+    const House house;
+    int seen = 0;
+    for (const auto& list : house.library.checklists)
+        for (const Check& check : list.checks) {
+            if (check.severity != Severity::Hurts) continue;
+            CAPTURE(check.id.text);
+            ++seen;
+            CHECK_FALSE(check.cautions.empty());
+            CHECK_FALSE(check.on_fail.empty());
+            CHECK_FALSE(check.concession_when.has_value());
+            if (check.kind != Kind::Computed) CHECK(house.outcome(check.id.text, {}) != fits);
+            if (check.kind == Kind::Confirm) CHECK(house.outcome(check.id.text, {{"", "no"}}) == fails);
+            bool by_example = false;
+            if (check.kind == Kind::Choice) {
+                REQUIRE_FALSE(check.refuse.empty());
+                for (const auto& answer : check.refuse)
+                    // Where this house has no such roof, the example of one that has shows it.
+                    if (house.outcome(check.id.text, {{"", answer}}) == Outcome::NotApplicable) by_example = true;
+                    else CHECK(house.outcome(check.id.text, {{"", answer}}) == fails);
+            }
+            // Figures and the like: the examples in the checklist, which the linter carries out, show one that fails. What the
+            // tool decides by a rule of its own has its tests in tests/desk/rules_test.cpp.
+            const bool by_figures = check.kind == Kind::Quantity || check.kind == Kind::Positions || check.kind == Kind::Series ||
+                                    check.kind == Kind::Text || (check.kind == Kind::Computed && !check.rule);
+            const auto is_refused = [](const Example& example) { return example.expected == fails; };
+            if (by_figures || by_example) CHECK(std::any_of(check.examples.begin(), check.examples.end(), is_refused));
+        }
+    CHECK(seen > 60);
+}
+
 }  // namespace wm::checklist

@@ -82,6 +82,29 @@ must(parts["spdxVersion"] == "SPDX-2.3" and all(p["versionInfo"] for p in parts[
 needed = re.findall(r"NEEDED.*\[(lib[^\]]+)\]", run("readelf", "-dW", PROGRAM).stdout)
 ids = {p["SPDXID"] for p in parts["packages"]}
 must({r["relatedSpdxElement"] for r in parts["relationships"]} == ids, "every part is named by a relation")
+# SPDX 2.3, what its JSON form demands (clauses 6 and 7, from memory).
+must(parts["dataLicense"] == "CC0-1.0" and parts["SPDXID"] == "SPDXRef-DOCUMENT", "the head of the list of parts")
+must(re.fullmatch(r"https?://[^#\s]+", parts["documentNamespace"]), "the name of the list of parts")
+must(re.fullmatch(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\dZ", parts["creationInfo"]["created"]) and parts["creationInfo"]["creators"], "who made it, and when")
+must(len(ids) == len(parts["packages"]), "two parts have one id")
+for part in parts["packages"]:
+    must(re.fullmatch(r"SPDXRef-[A-Za-z0-9.-]+", part["SPDXID"]) and part["name"] and part["downloadLocation"], f"{part}")
+    must(part["filesAnalyzed"] is False and "packageVerificationCode" not in part, f"{part['name']}: files that were not analysed")
+    must(re.match(r"https?://", part.get("homepage", "http://")), f"{part['name']}: homepage")
+    for reference in part.get("externalRefs", []):
+        must(re.fullmatch(r"pkg:deb/debian/[a-z0-9.+-]+@[A-Za-z0-9.%~_-]+\?arch=[a-z0-9]+", reference["referenceLocator"]),
+             f"{part['name']}: {reference['referenceLocator']}")
+# Each library that the project is built with stands in it, as itself or as what it makes the program load.
+for wanted in re.findall(r"\blib\S+-dev\b|\bnlohmann\S+-dev\b|\bfonts-\S+", re.search(r'build="(.*?)"', (ROOT / "scripts/deps").read_text(), re.S)[1]):
+    needs = run("dpkg-query", "-W", "-f=${Depends}", wanted).stdout
+    stands = {wanted} | set(re.findall(r"[a-z0-9.+-]+", needs))
+    must(stands & set(names), f"{wanted} of scripts/deps is missing in the list of parts")
+# RFC 9116: whom to write to and until when that holds; it is not out of date when the release is made.
+security = (ROOT / "assets/security.txt").read_text()
+fields = dict(re.findall(r"^([A-Z][A-Za-z-]+): (\S+)$", security, re.M))
+must(re.match(r"mailto:|https://|tel:", fields.get("Contact", "")), "security.txt names nobody")
+must(fields["Expires"] > parts["creationInfo"]["created"], "security.txt has expired")
+must(f"{fields['Policy']}".startswith("https://") and "mailto" in fields["Contact"], "security.txt is not in its form")
 for library, package in {"libsqlite3": "libsqlite3-0", "libcrypto": "libssl3", "libsodium": "libsodium23", "libcurl": "libcurl4",
                          "libqpdf": "libqpdf29", "libgmime": "libgmime-3.0-0", "libglfw": "libglfw3"}.items():
     must(any(n.startswith(library) for n in needed), f"{library} is no longer loaded; adjust this list")
