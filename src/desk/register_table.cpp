@@ -34,11 +34,37 @@ int compared(const std::string& a, const std::string& b) {
     return words < 0 ? -1 : words > 0 ? 1 : 0;
 }
 
+/// How many bytes a sign has here that a spreadsheet begins a formula with; the wide ones of East Asian keyboards too.
+std::size_t acting_sign(std::string_view text) {
+    if (!text.empty() && std::string_view{"=+-@"}.find(text.front()) != std::string_view::npos) return 1;
+    for (const std::string_view wide : {"\xEF\xBC\x9D", "\xEF\xBC\x8B", "\xEF\xBC\x8D", "\xEF\xBC\xA0"})
+        if (text.starts_with(wide)) return wide.size();
+    return 0;
+}
+
+/// With an apostrophe before each sign that a spreadsheet would carry out. Where another separator than ours is set, or the
+/// text is pasted, a cell begins behind every one of them, so each is looked at.
+std::string guarded(std::string_view cell) {
+    constexpr std::string_view separators{",;\t\r\n"};
+    std::string text;
+    bool begins = true;
+    for (std::size_t at = 0; at < cell.size(); ++at) {
+        if (begins && acting_sign(cell.substr(at)) > 0) {
+            std::string_view piece = cell.substr(at, cell.find_first_of(separators, at) - at);
+            while (piece.ends_with(' ')) piece.remove_suffix(1);
+            if (!units::read_number(piece)) text += '\'';
+        }
+        const bool is_blank = static_cast<unsigned char>(cell[at]) <= 0x20 || cell[at] == '"';
+        const bool ends_one = separators.find(cell[at]) != std::string_view::npos;
+        begins = ends_one || (begins && is_blank);
+        text += cell[at];
+    }
+    return text;
+}
+
 std::string csv_cell(const std::string& cell) {
-    std::string text = cell;
-    const bool acts = !text.empty() && std::string_view{"=+-@\t\r"}.find(text.front()) != std::string_view::npos;
-    if (acts && !units::read_number(text)) text.insert(text.begin(), '\'');
-    if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
+    const std::string text = guarded(cell);
+    if (text.find_first_of(",;\t\"\r\n") == std::string::npos) return text;
     std::string quoted = "\"";
     for (const char sign : text) {
         if (sign == '"') quoted += '"';

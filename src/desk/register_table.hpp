@@ -33,8 +33,9 @@ void sort_by(RegisterTable& table, std::size_t column, Order order);
 /// Leaves out the rows that do not.
 void keep_only(RegisterTable& table, std::string_view search);
 
-/// RFC 4180: commas, CRLF, quotes doubled; a header line. A cell that a spreadsheet would carry out (=, +, -, @, tab or
-/// carriage return in front, unless it is a plain number) has an apostrophe before it.
+/// RFC 4180: commas, CRLF, quotes doubled; a header line. What a spreadsheet would carry out (=, +, -, @ or their wide forms at
+/// the beginning of a cell, or behind a comma, semicolon, tab or line end in it, unless it is a plain number) has an apostrophe
+/// before it.
 [[nodiscard]] std::string csv_of(const RegisterTable& table);
 
 }  // namespace wm::desk

@@ -43,4 +43,18 @@ TEST_CASE("CSV doubles quotes, guards what a spreadsheet would carry out, and le
     CHECK(csv_of(table) == "a,b\r\n'=1+1,\"say \"\"no\"\", twice\"\r\n-5,'@SUM(A1)\r\n'+cmd|calc,\"line\nbreak\"\r\n");
 }
 
+// Where the separator is a semicolon, or the text is pasted, a cell begins in the middle of ours.
+TEST_CASE("CSV guards what a spreadsheet would carry out behind any separator, blanks or quotes, and in wide signs") {
+    const auto cell = [](std::string text) { return csv_of({{"a"}, {{{std::move(text)}, {}}}}).substr(3); };
+    CHECK(cell("all well;=1+1") == "\"all well;'=1+1\"\r\n");
+    CHECK(cell("all well\t @SUM(A1)") == "\"all well\t '@SUM(A1)\"\r\n");
+    CHECK(cell("a\n=1") == "\"a\n'=1\"\r\n");
+    CHECK(cell("a;\"=1\"") == "\"a;\"\"'=1\"\"\"\r\n");
+    CHECK(cell(" =1") == " '=1\r\n");
+    CHECK(cell("＝1＋1") == "'＝1＋1\r\n");
+    CHECK(cell("-5,3; -7") == "\"-5,3; -7\"\r\n");
+    CHECK(cell("-5+cmd|calc") == "'-5+cmd|calc\r\n");
+    CHECK(cell("set-up; 3 = three") == "\"set-up; 3 = three\"\r\n");
+}
+
 }  // namespace wm::desk

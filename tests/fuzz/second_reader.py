@@ -1,0 +1,116 @@
+"""Reads with other people's code what our readers read, and says where they differ.
+
+    second_reader.py KIND ROWS    ROWS: one JSON list a line, the input in hexadecimal and what ours made of it
+
+Exit 1 when what ours accepted, or read, is not what the second reader accepts, or reads. A refusal of ours alone is counted:
+ours take one form of a file where the standard allows several. Second readers: tarfile and csv of Python 3.11, `openssl cms` and
+`openssl ts` 3.0, Ed25519 of python3-cryptography.
+"""
+import csv, hashlib, io, json, pathlib, re, subprocess, sys, tarfile, tempfile
+
+from cryptography.exceptions import InvalidSignature
+from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey
+
+scratch = pathlib.Path(tempfile.mkdtemp())
+
+
+def written(name, content):
+    path = scratch / name
+    path.write_bytes(content)
+    return path
+
+
+def openssl(*words):
+    return subprocess.run(["openssl", *map(str, words)], capture_output=True)
+
+
+def tar_parts(content):
+    """[name, SHA-256] of each plain file, or None where that is no tar of plain files."""
+    try:
+        with tarfile.open(fileobj=io.BytesIO(content), mode="r:") as tar:
+            members = tar.getmembers()
+            if not members or not all(m.isreg() for m in members):
+                return None
+            return [[m.name, hashlib.sha256(tar.extractfile(m).read()).hexdigest()] for m in members]
+    except (tarfile.TarError, OSError, ValueError, EOFError):
+        return None
+
+
+def tar(content, ours):
+    theirs = tar_parts(content)
+    if ours is None:
+        return None, theirs is not None
+    return (None if theirs == ours else f"ours {ours}, tarfile {theirs}"), False
+
+
+def bundle(content, ours):
+    """Genuine for us: every file is in the manifest with its hash, and the manifest is signed by its maker."""
+    def sound():
+        try:
+            with tarfile.open(fileobj=io.BytesIO(content), mode="r:") as opened:
+                parts = {m.name: opened.extractfile(m).read() for m in opened.getmembers()}
+            text, signature = parts.pop("manifest.json"), bytes.fromhex(parts.pop("manifest.sig").decode())
+            manifest = json.loads(text)
+            Ed25519PublicKey.from_public_bytes(bytes.fromhex(manifest["public_key"])).verify(signature, b"witnessmark bundle\n" + text)
+            return {f["name"]: f["sha256"] for f in manifest["files"]} == {n: hashlib.sha256(p).hexdigest() for n, p in parts.items()}
+        except (tarfile.TarError, OSError, KeyError, ValueError, AttributeError, TypeError, InvalidSignature):
+            return False
+    theirs = sound()
+    return ("genuine for us alone" if ours and not theirs else None), theirs and not ours
+
+
+def seal(der, ours):
+    """ours: [valid, strict, signed bytes in hex, root certificate in hex]. Strict: neither may accept what the other refuses."""
+    valid, strict, content, root = ours
+    ca = written("root.der", bytes.fromhex(root))
+    pem = openssl("x509", "-inform", "DER", "-in", ca).stdout
+    done = openssl("cms", "-verify", "-binary", "-inform", "DER", "-in", written("seal", der), "-content",
+                   written("content", bytes.fromhex(content)), "-CAfile", written("root.pem", pem), "-purpose", "any", "-no_check_time",
+                   "-out", scratch / "out")
+    theirs = done.returncode == 0
+    wrong = (valid and not theirs) or (strict and valid != theirs)
+    return (f"ours {valid}, openssl {theirs}: {done.stderr[-200:]}" if wrong else None), theirs and not valid
+
+
+def stamp(answer, ours):
+    """ours: [accepted, strict, request in hex, certificate of the authority in PEM]."""
+    accepted, strict, request, authority = ours
+    done = openssl("ts", "-verify", "-in", written("reply", answer), "-queryfile", written("query", bytes.fromhex(request)),
+                   "-CAfile", written("tsa.pem", authority.encode()), "-no_check_time")
+    theirs = done.returncode == 0
+    wrong = (accepted and not theirs) or (strict and accepted != theirs)
+    return (f"ours {accepted}, openssl {theirs}: {done.stderr[-200:]}" if wrong else None), theirs and not accepted
+
+
+NUMBER = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)([eE][+-]?\d+)?")
+ACTS = "=+-@＝＋－＠"
+
+
+def table(content, ours):
+    """ours: rows of cells. The same cells come back but for the apostrophes, and under no separator does one act."""
+    text = content.decode("utf-8", "surrogateescape")
+    read = list(csv.reader(io.StringIO(text, newline=""), strict=True))
+    if [[c.replace("'", "") for c in row] for row in read] != [[c.replace("'", "") for c in row] for row in ours]:
+        return f"read back as {read}", False
+    for separator in ",;\t":
+        for row in csv.reader(io.StringIO(text, newline=""), delimiter=separator):
+            for cell in row:
+                # Whoever pastes has a cell for each line as well.
+                for line in re.split("[\r\n]", cell):
+                    bare = re.sub('^[\\x00-\\x20"]+', "", line)
+                    if bare[:1] in ACTS and bare and not NUMBER.fullmatch(re.split("[,;\t]", bare)[0].rstrip(' "')):
+                        return f"{cell!r} acts where cells end at {separator!r}", False
+    return None, False
+
+
+look = {"tar": tar, "bundle": bundle, "seal": seal, "stamp": stamp, "table": table}[sys.argv[1]]
+rows, alone, faults = 0, 0, []
+for line in pathlib.Path(sys.argv[2]).read_text().splitlines():
+    given, ours = json.loads(line)
+    fault, ours_alone = look(bytes.fromhex(given), ours)
+    rows, alone = rows + 1, alone + ours_alone
+    if fault:
+        faults.append(f"{fault}\n  {given[:800]}")
+print(f"{sys.argv[1]}: {rows} read a second time, {alone} refused by ours alone, {len(faults)} read otherwise")
+print("\n".join(faults[:5]))
+sys.exit(bool(faults) or rows == 0)
