@@ -19,7 +19,7 @@ TEST_CASE("a published checklist is read whole, with its text for the pin") {
     CHECK(hold->severity == Severity::Damages);
     CHECK(hold->hold);
     CHECK(hold->series->extras.size() == 2);
-    CHECK(hold->valid_when.size() == 4);
+    CHECK(hold->valid_when.size() == 5);
     CHECK(hold->judged_unit()->symbol == "kPa");
 }
 
