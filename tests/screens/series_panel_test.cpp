@@ -3,6 +3,8 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include "screens/testing.hpp"
 
 using namespace wm;
@@ -81,6 +83,8 @@ TEST_CASE("one press throws nothing away, and the last reading alone can be take
     glass.world.moment.epoch_s += 120;
     glass.type("47");
     glass.strike(GLFW_KEY_ENTER);
+    glass.strike(GLFW_KEY_ENTER);  // a tenth of the reading before is asked about first
+    REQUIRE(glass.drafts.series.at(0).rows.size() == 2);
     REQUIRE(glass.press("run/check/series/take back"));
     REQUIRE(glass.drafts.series.at(0).rows.size() == 1);
     CHECK(glass.drafts.series.at(0).rows.at(0).texts.at(0) == "478");
@@ -172,7 +176,8 @@ TEST_CASE("a value that is not usual, or lost its point, is asked about before i
     glass.strike(GLFW_KEY_ENTER);
     CHECK(glass.drafts.series.at(0).rows.empty());
     static_cast<void>(glass.frame());
-    CHECK(glass.says("4.6 kPa is not usual here"));
+    CHECK(std::any_of(glass.probe.letters.begin(), glass.probe.letters.end(),
+                      [](const auto& one) { return one.words.find("4.6 kPa is not usual here") != std::string::npos; }));
     // Another value is asked about anew; one that is usual is not.
     for (int i = 0; i < 3; ++i) glass.strike(GLFW_KEY_BACKSPACE);
     glass.type("460");
