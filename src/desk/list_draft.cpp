@@ -133,6 +133,9 @@ Result<ListDraftView> carry_out(Desk& desk, const DraftStep& step) {
     auto about = looked_at(desk, *text, step.deed == Deed::Past ? Over::AllPast : Over::NoPast);
     if (!about) return tl::unexpected(about.error());
     view.about = std::move(*about);
+    // A text that cannot be read names no list.
+    for (const auto& list : desk.library().checklists)
+        if (list.name == step.list) view.about.published = list.version;
     view.check = step.check;
     const auto& checks = view.about.checks;
     const bool known = std::any_of(checks.begin(), checks.end(), [&](const DraftCheck& check) { return check.id == step.check; });

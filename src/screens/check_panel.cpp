@@ -321,7 +321,7 @@ void warning_prose(Touch& touch, const Rect& at, const desk::Preview& preview) {
     outline(touch, at, touch.theme.warn_text, 0.6F);
     ScrollArea area{touch, "warning", at.inset(touch.mm(1.5F))};
     for (const std::string& words : preview.warnings) area.words(words, Face::Body, touch.theme.warn_text);
-    area.words("Read it once more. If it is so: press Is it so?, then Save.", Face::Small, touch.theme.warn_text);
+    area.words("Read it once more. If it is so, press the same key again.", Face::Small, touch.theme.warn_text);
 }
 
 /// Beside the letters on the glass there is room for what is written, and for nothing else.
@@ -445,7 +445,11 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
         places_panel(touch, cut_bottom(rest, std::min(places, most), touch.gap()), check, draft);
     }
     const desk::Preview* preview = form == EntryForm::Number ? preview_now(world, draft) : nullptr;
-    if (preview != nullptr && !preview->warnings.empty()) {
+    if (form == EntryForm::Series && running && !draft.series.doubt.empty()) {
+        desk::Preview doubted;
+        doubted.warnings = {draft.series.doubt};
+        warning_prose(touch, rest, doubted);
+    } else if (preview != nullptr && !preview->warnings.empty()) {
         warning_prose(touch, rest, *preview);
     } else {
         check_prose(touch, rest, check, world, draft, preview);

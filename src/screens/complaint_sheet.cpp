@@ -175,6 +175,15 @@ void open_complaints(ComplaintDraft& draft, const std::string& job, Requests& re
     requests.emplace_back(AskComplaints{job});
 }
 
+void look_after_call(const World& world, ComplaintDraft& draft) {
+    if (!draft.sent) return;
+    if (world.saving || world.answered != draft.sent_after) draft.was_on_its_way = true;
+    if (!draft.was_on_its_way || (!world.problem && world.saving)) return;
+    if (world.problem) draft.mode = *draft.sent;
+    draft.sent.reset();
+    draft.was_on_its_way = false;
+}
+
 std::optional<std::string> complaint_sheet(Touch& touch, const Rect& at, const World& world, ComplaintDraft& draft, Requests& requests) {
     const Scope scope{touch, "complaints"};
     std::optional<std::string> wanted;
@@ -184,10 +193,7 @@ std::optional<std::string> complaint_sheet(Touch& touch, const Rect& at, const W
         prose(touch, rest, "The record of this house is being looked up.", Face::Body, touch.theme.text);
         return std::nullopt;
     }
-    if (draft.sent && world.answered != draft.sent_after) {
-        if (world.problem) draft.mode = *draft.sent;
-        if (world.problem || !world.saving) draft.sent.reset();
-    }
+    look_after_call(world, draft);
     const ComplaintSheetView& sheet = *world.complaints;
     const ComplaintView* complaint = meant(sheet, draft.close.complaint);
     if (draft.mode == ComplaintMode::Taking) taking(touch, at, world, sheet, draft, requests);

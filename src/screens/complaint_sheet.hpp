@@ -21,10 +21,14 @@ struct ComplaintDraft {
     desk::CloseComplaint close;
     std::optional<ComplaintMode> sent{};  ///< on its way to the desk: comes back if it is refused
     int sent_after = 0;                   ///< World::answered as of then
+    bool was_on_its_way = false;
 };
 
 /// The sheet for the house of a job, and the question for it.
 void open_complaints(ComplaintDraft& draft, const std::string& job, Requests& requests);
+
+/// Gives back what was refused. Once a frame while something is on its way, also where a message covers the sheet.
+void look_after_call(const World& world, ComplaintDraft& draft);
 
 /// Gives a job a person wants to look at.
 [[nodiscard]] std::optional<std::string> complaint_sheet(Touch& touch, const Rect& at, const World& world, ComplaintDraft& draft,

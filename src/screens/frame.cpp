@@ -267,6 +267,11 @@ void whole(Touch& touch, const Rect& display, const World& world, Drafts& drafts
     header(touch, cut_top(rest, touch.key_side(), touch.mm(1.0F)), world, drafts, requests);
     status(touch, cut_top(rest, touch.mm(6.0F) * (drafts.board.shown || display.h < touch.mm(160.0F) ? 1.0F : std::min(1.5F, touch.metrics.text_scale())), touch.mm(1.0F)), world, drafts);
     series_above(touch, rest, world, drafts, requests);
+    // The message may cover the screen: what was refused comes back all the same.
+    if (world.problem) {
+        look_after_sent(world, drafts.run, drafts.series, requests);
+        look_after_call(world, drafts.jobs.complaint);
+    }
     problem_strip(touch, rest, world, requests);
     if (rest.h <= 0.0F) return;
     if (drafts.board.shown) {

@@ -71,11 +71,17 @@ void house_sheet(Touch& touch, const Rect& at, const desk::JobView& job, RunDraf
         if (fact.key == draft.house_fact) return state_one(touch, at, fact, draft, requests);
     Rect rest = at;
     const Rect back = cut_bottom(rest, touch.strong_side(), touch.gap());
+    // Above the list, where it is seen wherever the list stands; the last one stated comes last.
+    if (!job.questions.empty()) {
+        const std::string words = "⚠ " + job.questions.back() + " Is it so? Touch its line to state it anew.";
+        const Rect box = cut_top(rest, prose_height(touch, rest.w - touch.mm(4.0F), words, Face::Bold) + touch.mm(3.0F), touch.gap());
+        ground(touch, box, touch.theme.warn);
+        prose(touch, {box.x + touch.mm(2.0F), box.y + touch.mm(1.5F), box.w - touch.mm(4.0F), box.h}, words, Face::Bold, touch.theme.warn_text);
+    }
     {
         ScrollArea area{touch, "list", rest};
         area.heading("What is known of this house");
         area.words("Touch a line to state it. What was stated before stays on record.", Face::Small);
-        for (const std::string& question : job.questions) area.words("⚠ " + question + " Is it so?", Face::Bold);
         std::string table;
         for (const FactView& fact : all) {
             if (table_of(fact) != table) area.words(table_words(table = table_of(fact)), Face::Bold);

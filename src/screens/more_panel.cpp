@@ -181,8 +181,7 @@ void facts(Touch& touch, const Rect& at, const CheckView& check, const World& wo
         requests.emplace_back(desk::Intent{desk::StateFacts{draft.job, {{name, draft.fact}}}});
         draft.sent_fact = SentFact{name, draft.fact, draft.answered, RunMode::Facts};
         draft.fact.clear();
-        // Where more is not known, one leads to the next.
-        if (check.missing_facts.size() < 2) draft.mode = RunMode::Reading;
+        // What comes next is only known when this one is: the form stays until nothing is missing.
     }
     if (form.back()) draft.mode = RunMode::Reading;
 }

@@ -132,7 +132,8 @@ void take_up_kept(RunDraft& draft, const CheckView& check) {
     draft.place = kept.place;
     draft.value = kept.value;
     draft.unit = kept.unit;
-    draft.instrument = kept.instrument;
+    // Without a figure none was chosen: the one of the check stays.
+    if (!kept.instrument.empty()) draft.instrument = kept.instrument;
     draft.kept = kept;
     for (const FormWord& one : form_words)
         if (one.word == kept.form) draft.mode = one.mode;
@@ -389,19 +390,24 @@ bool go_back(RunDraft& draft, const desk::JobView& job) {
     return false;
 }
 
+namespace {
+
+void look_after_fact(const World& world, RunDraft& draft) {
+    if (!draft.sent_fact) return;
+    if (world.saving || world.answered != draft.sent_fact->after) draft.sent_fact->was_on_its_way = true;
+    if (!draft.sent_fact->was_on_its_way || (!world.problem && world.saving)) return;
+    const SentFact sent = *std::exchange(draft.sent_fact, std::nullopt);
+    if (!world.problem) return;
+    draft.mode = sent.mode;
+    draft.fact = sent.text;
+    if (sent.mode == RunMode::House) draft.house_fact = sent.key;
+}
+
+}  // namespace
+
 void look_after_sent(const World& world, RunDraft& draft, std::vector<SeriesRun>& runs, Requests& requests) {
     draft.answered = world.answered;
-    if (draft.sent_fact) {
-        if (world.saving || world.answered != draft.sent_fact->after) draft.sent_fact->was_on_its_way = true;
-        if (draft.sent_fact->was_on_its_way && (world.problem || !world.saving)) {
-            const SentFact sent = *std::exchange(draft.sent_fact, std::nullopt);
-            if (world.problem) {
-                draft.mode = sent.mode;
-                draft.fact = sent.text;
-                if (sent.mode == RunMode::House) draft.house_fact = sent.key;
-            }
-        }
-    }
+    look_after_fact(world, draft);
     if (!draft.sent) {
         if (world.job && !world.saving) draft.failing = failing_in(*world.job);
         return;

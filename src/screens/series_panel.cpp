@@ -212,7 +212,7 @@ void targets(Touch& touch, const Rect& at, const SeriesPlace& place, const Serie
         }
     }
     for (const auto& [name, value] : run.extras) {
-        if (target(name, value, chosen(draft.extra == name))) {
+        if (target(name, draft.extra == name ? draft.extra_value : value, chosen(draft.extra == name))) {
             draft.extra = name;
             draft.extra_value = value;
         }
@@ -271,16 +271,19 @@ void series_keypad(Touch& touch, const Rect& at, const SeriesPlace& place, Serie
     const NextDue due = next_due(run, place.world.moment.epoch_s);
     const bool early = draft.extra.empty() && !run.rows.empty() && !due.all_taken && due.in_s > 0;
     const std::string words = !draft.extra.empty() ? "Keep" : !odd.empty() ? "It is so: add" : early ? "Add in " + clock_words(due.in_s) : "Add reading";
+    if (odd.empty()) draft.doubt.clear();
     const Keyed keyed = keypad(touch, pad_at, value,
                                {.save_words = words,
                                 .save = value.empty() || early ? KeyState::Blocked : KeyState::Ready});
     if (keyed != Keyed::Save) return;
     if (draft.extra.empty() && odd.empty() && !odd_words(place.check, run, value).empty()) {
         draft.doubted = value;
+        draft.doubt = odd_words(place.check, run, value);
         touch.be_deaf_for(bounce_s);
         return;
     }
     draft.doubted.clear();
+    draft.doubt.clear();
     draft.drop_asked = draft.end_asked = false;
     keyed_save(draft, run, place);
     keep(runs, requests);

@@ -20,6 +20,7 @@ struct SeriesDraft {
     std::optional<AskPreview> asked;  ///< what the readings so far mean was last asked for this
     std::string unit;                 ///< that the gauge shows, chosen before the start; empty: that of the check
     std::string doubted;              ///< a value that was asked about: added when it is pressed again
+    std::string doubt;                ///< the question; shown while that value stands
 };
 
 /// The run of this check, or nullptr.

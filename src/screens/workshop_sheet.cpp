@@ -33,6 +33,7 @@ void take_up(const ListDraftView& view, int looks, WorkshopDraft& draft) {
     }
     if (other || draft.lines == draft.lines_stood) draft.lines = view.lines;
     draft.lines_stood = view.lines;
+    if (view.about.replay) draft.past_asked = false;
 }
 
 /// What is typed goes first: neither another check nor a publication leaves it behind.
@@ -163,7 +164,7 @@ void seen_page(Touch& touch, const Rect& at, const ListDraftView& view) {
     }
 }
 
-void changes_page(Touch& touch, const Rect& at, const ListDraftView& view, WorkshopDraft& draft, Requests& requests) {
+void changes_page(Touch& touch, const Rect& at, const ListDraftView& view, bool is_wide, WorkshopDraft& draft, Requests& requests) {
     const Scope scope{touch, "changes"};
     ScrollArea area{touch, "all", at};
     const auto& about = view.about;
@@ -171,8 +172,10 @@ void changes_page(Touch& touch, const Rect& at, const ListDraftView& view, Works
     const auto go = [&](const std::string& name, const std::string& words, const std::string& check, std::string_view small) {
         const Rect strip = area.take(std::max(touch.key_side(), prose_height(touch, area.width() - touch.mm(6.0F), words, Face::Small) + touch.mm(6.0F)), touch.gap());
         if (!area.is_near(strip)) return;
-        if (key(touch, name, strip, {.words = words, .small = small, .role = KeyRole::Row, .face = Face::Small}) && !check.empty())
+        if (key(touch, name, strip, {.words = words, .small = small, .role = KeyRole::Row, .face = Face::Small}) && !check.empty()) {
             ask(draft, requests, Deed::Look, check);
+            if (!is_wide) draft.page = WorkshopPage::Form;
+        }
     };
     int n = 0;
     for (const auto& fault : about.faults)
@@ -186,12 +189,14 @@ void changes_page(Touch& touch, const Rect& at, const ListDraftView& view, Works
 
 void past_page(Touch& touch, const Rect& at, const ListDraftView& view, WorkshopDraft& draft, Requests& requests) {
     Rect rest = at;
-    if (key(touch, "past", cut_top(rest, touch.key_side(), touch.gap()), {.words = "Judge all past readings by this draft", .face = Face::Small}))
+    if (key(touch, "past", cut_top(rest, touch.key_side(), touch.gap()), {.words = "Judge all past readings by this draft", .face = Face::Small})) {
         ask(draft, requests, Deed::Past, view.check);
+        draft.past_asked = true;
+    }
     ScrollArea area{touch, "flips", rest};
     if (!view.about.replay) {
-        if (std::any_of(view.about.faults.begin(), view.about.faults.end(), [](const desk::FaultView& fault) { return fault.is_error; }))
-            area.words("Not while the text has a fault that keeps it from being read.", Face::Bold);
+        if (draft.past_asked && std::any_of(view.about.faults.begin(), view.about.faults.end(), [](const desk::FaultView& fault) { return fault.is_error; }))
+            area.words("The text has a fault that keeps it from being read: see Changes.", Face::Bold);
         area.words("Shows which outcomes a changed tolerance would turn, before anybody works by it. Nothing in the journal changes.", Face::Small);
         return;
     }
@@ -226,13 +231,13 @@ void page_row(Touch& touch, const Rect& at, bool is_wide, WorkshopDraft& draft) 
             draft.page = all[i].page;
 }
 
-void page_of(Touch& touch, const Rect& at, const ListDraftView& view, WorkshopDraft& draft, Requests& requests) {
+void page_of(Touch& touch, const Rect& at, const ListDraftView& view, bool is_wide, WorkshopDraft& draft, Requests& requests) {
     switch (draft.page) {
         case WorkshopPage::Form: return form(touch, at, view, draft, requests);
         case WorkshopPage::Checks: return checks_column(touch, at, view, draft, requests);
         case WorkshopPage::Lines: return lines_page(touch, at, draft, requests);
         case WorkshopPage::Seen: return seen_page(touch, at, view);
-        case WorkshopPage::Changes: return changes_page(touch, at, view, draft, requests);
+        case WorkshopPage::Changes: return changes_page(touch, at, view, is_wide, draft, requests);
         case WorkshopPage::Past: return past_page(touch, at, view, draft, requests);
     }
 }
@@ -242,8 +247,9 @@ void publish_row(Touch& touch, const Rect& at, const ListDraftView& view, Worksh
     const auto& about = view.about;
     const bool is_typed = draft.lines != draft.lines_stood || draft.typed != draft.stood;
     const bool ready = (about.unready.empty() || is_typed) && !draft.why.empty();
+    const std::string why_not = ready ? std::string{} : !about.unready.empty() && !is_typed ? about.unready : draft.why.empty() ? std::string{"say why first"} : std::string{};
     if (key(touch, "publish", cut_right(rest, touch.mm(52.0F), touch.gap()),
-            {.words = fmt::format("Publish version {}", about.published + 1), .role = KeyRole::Primary, .state = ready ? KeyState::Ready : KeyState::Blocked, .face = Face::Small})) {
+            {.words = fmt::format("Publish version {}", about.published + 1), .small = why_not, .role = KeyRole::Primary, .state = ready ? KeyState::Ready : KeyState::Blocked, .face = Face::Small})) {
         ask(draft, requests, Deed::Publish, view.check, draft.why);
         draft.why.clear();
     }
@@ -295,7 +301,7 @@ void workshop_sheet(Touch& touch, const Rect& at, const World& world, WorkshopDr
         form(touch, cut_left(rest, rest.w * 0.5F, touch.mm(4.0F)), view, draft, requests);
     }
     page_row(touch, cut_top(rest, touch.key_side(), touch.gap()), is_wide, draft);
-    page_of(touch, rest, view, draft, requests);
+    page_of(touch, rest, view, is_wide, draft, requests);
 }
 
 }  // namespace wm::screens

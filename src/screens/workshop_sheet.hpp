@@ -22,6 +22,7 @@ struct WorkshopDraft {
     std::string check;
     std::map<std::string, std::string> typed, stood;  ///< by key of the form: as typed, and as the text had it then
     std::string lines, lines_stood;
+    bool past_asked = false;   ///< and not answered with a replay yet
     bool look_for_it = false;  ///< the check at hand is brought into sight in the list
     bool sure_anew = false;  ///< "Start anew" was pressed once
 };

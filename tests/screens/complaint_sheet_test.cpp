@@ -159,3 +159,24 @@ TEST_CASE("a call that is refused is there again with all that was written") {
     CHECK(glass.drafts.jobs.complaint.mode == ComplaintMode::Reading);
     CHECK_FALSE(glass.drafts.jobs.complaint.sent);
 }
+
+TEST_CASE("a refused call comes back also where the message covers the whole sheet") {
+    Glass glass{1280.0F, 800.0F, {.px_per_mm = 5.906F, .text_percent = 200}};
+    open_complaints(glass.drafts.jobs.complaint, "A-0116", glass.all);
+    glass.world.complaints = some_complaints("A-0116");
+    auto& draft = glass.drafts.jobs.complaint;
+    draft.mode = ComplaintMode::Reading;
+    draft.take = {.job = "A-0116", .symptom = "burst"};
+    draft.sent = ComplaintMode::Taking;
+    draft.sent_after = glass.world.answered;
+    glass.world.saving = true;
+    glass.world.problem = Problem{"\"2026-13-45\" is no date.", "since", "Write it as 2026-11-25."};
+    static_cast<void>(glass.frame());
+    glass.world.saving = false;
+    ++glass.world.answered;
+    static_cast<void>(glass.frame());
+    glass.world.problem.reset();
+    static_cast<void>(glass.frame());
+    CHECK(draft.mode == ComplaintMode::Taking);
+    CHECK(draft.take.symptom == "burst");
+}

@@ -316,3 +316,14 @@ TEST_CASE("a correction half written about a reading that failed before comes ba
         CHECK(draft.done == (uncorrected > 0 ? "packed the foot" : ""));
     }
 }
+
+TEST_CASE("who comes back to a check without a figure finds its instrument still chosen") {
+    World world = testing::sample_world();
+    RunDraft draft;
+    draft.job = world.job->row.job;
+    const auto& checks = world.job->checks;
+    const auto check = std::find_if(checks.begin(), checks.end(), [](const auto& each) { return each.id == "test-pressure"; });
+    draft.from_before = KeptNumber{draft.job, "test-pressure", "", "", "", ""};
+    go_to_check(draft, *check);
+    CHECK(draft.instrument == "PG-1");
+}

@@ -202,3 +202,24 @@ TEST_CASE("a reading is called for while another sheet lies over its check") {
     static_cast<void>(glass.frame());
     CHECK(glass.shows("due/test-hold"));
 }
+
+TEST_CASE("on a small panel the question about a value stands where the check is explained") {
+    Glass glass{1280.0F, 800.0F, {.px_per_mm = 5.906F, .text_percent = 100}};
+    for (auto& check : glass.world.job->checks)
+        if (check.id == "test-hold") check.plausible_low = 50.0, check.plausible_high = 1200.0;
+    start(glass);
+    glass.type("4.6");
+    glass.strike(GLFW_KEY_ENTER);
+    static_cast<void>(glass.frame());
+    CHECK(glass.drafts.series.at(0).rows.empty());
+    CHECK(glass.says("4.6 kPa is not usual here"));
+    // Another figure, and the question is gone.
+    glass.strike(GLFW_KEY_BACKSPACE);
+    static_cast<void>(glass.frame());
+    CHECK_FALSE(glass.says("is not usual here"));
+    // What is typed beside the series stands on its key while it is typed.
+    REQUIRE(glass.press("run/check/series/to water start"));
+    glass.type("18.2");
+    static_cast<void>(glass.frame());
+    CHECK(glass.spot("run/check/series/to water start").small == "18.2");
+}
