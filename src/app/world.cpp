@@ -144,6 +144,12 @@ Result<desk::LibraryTexts> library_texts(const World& world) {
         return refused({"The folder of checklists cannot be read.", folder.string(),
                         "Start the program from where it was installed, or set WITNESSMARK_SHARE to its share folder.",
                         ProblemKind::Unreadable});
+    // Lists of earlier releases that jobs may pin, by their hash.
+    for (const auto& entry : fs::directory_iterator{folder / "pins", problem}) {
+        auto text = read_file(entry.path());
+        if (!text) return tl::unexpected(text.error());
+        texts.emplace("pins/" + entry.path().filename().string(), std::move(*text));
+    }
     // The company's own versions go before those of the program.
     auto published = desk::published_here(world.data, store::system_disk());
     if (!published) return tl::unexpected(published.error());

@@ -51,11 +51,23 @@ Result<void> Desk::use_lists(LibraryTexts texts) {
 
 Result<std::shared_ptr<const checklist::Library>> Desk::library_of(const std::string& pin) {
     if (const auto found = pinned_.find(pin); found != pinned_.end()) return found->second;
+    // What is here only because the program ships it would be gone with the next release of it. If it cannot be kept now,
+    // the next look does it.
+    const auto keep_for_later = [&](const std::string& list) {
+        if (setup_.access != Access::Write) return;
+        if (const auto here = store::has_pin(setup_.data, pin, journal_.disk()); here && !*here)
+            static_cast<void>(store::keep_pin(setup_.data, list, journal_.disk()));
+    };
     // A job that came in a bundle may pin what this program ships as well.
     for (const auto& list : library_->checklists)
         if (const auto ours = pin_text(setup_.library, list.name); ours && digest::sha256_hex(*ours) == pin)
-            return pinned_[pin] = library_;
-    const auto text = store::read_pin(setup_.data, pin, journal_.disk());
+            return keep_for_later(*ours), pinned_[pin] = library_;
+    // Bundles once carried no lists: what jobs were opened with in an earlier release, that release shipped.
+    const auto shipped = setup_.library.find("pins/" + pin);
+    if (shipped != setup_.library.end()) keep_for_later(shipped->second);
+    const auto text = shipped != setup_.library.end() && digest::sha256_hex(shipped->second) == pin
+                          ? Result<std::string>{shipped->second}
+                          : store::read_pin(setup_.data, pin, journal_.disk());
     if (!text) return tl::unexpected(text.error());
     const auto texts = texts_of_pin(*text);
     if (!texts) return tl::unexpected(texts.error());
