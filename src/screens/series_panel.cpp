@@ -206,7 +206,8 @@ void targets(Touch& touch, const Rect& at, const SeriesPlace& place, const Serie
     const auto chosen = [](bool is) { return is ? KeyState::Chosen : KeyState::Ready; };
     for (std::size_t c = 0; c < channel_count(place.check); ++c) {
         const std::string name = plain ? std::string{"reading"} : channels[c];
-        if (target(name, draft.values[c], chosen(draft.extra.empty() && draft.channel == c))) {
+        const std::string shown = draft.values[c].empty() ? std::string{} : draft.values[c] + " " + unit_of(place.check, run);
+        if (target(name, shown, chosen(draft.extra.empty() && draft.channel == c))) {
             draft.channel = c;
             draft.extra.clear();
         }

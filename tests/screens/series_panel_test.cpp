@@ -213,6 +213,7 @@ TEST_CASE("on a small panel the question about a value stands where the check is
     static_cast<void>(glass.frame());
     CHECK(glass.drafts.series.at(0).rows.empty());
     CHECK(glass.says("4.6 kPa is not usual here"));
+    CHECK(glass.spot("run/check/series/to reading").small == "4.6 kPa");
     // Another figure, and the question is gone.
     glass.strike(GLFW_KEY_BACKSPACE);
     static_cast<void>(glass.frame());
