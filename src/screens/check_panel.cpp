@@ -33,9 +33,8 @@ float answer_height(const Touch& touch, float width, const std::vector<std::stri
 /// What is recorded at the place at hand and stands; empty for nothing.
 std::string_view standing_answer(const CheckView& check, const RunDraft& draft) {
     if (const desk::PlaceView* place = place_at_hand(check, draft)) return place->text;
-    for (auto reading = check.readings.rbegin(); reading != check.readings.rend(); ++reading)
-        if (!reading->undone && !reading->superseded) return reading->text;
-    return {};
+    const desk::ReadingView* reading = standing_reading(check);
+    return reading == nullptr ? std::string_view{} : reading->text;
 }
 
 /// The key of the answer that stands is marked: who comes back sees what was said.

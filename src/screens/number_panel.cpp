@@ -124,8 +124,7 @@ std::string above_value(const CheckView& check, const RunDraft& draft) {
     }
     if (draft.mode == RunMode::Correcting) return "new reading, after the correction";
     // What is saved stays in the journal, but no longer counts.
-    for (auto reading = check.readings.rbegin(); reading != check.readings.rend(); ++reading)
-        if (!reading->undone && !reading->superseded) return fmt::format("new reading, in place of {}", reading->text);
+    if (const auto* reading = standing_reading(check)) return fmt::format("new reading, in place of {}", reading->text);
     return "reading";
 }
 
@@ -182,6 +181,12 @@ void instrument_wheel(Touch& touch, const Rect& at, const CheckView& check, RunD
 }
 
 }  // namespace
+
+const desk::ReadingView* standing_reading(const CheckView& check) {
+    for (auto reading = check.readings.rbegin(); reading != check.readings.rend(); ++reading)
+        if (!reading->undone && !reading->superseded) return &*reading;
+    return nullptr;
+}
 
 const desk::Preview* preview_now(const World& world, const RunDraft& draft) {
     if (!world.preview || !draft.asked || draft.value.empty()) return nullptr;

@@ -15,6 +15,9 @@ void meaning(Touch& touch, const Rect& at, const desk::Preview& preview);
 /// "3.1 to 4.8 bar": what is required, in the unit the instrument shows; empty where it is that of the limits.
 [[nodiscard]] std::string required_as_shown(const desk::LimitsView& limits, std::string_view unit);
 
+/// The newest reading of a check that was neither taken back nor replaced; nullptr without one.
+[[nodiscard]] const desk::ReadingView* standing_reading(const desk::CheckView& check);
+
 /// The unit after `now` that instruments for the same thing show, in turn; empty where there is only one.
 [[nodiscard]] std::string next_unit(std::string_view now);
 /// As the unit of the instrument at hand shows it; as it is where one of the units is not known.

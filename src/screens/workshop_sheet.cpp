@@ -242,16 +242,22 @@ void page_of(Touch& touch, const Rect& at, const ListDraftView& view, bool is_wi
     }
 }
 
-void publish_row(Touch& touch, const Rect& at, const ListDraftView& view, WorkshopDraft& draft, Requests& requests) {
+void publish_row(Touch& touch, const Rect& at, const ListDraftView& view, const World& world, WorkshopDraft& draft, Requests& requests) {
     Rect rest = at;
     const auto& about = view.about;
+    if (!draft.why_sent.empty() && !world.saving && world.answered != draft.why_sent_after) {
+        if (about.published == draft.why_sent_at && draft.why.empty()) draft.why = draft.why_sent;
+        draft.why_sent.clear();
+    }
     const bool is_typed = draft.lines != draft.lines_stood || draft.typed != draft.stood;
     const bool ready = (about.unready.empty() || is_typed) && !draft.why.empty();
     const std::string why_not = ready ? std::string{} : !about.unready.empty() && !is_typed ? about.unready : draft.why.empty() ? std::string{"say why first"} : std::string{};
     if (key(touch, "publish", cut_right(rest, touch.mm(52.0F), touch.gap()),
             {.words = fmt::format("Publish version {}", about.published + 1), .small = why_not, .role = KeyRole::Primary, .state = ready ? KeyState::Ready : KeyState::Blocked, .face = Face::Small})) {
         ask(draft, requests, Deed::Publish, view.check, draft.why);
-        draft.why.clear();
+        draft.why_sent = std::exchange(draft.why, {});
+        draft.why_sent_after = world.answered;
+        draft.why_sent_at = about.published;
     }
     const bool has_draft = !about.differences.empty() || !about.faults.empty();
     if (key(touch, "anew", cut_right(rest, touch.mm(36.0F), touch.gap()),
@@ -293,7 +299,7 @@ void workshop_sheet(Touch& touch, const Rect& at, const World& world, WorkshopDr
     line_of_text(touch, head,
                  view.said.empty() ? fmt::format("{} · version {} is published", view.list, view.about.published) : view.said,
                  {.face = Face::Bold, .colour = touch.theme.text});
-    publish_row(touch, cut_bottom(rest, touch.key_side(), touch.gap()), view, draft, requests);
+    publish_row(touch, cut_bottom(rest, touch.key_side(), touch.gap()), view, world, draft, requests);
     const bool is_wide = rest.w >= touch.mm(270.0F * touch.metrics.text_scale());
     if (is_wide && (draft.page == WorkshopPage::Form || draft.page == WorkshopPage::Checks)) draft.page = WorkshopPage::Lines;
     if (is_wide) {

@@ -18,6 +18,9 @@ struct WorkshopDraft {
     WorkshopPage page = WorkshopPage::Lines;
     std::string search;
     std::string why;  ///< of the publication
+    std::string why_sent{};   ///< on its way to the desk: comes back if it is refused
+    int why_sent_after = 0;   ///< World::answered as of then
+    int why_sent_at = 0;      ///< version that was published then
     int looks = -1;   ///< World::list_draft_looks as of the last frame
     std::string check;
     std::map<std::string, std::string> typed, stood;  ///< by key of the form: as typed, and as the text had it then

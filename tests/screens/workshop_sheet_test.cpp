@@ -143,3 +143,24 @@ TEST_CASE("the past is asked on its page, and starting anew takes a second touch
     REQUIRE(glass.press(at + "anew"));
     CHECK(bench.steps().back().deed == Deed::Anew);
 }
+
+TEST_CASE("the reason of a publication that was refused is there again, that of one that went through is not") {
+    Begun bench;
+    auto& glass = bench.glass;
+    auto& draft = glass.drafts.registers.workshop;
+    auto view = testing::list_draft();
+    view.about.faults.clear();
+    view.about.unready.clear();
+    bench.comes(view);
+    draft.why = "Narrower.";
+    REQUIRE(glass.press(at + "publish"));
+    CHECK(draft.why.empty());
+    ++glass.world.answered;
+    static_cast<void>(glass.frame());
+    CHECK(draft.why == "Narrower.");
+    REQUIRE(glass.press(at + "publish"));
+    view.about.published = 6;
+    ++glass.world.answered;
+    bench.comes(view);
+    CHECK(draft.why.empty());
+}
