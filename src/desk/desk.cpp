@@ -60,14 +60,15 @@ Result<std::shared_ptr<const checklist::Library>> Desk::library_of(const std::st
     };
     // A job that came in a bundle may pin what this program ships as well.
     for (const auto& list : library_->checklists)
-        if (const auto ours = pin_text(setup_.library, list.name); ours && digest::sha256_hex(*ours) == pin)
-            return keep_for_later(*ours), pinned_[pin] = library_;
+        if (const auto ours = pin_text(setup_.library, list.name); ours && digest::sha256_hex(*ours) == pin) {
+            keep_for_later(*ours);
+            return pinned_[pin] = library_;
+        }
     // Bundles once carried no lists: what jobs were opened with in an earlier release, that release shipped.
     const auto shipped = setup_.library.find("pins/" + pin);
-    if (shipped != setup_.library.end()) keep_for_later(shipped->second);
-    const auto text = shipped != setup_.library.end() && digest::sha256_hex(shipped->second) == pin
-                          ? Result<std::string>{shipped->second}
-                          : store::read_pin(setup_.data, pin, journal_.disk());
+    const bool is_shipped = shipped != setup_.library.end() && digest::sha256_hex(shipped->second) == pin;
+    if (is_shipped) keep_for_later(shipped->second);
+    const auto text = is_shipped ? Result<std::string>{shipped->second} : store::read_pin(setup_.data, pin, journal_.disk());
     if (!text) return tl::unexpected(text.error());
     const auto texts = texts_of_pin(*text);
     if (!texts) return tl::unexpected(texts.error());
