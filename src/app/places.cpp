@@ -6,17 +6,17 @@ namespace wm::app {
 
 namespace fs = std::filesystem;
 
-namespace {
-
-fs::path environment(const char* name) {
+std::string environment(const char* name) {
     const char* value = std::getenv(name);
     return value ? value : "";
 }
 
+namespace {
+
 /// The specification has relative paths ignored.
 fs::path of_person(const char* variable, const char* below_home) {
-    if (const auto named = environment(variable); named.is_absolute()) return named / "witnessmark";
-    if (const auto home = environment("HOME"); !home.empty()) return home / below_home / "witnessmark";
+    if (const fs::path named = environment(variable); named.is_absolute()) return named / "witnessmark";
+    if (const fs::path home = environment("HOME"); !home.empty()) return home / below_home / "witnessmark";
     return {};
 }
 

@@ -9,6 +9,9 @@
 
 namespace wm::app {
 
+/// A variable of the environment; empty where it is not set.
+[[nodiscard]] std::string environment(const char* name);
+
 /// $XDG_DATA_HOME/witnessmark, else ~/.local/share/witnessmark; without a home, witnessmark-data where one stands.
 [[nodiscard]] std::filesystem::path default_data();
 

@@ -16,19 +16,14 @@
 #include "app/places.hpp"
 #include "desk/backup.hpp"
 #include "desk/workshop.hpp"
-#include "store/disk.hpp"
 #include "digest/hash.hpp"
+#include "store/disk.hpp"
 
 namespace wm::app {
 
 namespace fs = std::filesystem;
 
 namespace {
-
-std::string environment(const char* name) {
-    const char* value = std::getenv(name);
-    return value ? value : "";
-}
 
 desk::Moment system_now() {
     const auto now = std::chrono::system_clock::now().time_since_epoch();
