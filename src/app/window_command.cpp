@@ -4,6 +4,7 @@
 #include <charconv>
 #include <cmath>
 #include <ctime>
+#include <future>
 
 #include "app/commands.hpp"
 #include "app/desk_worker.hpp"
@@ -132,18 +133,14 @@ Output run_window_command(const Arguments& arguments, const World& world) {
     if (!options) return told_as(options.error(), form_of(arguments));
     const auto people = store::People::read(world.data);
     if (!people) return told_as(people.error(), form_of(arguments));
-    std::optional<desk::Desk> desk;
     const bool starts_locked = !people->empty() && world.pin_file.empty();
-    if (!starts_locked) {
-        // The worker makes the backup: the window opens at once.
-        auto opened = open_desk(world, desk::Access::Write, "", Daily::LeaveOut);
-        if (!opened) return told_as(opened.error(), form_of(arguments));
-        desk = std::move(*opened);
-    }
+    // Beside the window, which takes its time to open. The worker makes the backup: the first frame need not wait for it.
+    std::future<Result<desk::Desk>> opening;
+    if (!starts_locked)
+        opening = std::async(std::launch::async, [&world] { return open_desk(world, desk::Access::Write, "", Daily::LeaveOut); });
     screens::World start;
     start.listed = starts_locked;
     for (const auto& person : people->all()) start.lock.people.push_back({person.name, std::string{store::word_of(person.role)}, 0});
-    if (desk && desk->setup().person) start.lock.person = desk->setup().person->name;
     start.facts_folder = (world.data / "facts").string();
     start.photo_folder = (world.data / "photos").string();
     if (const auto text = read_file(world.data / "running-series.txt"))
@@ -157,21 +154,17 @@ Output run_window_command(const Arguments& arguments, const World& world) {
         if (!arguments.has("screen")) options->first_screen = screens::Screen::Run;
     }
 
-    DeskWorker worker{std::move(desk),
-                      {.data = world.data, .photos = world.data / "photos", .facts = world.data / "facts", .now = world.now},
-                      [] { screens::wake_window(); },
-                      [&world](const std::string& name, std::string_view pin) { return desk_of_person(world, name, pin); }};
+    std::optional<DeskWorker> worker;
     int pending = 0;
     const auto ask = [&](const screens::Request& request) {
         ++pending;
-        worker.post(request);
+        worker->post(request);
     };
     // What was asked for at the start is shown once somebody is there.
     const auto ask_first = [&] {
         if (options->first_check) ask(screens::OpenJobView{options->first_check->job});
         if (options->first_screen == screens::Screen::Week) ask(screens::AskWeek{});
     };
-    if (!starts_locked) ask_first();
     int unlocked = 0;
     Speaker speaker{play_tone};
     screens::Sound heard = options->sound;
@@ -179,13 +172,28 @@ Output run_window_command(const Arguments& arguments, const World& world) {
     std::optional<std::string> opened;
     bool first = true;
     const screens::Link link{
+        .ready = [&]() -> Result<void> {
+            std::optional<desk::Desk> desk;
+            if (!starts_locked) {
+                auto opened_desk = opening.get();
+                if (!opened_desk) return tl::unexpected(opened_desk.error());
+                desk = std::move(*opened_desk);
+                if (desk->setup().person) start.lock.person = desk->setup().person->name;
+            }
+            worker.emplace(std::move(desk),
+                           WorkerPlaces{.data = world.data, .photos = world.data / "photos", .facts = world.data / "facts", .now = world.now},
+                           [] { screens::wake_window(); },
+                           [&world](const std::string& name, std::string_view pin) { return desk_of_person(world, name, pin); });
+            if (!starts_locked) ask_first();
+            return {};
+        },
         .refresh =
             [&](screens::World& shown) {
                 if (first) {
                     shown = start;
                     first = false;
                 }
-                for (auto& news : worker.news()) {
+                for (auto& news : worker->news()) {
                     if (news.job) opened = news.job->row.job;
                     take_in(shown, news, pending);
                 }

@@ -18,8 +18,7 @@ constexpr std::array<ImWchar, 27> word_ranges{
 constexpr std::array<ImWchar, 11> value_ranges{0x0020, 0x007e, 0x00b0, 0x00b7, 0x03a0, 0x03ff,
                                                0x2010, 0x2026, 0x2212, 0x2212, 0};
 
-ImFont* face_of(const std::string& file, float em, const ImWchar* ranges) {
-    ImGuiIO& io = ImGui::GetIO();
+ImFont* face_of(ImFontAtlas& atlas, const std::string& file, float em, const ImWchar* ranges) {
     ImFontConfig config;
     config.FontDataOwnedByAtlas = false;
     // Letters stand on whole pixels, so finer ones in between would only cost time and memory at the start.
@@ -28,11 +27,10 @@ ImFont* face_of(const std::string& file, float em, const ImWchar* ranges) {
     config.PixelSnapH = true;
     if (file.empty()) {
         config.SizePixels = em;
-        return io.Fonts->AddFontDefault(&config);
+        return atlas.AddFontDefault(&config);
     }
     // The atlas only reads the bytes; its interface is older than const.
-    return io.Fonts->AddFontFromMemoryTTF(const_cast<char*>(file.data()),
-                                          static_cast<int>(file.size()), em, &config, ranges);
+    return atlas.AddFontFromMemoryTTF(const_cast<char*>(file.data()), static_cast<int>(file.size()), em, &config, ranges);
 }
 
 }  // namespace
@@ -68,15 +66,14 @@ float em_px(Face face, const Metrics& metrics) {
     return 13.0F;
 }
 
-Fonts load_fonts(const FontFiles& files, const Metrics& metrics) {
-    ImGuiIO& io = ImGui::GetIO();
-    io.Fonts->Clear();
-    io.Fonts->TexDesiredWidth = 0;
+Fonts load_fonts(ImFontAtlas& atlas, const FontFiles& files, const Metrics& metrics) {
+    atlas.Clear();
+    atlas.TexDesiredWidth = 0;
     Fonts fonts;
-    fonts.body = face_of(files.regular, em_px(Face::Body, metrics), word_ranges.data());
-    fonts.small = face_of(files.regular, em_px(Face::Small, metrics), word_ranges.data());
-    fonts.bold = face_of(files.bold, em_px(Face::Bold, metrics), word_ranges.data());
-    fonts.value = face_of(files.bold, em_px(Face::Value, metrics), value_ranges.data());
+    fonts.body = face_of(atlas, files.regular, em_px(Face::Body, metrics), word_ranges.data());
+    fonts.small = face_of(atlas, files.regular, em_px(Face::Small, metrics), word_ranges.data());
+    fonts.bold = face_of(atlas, files.bold, em_px(Face::Bold, metrics), word_ranges.data());
+    fonts.value = face_of(atlas, files.bold, em_px(Face::Value, metrics), value_ranges.data());
     return fonts;
 }
 

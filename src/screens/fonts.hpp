@@ -6,6 +6,7 @@
 #include "screens/theme.hpp"
 
 struct ImFont;
+struct ImFontAtlas;
 
 namespace wm::screens {
 
@@ -17,7 +18,7 @@ struct FontFiles {
 
 enum class Face { Small, Body, Bold, Value };
 
-/// Belong to the current ImGui context.
+/// Belong to the atlas they were loaded into.
 struct Fonts {
     ImFont* small = nullptr;
     ImFont* body = nullptr;
@@ -30,7 +31,7 @@ struct Fonts {
 /// Pixels of the em of a face. Values do not grow with the text size: they are large already.
 [[nodiscard]] float em_px(Face face, const Metrics& metrics);
 
-/// Replaces all fonts of the context. The texture must be uploaded again afterwards.
-[[nodiscard]] Fonts load_fonts(const FontFiles& files, const Metrics& metrics);
+/// Replaces all fonts of the atlas; the files must outlive it. Its texture must be uploaded again afterwards.
+[[nodiscard]] Fonts load_fonts(ImFontAtlas& atlas, const FontFiles& files, const Metrics& metrics);
 
 }  // namespace wm::screens

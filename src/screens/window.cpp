@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <future>
 #include <memory>
 #include <utility>
 #include <vector>
@@ -43,8 +44,8 @@ private:
 /// ImGui with its two backends on one window.
 class Painter {
 public:
-    explicit Painter(GLFWwindow* window) {
-        ImGui::CreateContext();
+    Painter(GLFWwindow* window, ImFontAtlas& letters) {
+        ImGui::CreateContext(&letters);
         prepare_context();
         ImGui_ImplGlfw_InitForOpenGL(window, true);
         ImGui_ImplOpenGL3_Init("#version 130");
@@ -83,6 +84,37 @@ float monitor_px_per_mm() {
     return density >= 2.5F && density <= 25.0F ? density : usual;
 }
 
+bool same_letters(const Metrics& a, const Metrics& b) {
+    return std::abs(a.px_per_mm - b.px_per_mm) < 0.001F && a.text_percent == b.text_percent;
+}
+
+/// The letters of the first frame, drawn while the driver sets up the window: both take about as long.
+class Letters {
+public:
+    /// ImGui counts its memory in the context, so there is none until `wait`.
+    Letters(const FontFiles& files, const Metrics& metrics)
+        : metrics_{metrics}, drawing_{std::async(std::launch::async, [this, &files] {
+              fonts_ = load_fonts(atlas_, files, metrics_);
+              unsigned char* pixels = nullptr;
+              int width = 0;
+              int height = 0;
+              atlas_.GetTexDataAsRGBA32(&pixels, &width, &height);
+          })} {}
+    /// The atlas, with its letters in it.
+    [[nodiscard]] ImFontAtlas& wait() {
+        drawing_.get();
+        return atlas_;
+    }
+    [[nodiscard]] const Metrics& metrics() const { return metrics_; }
+    [[nodiscard]] const Fonts& fonts() const { return fonts_; }
+
+private:
+    Metrics metrics_;
+    ImFontAtlas atlas_;
+    Fonts fonts_;
+    std::future<void> drawing_;
+};
+
 Result<void> write_picture(GLFWwindow* window, const std::string& path) {
     int width = 0;
     int height = 0;
@@ -120,10 +152,8 @@ void note_key(GLFWwindow* window, int key, int code, int action, int mods) {
 /// The state of one run of the window.
 class Run {
 public:
-    Run(const WindowOptions& options, const Link& link, GLFWwindow* window)
-        : options_{options}, link_{link}, window_{window} {
-        wanted_ = {.px_per_mm = options.px_per_mm.value_or(monitor_px_per_mm()),
-                   .text_percent = options.text_percent};
+    Run(const WindowOptions& options, const Link& link, GLFWwindow* window, const Metrics& wanted, const Letters& letters)
+        : options_{options}, link_{link}, window_{window}, letters_{letters}, wanted_{wanted} {
         next_key_callback = glfwSetKeyCallback(window, note_key);
         dress_.theme = theme_of(options.look);
         dress_.texture_of = [this](const SharedPicture& picture) { return textures_.of(picture); };
@@ -254,14 +284,16 @@ private:
         glfwGetWindowSize(window_, &width, &height);
         const Metrics metrics =
             fitted(wanted_, static_cast<float>(width), static_cast<float>(height));
-        const bool same = dress_.fonts.body != nullptr &&
-                          std::abs(metrics.px_per_mm - dress_.metrics.px_per_mm) < 0.001F &&
-                          metrics.text_percent == dress_.metrics.text_percent;
-        if (same) return;
+        const bool first = dress_.fonts.body == nullptr;
+        if (!first && same_letters(metrics, dress_.metrics)) return;
         dress_.metrics = metrics;
-        ImGui_ImplOpenGL3_DestroyFontsTexture();
-        dress_.fonts = load_fonts(options_.fonts, metrics);
-        ImGui_ImplOpenGL3_CreateFontsTexture();
+        if (first && same_letters(metrics, letters_.metrics()))
+            dress_.fonts = letters_.fonts();
+        else
+            dress_.fonts = load_fonts(*ImGui::GetIO().Fonts, options_.fonts, metrics);
+        // Shaders and texture at once: a first frame without shaders would draw and send all letters a second time.
+        if (!first) ImGui_ImplOpenGL3_DestroyFontsTexture();
+        first ? ImGui_ImplOpenGL3_CreateDeviceObjects() : ImGui_ImplOpenGL3_CreateFontsTexture();
         // The driver has the letters now: our copy of them, as bytes and as colours, is some 40 MB.
         ImGui::GetIO().Fonts->ClearTexData();
     }
@@ -271,6 +303,7 @@ private:
     const WindowOptions& options_;
     const Link& link_;
     GLFWwindow* window_;
+    const Letters& letters_;
     Metrics wanted_;
     Sound wanted_sound_ = Sound::On;
     int lock_minutes_ = 10;
@@ -291,6 +324,8 @@ void wake_window() {
 Result<void> run_window(const WindowOptions& options, const Link& link) {
     const Library library;
     if (!library.started()) return refused(no_window("no display answered"));
+    const Metrics wanted{.px_per_mm = options.px_per_mm.value_or(monitor_px_per_mm()), .text_percent = options.text_percent};
+    Letters letters{options.fonts, fitted(wanted, static_cast<float>(options.width), static_cast<float>(options.height))};
     glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
     glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 0);
     const WindowPointer window{
@@ -298,8 +333,9 @@ Result<void> run_window(const WindowOptions& options, const Link& link) {
     if (!window) return refused(no_window("the display offers no OpenGL 3"));
     glfwMakeContextCurrent(window.get());
     glfwSwapInterval(1);
-    const Painter painter{window.get()};
-    return Run{options, link, window.get()}.until_closed();
+    const Painter painter{window.get(), letters.wait()};
+    if (auto ready = link.ready(); !ready) return ready;
+    return Run{options, link, window.get(), wanted, letters}.until_closed();
 }
 
 }  // namespace wm::screens

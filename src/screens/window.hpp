@@ -31,15 +31,18 @@ struct WindowOptions {
     int picture_after = 12;
 };
 
-/// How the window speaks with the desk. Both are called in the window's thread and must not wait.
+/// How the window speaks with the desk. All are called in the window's thread; `refresh` and `post` must not wait.
 /// The look, the text size and the scale are taken up by the window and sent too, to be kept.
 struct Link {
+    /// Once, when the window stands, before its first frame and anything below: whatever was begun beside its opening
+    /// is waited for here. A problem ends the window.
+    std::function<Result<void>()> ready;
     std::function<void(World&)> refresh;  ///< brings the moment and whatever is new
     std::function<void(const Request&)> post;
 };
 
 /// Until the person closes it or asks to quit. Problem: no display, no OpenGL 3, no picture
-/// written.
+/// written, or what `ready` told.
 [[nodiscard]] Result<void> run_window(const WindowOptions& options, const Link& link);
 
 /// Makes a sleeping window refresh. May be called from any thread while run_window runs.

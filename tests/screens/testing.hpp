@@ -325,7 +325,7 @@ public:
         dress.theme = theme_of(look);
         dress.metrics = fitted(metrics, width_px, height_px);
         static const FontFiles fonts = installed_fonts();
-        dress.fonts = load_fonts(fonts, dress.metrics);
+        dress.fonts = load_fonts(*io.Fonts, fonts, dress.metrics);
         unsigned char* pixels = nullptr;
         int w = 0;
         int h = 0;
