@@ -11,6 +11,7 @@
 #include <initializer_list>
 #include <string>
 #include <string_view>
+#include <type_traits>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -26,6 +27,11 @@ public:
     using Object = std::vector<Member>;  ///< kept sorted, names once
 
     Document() = default;  ///< null
+    Document(const Document& other);
+    Document(Document&&) noexcept = default;
+    Document& operator=(const Document& other);
+    Document& operator=(Document&&) noexcept = default;
+    ~Document() = default;
     explicit Document(bool value) : value_{value} {}
     explicit Document(std::int64_t value) : value_{value} {}
     explicit Document(std::string text) : value_{std::move(text)} {}
@@ -63,6 +69,18 @@ struct Document::Member {
     Document value;
     friend bool operator==(const Member&, const Member&) = default;
 };
+
+// Not left to the variant: where memory ends in the middle of it, the copy that libstdc++ 12 makes of one that holds itself,
+// compiled with optimisation, destroys what was never built.
+inline Document::Document(const Document& other) {
+    std::visit([this](const auto& value) { value_.emplace<std::decay_t<decltype(value)>>(value); }, other.value_);
+}
+
+inline Document& Document::operator=(const Document& other) {
+    Document copy{other};
+    value_.swap(copy.value_);
+    return *this;
+}
 
 /// Appends a text as canonical text spells it. Gives what must not be written, in words: "a text that is
 /// not UTF-8"; empty if nothing.
