@@ -25,6 +25,23 @@ namespace wm::store {
 /// The jump of the clock before the drafts, after the entry that starts a device.
 void put_jump_into(std::vector<record::Draft>& drafts, const record::ClockWatch& watch);
 
+/// Left before it is over, as where memory ends, nothing more is written: a next entry might follow another than the last.
+class HalfWay {
+public:
+    explicit HalfWay(bool& flag) : flag_{flag}, before_{flag} { flag_ = true; }
+    ~HalfWay() {
+        if (is_over_) flag_ = before_;
+    }
+    HalfWay(const HalfWay&) = delete;
+    HalfWay& operator=(const HalfWay&) = delete;
+    void over() { is_over_ = true; }
+
+private:
+    bool& flag_;
+    bool before_;
+    bool is_over_ = false;
+};
+
 struct Journal::Inside {
     Opening opening;
     std::unique_ptr<WatchedDisk> disk;  ///< before what works on it
@@ -35,6 +52,7 @@ struct Journal::Inside {
     record::Head head;
     record::Stamp clock;
     std::string read_only_because;
+    bool is_half_way = false;  ///< entries were committed, and it is not known whether the head here is theirs
     bool clock_known = false;  ///< clock.txt was read
     std::optional<record::ClockKept> clock_kept;
     std::string former_device;  ///< of a device whose first entry is not written yet
@@ -68,7 +86,11 @@ struct Journal::Inside {
         const record::Head& after, const record::Stamp& first, std::vector<record::Draft> drafts);
     [[nodiscard]] Result<void> write_entries(const std::vector<record::Written>& entries);
     [[nodiscard]] Result<void> write_head(const record::SignedHead& head);
+    /// Commits, and goes on from the last of them.
+    [[nodiscard]] Result<void> commit(Transaction& transaction, const std::vector<record::Written>& written);
     void advance(const std::vector<record::Written>& written);
+    /// Journal::become_new_device(), whoever asks.
+    [[nodiscard]] Result<void> start_new_device(std::int64_t wall_ms);
 
     // clock_kept.cpp
     [[nodiscard]] Result<record::ClockWatch> watch_clock(std::int64_t wall_ms);
@@ -122,9 +144,19 @@ struct Journal::Inside {
     std::vector<std::string> altered_parts;
     /// Devices whose last entries here no genuine head covers, and the last number that one does; as of `gaps_version`.
     std::map<std::string, std::int64_t> unsigned_after;
+    /// A sentence where the index of the jobs does not name as many entries as there are; as of `gaps_version`.
+    std::string index_doubt{};
+    /// For after "FROM entry": the table itself where its index cannot be trusted.
+    [[nodiscard]] std::string_view by_job() const { return index_doubt.empty() ? "" : "NOT INDEXED"; }
     /// Asks that of one device.
     [[nodiscard]] Result<std::optional<std::int64_t>> unsigned_end(const std::string& of, std::int64_t last) const;
     [[nodiscard]] Result<void> look_for_gaps();
+    /// How many entries the index of the jobs names more, or fewer, than there are.
+    [[nodiscard]] Result<void> compare_index(std::int64_t entries);
+    /// Journal::jobs() without the index.
+    [[nodiscard]] Result<std::vector<JobLine>> jobs_by_table() const;
+    /// The rows of a job, and those of the devices' stream that concern every job.
+    [[nodiscard]] Result<Entries> rows_of_job(std::string_view job, std::string_view by) const;
     /// What the rows of a job, found by its index, leave out: entries that stand under its name in the
     /// table, and gaps in which one of it may have stood.
     [[nodiscard]] Result<void> complete(std::string_view job, Entries& read);

@@ -269,11 +269,17 @@ Problem Journal::Inside::remembered(Problem problem) {
 }
 
 Result<void> Journal::Inside::may_write() const {
-    if (disk->sync_failed() || database.log_is_stuck()) {
+    if (disk->sync_failed() || database.sync_was_lost()) {
         return refused({.what = "Nothing more is written into this journal: the disk once failed to keep "
                                 "what it was given.",
                         .where = opening.folder.string(),
                         .what_to_do = "Close the program, look after the disk, and open it again.",
+                        .kind = ProblemKind::NotStored});
+    }
+    if (is_half_way) {
+        return refused({.what = "Nothing more is written into this journal: the last writing was cut short, as where memory ends.",
+                        .where = opening.folder.string(),
+                        .what_to_do = "What was saved is safe. Close the program and open it again.",
                         .kind = ProblemKind::NotStored});
     }
     if (read_only_because.empty()) return {};
@@ -339,6 +345,15 @@ Result<std::vector<record::Written>> Journal::Inside::write_drafts(
     return written;
 }
 
+Result<void> Journal::Inside::commit(Transaction& transaction, const std::vector<record::Written>& written) {
+    HalfWay half_way{is_half_way};
+    auto done = transaction.commit();
+    if (done) advance(written);
+    else done = refused(remembered(done.error()));
+    half_way.over();
+    return done;
+}
+
 void Journal::Inside::advance(const std::vector<record::Written>& written) {
     if (written.empty()) return;
     const record::Entry& last = written.back().entry;
@@ -366,8 +381,7 @@ Result<std::vector<record::Written>> Journal::append(Intent intent) {
         inside_->write_drafts(inside_->head, record::next_stamp(inside_->clock, intent.wall_ms),
                               std::move(intent.drafts));
     if (!written) return failed(written.error());
-    if (auto done = transaction->commit(); !done) return failed(done.error());
-    inside_->advance(*written);
+    if (auto done = inside_->commit(*transaction, *written); !done) return refused(done.error());
     inside_->clock_told(*watch);
     inside_->house_words.clear();
     for (const auto& [entry, hash] : *written) {
@@ -380,25 +394,31 @@ Result<std::vector<record::Written>> Journal::append(Intent intent) {
 
 Result<void> Journal::become_new_device(std::int64_t wall_ms) {
     if (auto fine = inside_->may_write(); !fine) return fine;
-    auto key = digest::device_key(inside_->opening.random(digest::box_key_bytes));
+    return inside_->start_new_device(wall_ms);
+}
+
+Result<void> Journal::Inside::start_new_device(std::int64_t wall_ms) {
+    auto key = digest::device_key(opening.random(digest::box_key_bytes));
     if (!key) return refused(key.error());
-    auto transaction = Transaction::begun(inside_->database);
-    if (!transaction) return refused(inside_->remembered(transaction.error()));
+    auto transaction = Transaction::begun(database);
+    if (!transaction) return refused(remembered(transaction.error()));
     const record::DeviceStarted started =
-        inside_->start_of_device(digest::device_id(inside_->keys.device().public_key), *key);
+        start_of_device(digest::device_id(keys.device().public_key), *key);
     const auto written =
         record::chained({started.device, 0, record::no_hash()},
-                        record::text_of(record::next_stamp(inside_->clock, wall_ms)), {{"", started}});
+                        record::text_of(record::next_stamp(clock, wall_ms)), {{"", started}});
     if (!written) return refused(written.error());
-    if (auto done = inside_->write_entries(*written); !done) return refused(inside_->remembered(done.error()));
+    if (auto done = write_entries(*written); !done) return refused(remembered(done.error()));
     const record::Head now{started.device, 1, written->back().hash};
-    if (auto done = inside_->write_head(record::signed_head(now, *key)); !done)
-        return refused(inside_->remembered(done.error()));
-    if (auto done = transaction->commit(); !done) return refused(inside_->remembered(done.error()));
+    if (auto done = write_head(record::signed_head(now, *key)); !done)
+        return refused(remembered(done.error()));
+    if (auto done = transaction->commit(); !done) return refused(remembered(done.error()));
     // The key last: until it is in place the old device goes on, and nothing is signed by the wrong one.
-    if (auto done = inside_->keys.take_device(std::move(*key), inside_->opening.random); !done) return done;
-    inside_->advance(*written);
-    return {};
+    HalfWay half_way{is_half_way};
+    auto done = keys.take_device(std::move(*key), opening.random);
+    if (done) advance(*written);
+    half_way.over();
+    return done;
 }
 
 Result<void> Journal::put_person(const Person& person, std::string_view pin, const digest::PinCost& cost) {

@@ -266,14 +266,22 @@ Result<Merged> Journal::merge(Foreign foreign, std::int64_t wall_ms) {
         if (!written) return refused(inside_->remembered(written.error()));
         ours = std::move(*written);
     }
-    if (auto done = transaction->commit(); !done) return refused(inside_->remembered(done.error()));
-    inside_->advance(ours);
+    // Until this folder has another name, a next entry would stand beside those that were just taken.
+    std::optional<HalfWay> half_way;
+    if (is_our_future) half_way.emplace(inside_->is_half_way);
+    if (auto done = inside_->commit(*transaction, ours); !done) {
+        if (half_way) half_way->over();
+        return refused(done.error());
+    }
     if (!ours.empty()) inside_->clock_told(*watch);
     if (is_our_future) {
         // Somebody wrote on under our name: this folder is a copy or was set back.
-        if (auto done = become_new_device(wall_ms); !done) {
+        const auto started = inside_->start_new_device(wall_ms);
+        half_way->over();
+        half_way.reset();
+        if (!started) {
             inside_->read_only_because = "Another copy of this folder wrote on, and no new device could be started.";
-            return refused(done.error());
+            return refused(started.error());
         }
         auto received = inside_->received_draft();
         if (!received) return refused(received.error());

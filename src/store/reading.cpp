@@ -91,13 +91,15 @@ Result<void> Journal::Inside::look_for_gaps() {
     std::map<std::string, std::int64_t> without_signature;
     // The numbers alone lie in the index of the primary key: this reads no entry.
     auto all = database.prepared(
-        "SELECT device, max(seq), count(DISTINCT seq), (SELECT max(seq) FROM head WHERE head.device = entry.device) "
+        "SELECT device, max(seq), count(DISTINCT seq), (SELECT max(seq) FROM head WHERE head.device = entry.device), count(*) "
         "FROM entry GROUP BY device");
     if (!all) return refused(all.error());
     auto seqs = database.prepared("SELECT DISTINCT seq FROM entry WHERE device = ?1 ORDER BY seq");
     if (!seqs) return refused(seqs.error());
+    std::int64_t entries = 0;
     auto row = all->step();
     for (; row && *row; row = all->step()) {
+        entries += all->number(4);
         const std::string whose = all->text(0);
         const std::int64_t last = all->number(1), signed_up_to = all->number(3);
         const auto open = unsigned_end(whose, last);
@@ -114,9 +116,24 @@ Result<void> Journal::Inside::look_for_gaps() {
         if (!each) return refused(each.error());
     }
     if (!row) return refused(row.error());
+    if (auto done = compare_index(entries); !done) return done;
     gaps = std::move(found);
     unsigned_after = std::move(without_signature);
     gaps_version = *version;
+    return {};
+}
+
+// A page of the index whose number of rows was altered can make whole jobs vanish without any error.
+Result<void> Journal::Inside::compare_index(std::int64_t entries) {
+    index_doubt.clear();
+    if (!altered_parts.empty()) return {};  // told already; the index may not even be there
+    // With a condition, for without one SQLite counts in whichever index is smallest.
+    const auto named = database.number("SELECT count(*) FROM entry INDEXED BY entry_of_job WHERE job >= ''");
+    if (!named && database.trouble() != Trouble::FileBroken) return refused(named.error());
+    if (named && *named == entries) return {};
+    index_doubt = named ? fmt::format("The index of the jobs names {} entries and there are {}; the file is damaged.", *named, entries)
+                        : fmt::format("The index of the jobs cannot be read; the file is damaged. {}", named.error().what);
+    if (read_only_because.empty()) read_only_because = index_doubt;
     return {};
 }
 
@@ -157,6 +174,7 @@ Result<void> Journal::Inside::complete(std::string_view job, Entries& read) {
                                            gap.first, gap.last));
     }
     for (const std::string& altered : altered_parts) read.damaged.push_back(altered);
+    if (!index_doubt.empty()) read.damaged.push_back(index_doubt);
     for (const auto& [of, last] : unsigned_after) {
         const auto span = spans.find(of);
         if (span == spans.end() || span->second.last <= last) continue;
@@ -198,12 +216,25 @@ Result<void> Journal::Inside::complete(std::string_view job, Entries& read) {
     return {};
 }
 
+Result<Entries> Journal::Inside::rows_of_job(std::string_view job, std::string_view by) const {
+    return read_rows(fmt::format("{} WHERE job = ?1 OR (job = '' AND (body LIKE '%\"kind\":\"received\"}}' OR "
+                                 "body LIKE '%\"kind\":\"clock-jumped\",%' OR body LIKE '%\"kind\":\"customer-erased\"}}'))",
+                                 by),
+                     [&](Statement& s) { s.bind(1, job); });
+}
+
 Result<Entries> Journal::read_job(std::string_view job) const {
-    auto read = inside_->read_rows(
-        "WHERE job = ?1 OR (job = '' AND (body LIKE '%\"kind\":\"received\"}' OR "
-        "body LIKE '%\"kind\":\"clock-jumped\",%' OR body LIKE '%\"kind\":\"customer-erased\"}'))",
-        [&](Statement& s) { s.bind(1, job); });
+    if (auto done = inside_->look_for_gaps(); !done) return refused(done.error());
+    auto read = inside_->rows_of_job(job, inside_->by_job());
     if (!read) return read;
+    const auto is_of_it = [&](const record::Written& written) { return written.entry.job == job; };
+    if (!job.empty() && read->damaged.empty() && std::none_of(read->entries.begin(), read->entries.end(), is_of_it)) {
+        // Before it is said that there is no such job the table is asked: an altered index may lead past it.
+        read = inside_->rows_of_job(job, "NOT INDEXED");
+        if (!read) return read;
+        if (std::any_of(read->entries.begin(), read->entries.end(), is_of_it))
+            read->damaged.push_back("The index of the jobs does not lead to this one; the file is damaged.");
+    }
     if (auto done = inside_->complete(job, *read); !done) return refused(done.error());
     Inside::Doubts doubts;
     if (auto filled = inside_->fill_in_words(read->entries, &doubts); !filled)
@@ -232,7 +263,7 @@ Result<Entries> Journal::read_all() const {
 }
 
 Result<Entries> Journal::read_stream() const {
-    auto read = inside_->read_rows("WHERE job = ''", [](Statement&) {});
+    auto read = inside_->read_rows(fmt::format("{} WHERE job = ''", inside_->by_job()), [](Statement&) {});
     if (!read) return read;
     if (auto filled = inside_->fill_in_words(read->entries); !filled)
         return refused(filled.error());
@@ -249,7 +280,23 @@ Result<Entries> Journal::read_chain(std::string_view device, std::int64_t from_s
     return read;
 }
 
+Result<std::vector<JobLine>> Journal::Inside::jobs_by_table() const {
+    auto select = database.prepared("SELECT job, time, hash FROM entry NOT INDEXED WHERE job > '' ORDER BY job, time, hash");
+    if (!select) return refused(select.error());
+    std::vector<JobLine> jobs;
+    auto row = select->step();
+    for (; row && *row; row = select->step()) {
+        if (jobs.empty() || jobs.back().job != select->view(0)) jobs.push_back({select->text(0), select->text(1), {}, {}});
+        jobs.back().last_time = select->text(1);
+        jobs.back().last_hash = select->text(2);
+    }
+    if (!row) return refused(row.error());
+    return jobs;
+}
+
 Result<std::vector<JobLine>> Journal::jobs() const {
+    if (auto done = inside_->look_for_gaps(); !done) return refused(done.error());
+    if (!inside_->index_doubt.empty()) return inside_->jobs_by_table();
     // Grouping would walk every entry; the index tells the first of the next job and its last.
     auto next = inside_->database.prepared(
         "SELECT job, time FROM entry WHERE job > ?1 ORDER BY job, time, hash LIMIT 1");
@@ -277,8 +324,9 @@ Result<std::vector<JobLine>> Journal::jobs() const {
 
 Result<std::optional<JobLine>> Journal::job_line(std::string_view job) const {
     auto select = inside_->database.prepared(
-        "SELECT time, hash, (SELECT min(time) FROM entry WHERE job = ?1) FROM entry WHERE job = ?1 "
-        "ORDER BY job DESC, time DESC, hash DESC LIMIT 1");
+        fmt::format("SELECT time, hash, (SELECT min(time) FROM entry {0} WHERE job = ?1) FROM entry {0} WHERE job = ?1 "
+                    "ORDER BY job DESC, time DESC, hash DESC LIMIT 1",
+                    inside_->by_job()));
     if (!select) return refused(select.error());
     const auto row = select->bind(1, job).step();
     if (!row) return refused(row.error());

@@ -26,6 +26,12 @@ Trouble trouble_of(int code) {
     }
 }
 
+Problem cannot_be_used(std::string_view cause, const std::string& where) {
+    return {fmt::format("The journal cannot be used ({}).", cause), where,
+            "See that the folder may be read and written and that no other program holds the file.",
+            ProblemKind::NotStored};
+}
+
 Problem problem_of(sqlite3* database, const std::string& where) {
     const std::string cause = database == nullptr ? "out of memory" : sqlite3_errmsg(database);
     const int code = database == nullptr ? SQLITE_NOMEM : sqlite3_extended_errcode(database);
@@ -46,20 +52,23 @@ Problem problem_of(sqlite3* database, const std::string& where) {
         case Trouble::Other:
             break;
     }
-    return {fmt::format("The journal cannot be used ({}).", cause), where,
-            "See that the folder may be read and written and that no other program holds the file.",
-            ProblemKind::NotStored};
+    return cannot_be_used(cause, where);
 }
 
 constexpr int pages_of_log = 1000;
 
 // SQLite's own hook takes the log into the file likewise and keeps silent when that fails.
-int take_in_log(void* is_stuck, sqlite3* database, const char* name, int pages) {
+int take_in_log(void* sync_lost, sqlite3* database, const char* name, int pages) {
     if (pages < pages_of_log) return SQLITE_OK;
     const int code = sqlite3_wal_checkpoint_v2(database, name, SQLITE_CHECKPOINT_PASSIVE, nullptr, nullptr);
     const auto trouble = trouble_of(code);
-    if (trouble == Trouble::DiskBroken || trouble == Trouble::FileBroken) *static_cast<bool*>(is_stuck) = true;
+    if (trouble == Trouble::DiskBroken || trouble == Trouble::FileBroken) *static_cast<bool*>(sync_lost) = true;
     return SQLITE_OK;
+}
+
+// What a sync did not keep the kernel may have dropped, and the next one succeeds all the same.
+void note_lost_sync(int code, bool* sync_lost) {
+    if (sync_lost != nullptr && (code == SQLITE_IOERR_FSYNC || code == SQLITE_IOERR_DIR_FSYNC)) *sync_lost = true;
 }
 
 int size_of(std::string_view text) {
@@ -76,29 +85,39 @@ void Database::Close::operator()(sqlite3* database) const {
 }
 
 Statement& Statement::bind(int place, std::string_view text) {
-    sqlite3_bind_text(statement_.get(), place, text.empty() ? "" : text.data(), size_of(text),
-                      SQLITE_TRANSIENT);
+    const int code = sqlite3_bind_text(statement_.get(), place, text.empty() ? "" : text.data(), size_of(text), SQLITE_TRANSIENT);
+    if (code != SQLITE_OK) unbound_ = code;
     return *this;
 }
 
 Statement& Statement::bind(int place, std::int64_t number) {
-    sqlite3_bind_int64(statement_.get(), place, number);
+    const int code = sqlite3_bind_int64(statement_.get(), place, number);
+    if (code != SQLITE_OK) unbound_ = code;
     return *this;
 }
 
 Statement& Statement::bind_blob(int place, std::string_view bytes) {
-    sqlite3_bind_blob(statement_.get(), place, bytes.empty() ? "" : bytes.data(), size_of(bytes),
-                      SQLITE_TRANSIENT);
+    const int code = sqlite3_bind_blob(statement_.get(), place, bytes.empty() ? "" : bytes.data(), size_of(bytes), SQLITE_TRANSIENT);
+    if (code != SQLITE_OK) unbound_ = code;
     return *this;
 }
 
 Result<bool> Statement::step() {
+    if (const int unbound = std::exchange(unbound_, SQLITE_OK); unbound != SQLITE_OK) {
+        // Left empty it would be stored as nothing, which INSERT OR IGNORE takes without a word.
+        sqlite3_reset(statement_.get());
+        return refused(cannot_be_used(sqlite3_errstr(unbound), where_));
+    }
     const int code = sqlite3_step(statement_.get());
     if (code == SQLITE_ROW) return true;
+    if (code == SQLITE_DONE) {
+        sqlite3_reset(statement_.get());
+        return false;
+    }
+    note_lost_sync(code, sync_lost_);
     // The cause is asked for before the reset, which may replace it.
     Problem problem = problem_of(sqlite3_db_handle(statement_.get()), where_);
     sqlite3_reset(statement_.get());
-    if (code == SQLITE_DONE) return false;
     return refused(std::move(problem));
 }
 
@@ -146,18 +165,16 @@ Result<Database> Database::opened(const std::filesystem::path& path, const std::
     for (const auto& [option, value] : {std::pair{SQLITE_DBCONFIG_DEFENSIVE, 1}, {SQLITE_DBCONFIG_ENABLE_TRIGGER, 0},
                                        {SQLITE_DBCONFIG_ENABLE_VIEW, 0}, {SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0}})
         sqlite3_db_config(raw, option, value, nullptr);
-    if (purpose == OpenFor::Writing) {
-        database.log_is_stuck_ = std::make_unique<bool>(false);
-        sqlite3_wal_hook(raw, &take_in_log, database.log_is_stuck_.get());
-    }
+    database.sync_lost_ = std::make_unique<bool>(false);
+    if (purpose == OpenFor::Writing) sqlite3_wal_hook(raw, &take_in_log, database.sync_lost_.get());
     return database;
 }
 
 Result<void> Database::run(const std::string& sql) const {
-    if (sqlite3_exec(database_.get(), sql.c_str(), nullptr, nullptr, nullptr) != SQLITE_OK) {
-        return refused(problem_of(database_.get(), where_));
-    }
-    return {};
+    const int code = sqlite3_exec(database_.get(), sql.c_str(), nullptr, nullptr, nullptr);
+    if (code == SQLITE_OK) return {};
+    note_lost_sync(code, sync_lost_.get());
+    return refused(problem_of(database_.get(), where_));
 }
 
 Result<Statement> Database::prepared(std::string_view sql) const {
@@ -166,6 +183,7 @@ Result<Statement> Database::prepared(std::string_view sql) const {
     Statement statement;
     statement.statement_.reset(raw);
     statement.where_ = where_;
+    statement.sync_lost_ = sync_lost_.get();
     if (code != SQLITE_OK) return refused(problem_of(database_.get(), where_));
     return statement;
 }

@@ -23,6 +23,7 @@ enum class Trouble { None, DiskFull, DiskBroken, FileBroken, Other };
 class Statement {
 public:
     Statement() = default;
+    /// A value for which there was no memory is told by the next step(), which then does nothing.
     Statement& bind(int place, std::string_view text);
     Statement& bind(int place, std::int64_t number);
     Statement& bind_blob(int place, std::string_view bytes);
@@ -46,6 +47,8 @@ private:
     };
     std::unique_ptr<sqlite3_stmt, Finalize> statement_;
     std::string where_;
+    int unbound_ = 0;            ///< why a value was not bound; 0 while all were
+    bool* sync_lost_ = nullptr;  ///< of its database, which outlives it
 };
 
 class Database {
@@ -65,15 +68,15 @@ public:
     /// What the last failing call met.
     [[nodiscard]] Trouble trouble() const;
     [[nodiscard]] bool is_in_transaction() const;
-    /// The log was to be taken into the file after a commit, and the disk reported an error. The commit
-    /// itself stands, but this disk must not be trusted with another one.
-    [[nodiscard]] bool log_is_stuck() const { return log_is_stuck_ && *log_is_stuck_; }
+    /// A sync failed once, in whichever statement, or the disk reported an error when the log was to be taken into the file
+    /// after a commit. That commit stands, but this disk must not be trusted with another one.
+    [[nodiscard]] bool sync_was_lost() const { return sync_lost_ && *sync_lost_; }
 
 private:
     struct Close {
         void operator()(sqlite3* database) const;
     };
-    std::unique_ptr<bool> log_is_stuck_;  ///< outlives the connection, which writes it
+    std::unique_ptr<bool> sync_lost_;  ///< outlives the connection, which writes it
     std::unique_ptr<sqlite3, Close> database_;
     std::string where_;
 };

@@ -256,7 +256,7 @@ Result<std::set<std::string>> rows_of_erased(const Database& database) {
 Result<std::set<std::string>> Journal::Inside::erased_customers() const {
     auto marked = rows_of_erased(database);
     if (!marked || marked->empty()) return marked;
-    const auto entries = read_rows("WHERE job = '' AND body LIKE '%\"kind\":\"customer-erased\"}'", [](Statement&) {});
+    const auto entries = read_rows(fmt::format("{} WHERE job = '' AND body LIKE '%\"kind\":\"customer-erased\"}}'", by_job()), [](Statement&) {});
     if (!entries) return refused(entries.error());
     std::set<std::string> all;
     for (const record::Written& written : entries->entries)
@@ -334,8 +334,7 @@ Result<void> Journal::erase_again(const std::string& id, std::int64_t wall_ms) {
     const auto written = inside_->write_drafts(
         inside_->head, record::next_stamp(inside_->clock, wall_ms), std::move(drafts));
     if (!written) return refused(inside_->remembered(written.error()));
-    if (auto done = transaction->commit(); !done) return refused(inside_->remembered(done.error()));
-    inside_->advance(*written);
+    if (auto done = inside_->commit(*transaction, *written); !done) return done;
     inside_->clock_told(*watch);
     return inside_->forget_rest_of({id});
 }

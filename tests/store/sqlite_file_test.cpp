@@ -1,6 +1,7 @@
 #include "store/sqlite_file.hpp"
 
 #include <doctest/doctest.h>
+#include <sqlite3.h>
 
 #include "store/testing.hpp"
 
@@ -56,4 +57,28 @@ TEST_CASE("a statement that is none and a file that is none are problems with wo
     const auto missing = Database::opened(folder.path() / "none.db", "", OpenFor::Reading);
     REQUIRE_FALSE(missing);
     CHECK(missing.error().where == (folder.path() / "none.db").string());
+}
+
+TEST_CASE("a value for which there is no memory is told, and nothing is stored in its place") {
+    const Folder folder;
+    const Database database = Database::opened(folder.path() / "d.db", "", OpenFor::Writing).value();
+    REQUIRE(database.run("CREATE TABLE t(a TEXT NOT NULL PRIMARY KEY, b BLOB NOT NULL) STRICT"));
+    Statement insert = database.prepared("INSERT OR IGNORE INTO t VALUES (?1, ?2)").value();
+    const std::string large(8'000'000, 'x');
+    sqlite3_hard_heap_limit64(sqlite3_memory_used() + 1'000'000);
+    insert.bind(1, "k").bind_blob(2, large);
+    sqlite3_hard_heap_limit64(0);
+    const auto done = insert.run();
+    REQUIRE_FALSE(done);
+    CHECK(done.error().what.find("memory") != std::string::npos);
+    CHECK(database.number("SELECT count(*) FROM t").value() == 0);
+    // It is ready for new values.
+    REQUIRE(insert.bind(1, "k").bind_blob(2, large).run());
+    CHECK(database.number("SELECT count(*) FROM t").value() == 1);
+    // Nor is it read as empty when it cannot be brought into memory.
+    Statement select = database.prepared("SELECT b FROM t").value();
+    sqlite3_hard_heap_limit64(sqlite3_memory_used() + 1'000'000);
+    const auto row = select.step();
+    sqlite3_hard_heap_limit64(0);
+    CHECK_FALSE(row);
 }

@@ -116,6 +116,72 @@ TEST_CASE("whichever byte of a journal file is changed, it is told when read, or
     CHECK(told > 0);
 }
 
+namespace {
+
+/// Where the page of the index of the jobs begins in the file; it has one.
+std::size_t index_page(const Written& written) {
+    set_bytes(written.folder.path() / "asked", written.bytes);
+    const auto database = Database::opened(written.folder.path() / "asked", "", OpenFor::Reading).value();
+    const auto page = database.number("SELECT rootpage FROM sqlite_schema WHERE name = 'entry_of_job'").value();
+    return static_cast<std::size_t>(page - 1) * 4096;
+}
+
+}  // namespace
+
+// The page of an index by the SQLite file format (https://www.sqlite.org/fileformat2.html, 1.6): its number of cells in the bytes
+// 3 and 4, the offsets of the cells from byte 8 on.
+TEST_CASE("jobs that the index has lost are still read from the table, and it is told") {
+    const Written written;
+    const std::size_t page = index_page(written);
+    REQUIRE(written.bytes[page] == '\x0a');  // a leaf of an index
+    const int cells = written.bytes[page + 4];
+    REQUIRE(cells == 7);
+    for (const char number : {'\x00', '\x01', '\x03', '\x06', '\x16'}) {
+        std::string altered = written.bytes;
+        altered[page + 4] = number;
+        CAPTURE(number);
+        const auto journal = written.opened_as(altered);
+        REQUIRE(journal);
+        const auto jobs = journal->jobs();
+        REQUIRE(jobs);
+        CHECK(jobs->size() == 2);
+        for (const auto& [job, facts] : written.facts) {
+            const auto read = journal->read_job(job);
+            REQUIRE(read);
+            CHECK(facts_of(*read) == facts);
+            CHECK_FALSE(read->damaged.empty());
+        }
+    }
+}
+
+TEST_CASE("jobs past which an altered key of the index leads are still found") {
+    const Written written;
+    const std::size_t page = index_page(written);
+    std::size_t told = 0;
+    for (std::size_t cell = 0; cell < 7; ++cell) {
+        const auto high = static_cast<unsigned char>(written.bytes[page + 8 + 2 * cell]);
+        const auto low = static_cast<unsigned char>(written.bytes[page + 9 + 2 * cell]);
+        const auto name = written.bytes.find("J-", page + high * 256U + low);
+        if (cell == 0) continue;  // of the devices' stream, which has no job
+        REQUIRE(name < page + high * 256U + low + 12);
+        for (const char letter : {'A', 'Z'}) {
+            std::string altered = written.bytes;
+            altered[name] = letter;
+            CAPTURE(cell);
+            CAPTURE(letter);
+            const auto journal = written.opened_as(altered);
+            REQUIRE(journal);
+            for (const auto& [job, facts] : written.facts) {
+                const auto read = journal->read_job(job);
+                REQUIRE(read);
+                if (!read->damaged.empty()) ++told;
+                else CHECK(facts_of(*read) == facts);
+            }
+        }
+    }
+    CHECK(told > 0);
+}
+
 TEST_CASE("entries dropped, doubled, swapped, cut off or moved are named, and the sound part is read") {
     const Written written;
     struct Case {
