@@ -1,12 +1,9 @@
 // Stands for the whole room: whichever call to the disk fails, once, in whatever a person does.
 #include <doctest/doctest.h>
 
-#include <sys/wait.h>
-#include <unistd.h>
-
 #include <cstdlib>
-#include <nlohmann/json.hpp>
 
+#include "desk/apart.hpp"
 #include "desk/operations.hpp"
 
 namespace wm::desk {
@@ -87,32 +84,12 @@ void put_all(MemoryDisk& disk, const store::testing::Image& image, RecordedWork&
     work.vfs.work_on(&disk);
 }
 
-/// In a process of its own, which has the open desk for nothing: to open one costs more than all the rest.
 Tried tried_apart(const std::function<Tried()>& attempt) {
-    int ends[2];
-    REQUIRE(pipe(ends) == 0);
-    const pid_t child = fork();
-    REQUIRE(child >= 0);
-    if (child == 0) {
+    const auto said = testing::tried_apart([&] {
         const Tried tried = attempt();
-        nlohmann::json said{tried.done, tried.calls, tried.words, tried.failed_call, tried.wrong};
-        const std::string text = said.dump();
-        for (std::size_t at = 0; at < text.size();) {
-            const auto wrote = write(ends[1], text.data() + at, text.size() - at);
-            if (wrote <= 0) break;
-            at += static_cast<std::size_t>(wrote);
-        }
-        _exit(0);
-    }
-    close(ends[1]);
-    std::string text;
-    char piece[4096];
-    for (ssize_t got = 0; (got = read(ends[0], piece, sizeof piece)) > 0;) text.append(piece, static_cast<std::size_t>(got));
-    close(ends[0]);
-    int status = 0;
-    waitpid(child, &status, 0);
-    const auto said = nlohmann::json::parse(text, nullptr, false);
-    if (status != 0 || !said.is_array()) return {false, 0, {}, "", "the process ended with " + std::to_string(status) + "\n"};
+        return nlohmann::json{tried.done, tried.calls, tried.words, tried.failed_call, tried.wrong};
+    });
+    if (!said.is_array()) return {false, 0, {}, "", said.get<std::string>() + "\n"};
     return {said[0], said[1], said[2].get<Words>(), said[3], said[4]};
 }
 
