@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 #include <set>
 
 #include "audit/discoveries.hpp"
@@ -34,14 +35,18 @@ struct Asked {
 
 Asked ask_all(const Columns& columns, const FindingRule& rule, std::vector<GaugeDrift> drifts) {
     Asked asked;
-    for (auto& question : questions_of(columns, {.first_day = rule.first_day, .last_day = rule.last_day, .links = rule.links})) {
-        if (!has_tries_enough(question, rule)) continue;
-        const auto test = stratified_exact(question.strata);
-        if (!test) continue;
-        asked.hypotheses.push_back({.p = test->greater,
-                                    .least_p = std::min(test->least_greater, test->greater),
-                                    .kind = static_cast<std::size_t>(question.kind)});
-        asked.questions.push_back(std::move(question));
+    auto questions = questions_of(columns, {.first_day = rule.first_day, .last_day = rule.last_day, .links = rule.links});
+    std::erase_if(questions, [&](const Question& question) { return !has_tries_enough(question, rule); });
+    std::vector<std::optional<ExactTest>> tests(questions.size());
+    at_once(rule.spread, questions.size(), [&](std::size_t i) {
+        if (auto test = stratified_exact(questions[i].strata)) tests[i] = *test;
+    });
+    for (std::size_t i = 0; i < questions.size(); ++i) {
+        if (!tests[i]) continue;
+        asked.hypotheses.push_back({.p = tests[i]->greater,
+                                    .least_p = std::min(tests[i]->least_greater, tests[i]->greater),
+                                    .kind = static_cast<std::size_t>(questions[i].kind)});
+        asked.questions.push_back(std::move(questions[i]));
     }
     asked.drifts = std::move(drifts);
     for (const auto& drift : asked.drifts) asked.hypotheses.push_back({.p = drift.p, .least_p = 0.0, .kind = drift_kind});

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "audit/at_once.hpp"
 #include "audit/columns.hpp"
 #include "audit/drift.hpp"
 #include "audit/shares.hpp"
@@ -33,6 +34,7 @@ struct FindingRule {
     double p_clear = 0.01;            ///< above this the sentence says that it is weak
     std::int64_t least_tries = 8;     ///< on both sides; of complaints in all, and two calls: what is left out is rare
     SymptomLinks links{};
+    Spread spread = Spread::No;       ///< of the tests over all cores: the findings are the same
 };
 
 /// Smallest q first. How the error allowed is shared out, in advance: materials 0.28 (few can be

@@ -25,6 +25,15 @@ Hypergeometric failures_of_first(const Comparison& comparison) {
             .drawn = comparison.first.tries};
 }
 
+// Four neighbours at once where the processor can: each is computed as it would be alone. The sanitizers start later than the
+// choice between the two is made.
+#if defined(__x86_64__) && !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
+__attribute__((target_clones("avx2", "default")))
+#endif
+void add_shared(double* out, const double* from, std::size_t count, double share) {
+    for (std::size_t j = 0; j < count; ++j) out[j] += share * from[j];
+}
+
 CountDistribution sum_of(const CountDistribution& one, const CountDistribution& other) {
     CountDistribution sum{one.from + other.from, {}};
     sum.probability.assign(one.probability.size() + other.probability.size() - 1, 0.0);
@@ -33,9 +42,7 @@ CountDistribution sum_of(const CountDistribution& one, const CountDistribution& 
     const auto& longer = longer_is_first ? one.probability : other.probability;
     const auto& shorter = longer_is_first ? other.probability : one.probability;
     for (std::size_t i = 0; i < shorter.size(); ++i) {
-        const double share = shorter[i];
-        double* const out = sum.probability.data() + i;
-        for (std::size_t j = 0; j < longer.size(); ++j) out[j] += share * longer[j];
+        add_shared(sum.probability.data() + i, longer.data(), longer.size(), shorter[i]);
     }
     return sum;
 }

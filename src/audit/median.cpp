@@ -9,6 +9,12 @@ namespace {
 
 constexpr double each_side = 0.025;
 
+// std::lgamma leaves the sign in a variable that all threads share.
+double log_gamma(double x) {
+    int sign = 0;
+    return lgamma_r(x, &sign);
+}
+
 // The r of the declaration, from 1 on; 0 where there is none.
 std::size_t rank_of(std::size_t n) {
     const auto tries = static_cast<double>(n);
@@ -17,7 +23,7 @@ std::size_t rank_of(std::size_t n) {
     for (std::size_t k = 0; k < n; ++k) {
         const auto hits = static_cast<double>(k);
         // In logarithms: one half to the power of a million is no double.
-        below += std::exp(std::lgamma(tries + 1.0) - std::lgamma(hits + 1.0) - std::lgamma(tries - hits + 1.0) - tries * std::log(2.0));
+        below += std::exp(log_gamma(tries + 1.0) - log_gamma(hits + 1.0) - log_gamma(tries - hits + 1.0) - tries * std::log(2.0));
         if (below > each_side) break;
         rank = k + 1;
     }

@@ -10,6 +10,7 @@
 #include <set>
 #include <tuple>
 
+#include "audit/at_once.hpp"
 #include "audit/drift.hpp"
 #include "audit/likeness.hpp"
 #include "audit/sampling.hpp"
@@ -265,29 +266,39 @@ Week week_audit(const Columns& all, const CheckCards& cards, const std::string& 
     const Columns& columns = settings.filter.is_empty() ? all : part;
     const auto jobs = jobs_in(columns, *monday, settings.weeks);
     const auto last_day = units::day_after(*monday, 6).value_or(*monday);
+    const auto first_day = units::day_after(last_day, -7 * settings.weeks_back + 1).value_or("");
+    const auto first_day_of_week = units::day_after(*monday, -7 * (settings.weeks - 1)).value_or(*monday);
+    // Each looks at the columns alone and none at another's result.
+    constexpr std::size_t worth_a_thread = 50'000;
+    const Spread spread = all.results().check.size() < worth_a_thread ? Spread::No : Spread::Yes;
+    auto gauges = beside(spread, [&] { return gauge_drifts(all.rest(), first_day, last_day); });
+    auto questions = beside(spread, [&] {
+        return observations_of(all, cards,
+                               {.first_day = first_day,
+                                .last_day = last_day,
+                                .first_recent_day = units::day_after(last_day, -7 * 8 + 1).value_or(""),
+                                .first_day_of_week = first_day_of_week,
+                                .links = settings.links});
+    });
+    auto complaints = beside(spread, [&] { return complaint_traces(all, settings.links, first_day_of_week, last_day); });
     count_shares(week, columns, jobs);
     list_severe(week, columns, cards, jobs);
     list_open(week, columns.rest(), last_day);
     add_open_severe(week, cards);
-    const auto first_day = units::day_after(last_day, -7 * settings.weeks_back + 1).value_or("");
     const Relevant relevant{part, settings.filter};
-    const auto drifts = gauge_drifts(all.rest(), first_day, last_day);
+    const auto drifts = gauges.get();
     week.findings = findings_of(all, cards,
                                 {.first_day = first_day,
                                  .last_day = last_day,
                                  .level = settings.q_shown,
                                  .p_clear = settings.p_clear,
                                  .least_tries = settings.least_tries,
-                                 .links = settings.links},
+                                 .links = settings.links,
+                                 .spread = spread},
                                 drifts);
     std::erase_if(week.findings, [&](const Finding& one) { return !relevant(one.check, one.jobs); });
-    week.questions = observations_of(all, cards,
-                                     {.first_day = first_day,
-                                      .last_day = last_day,
-                                      .first_recent_day = units::day_after(last_day, -7 * 8 + 1).value_or(""),
-                                      .first_day_of_week = units::day_after(*monday, -7 * (settings.weeks - 1)).value_or(*monday),
-                                      .links = settings.links});
-    week.complaints = complaint_traces(all, settings.links, units::day_after(*monday, -7 * (settings.weeks - 1)).value_or(*monday), last_day);
+    week.questions = questions.get();
+    week.complaints = complaints.get();
     std::erase_if(week.complaints, [&](const ComplaintTrace& one) { return !relevant("", {all.card(all.rest().complaints[one.row].job).job}); });
     std::erase_if(week.questions, [&](const Observation& one) { return !relevant(one.check, one.jobs); });
     week.ageing = ageing_of(columns.rest(), first_day, last_day);
