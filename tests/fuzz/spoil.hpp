@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <chrono>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -58,6 +59,12 @@ inline std::vector<std::string> corpus_lines(std::string_view name) {
 inline std::size_t budget(std::size_t usual) {
     const char* scale = std::getenv("WM_FUZZ_SCALE");
     return scale == nullptr ? usual : usual * std::max(1UL, std::strtoul(scale, nullptr, 10));
+}
+
+/// Seconds for each run, its budget within them; WM_FUZZ_SECONDS, none without.
+inline double seconds_each() {
+    const char* given = std::getenv("WM_FUZZ_SECONDS");
+    return given == nullptr ? 0.0 : std::strtod(given, nullptr);
 }
 
 /// Where each run begins; WM_FUZZ_SEED sets another.
@@ -149,8 +156,10 @@ inline void run(std::string_view name, const std::vector<std::string>& inputs, s
     };
     for (std::size_t i = 0; i < inputs.size(); ++i) look(inputs[i], i);
     Dice dice{seed()};
-    const std::size_t runs = budget(usual);
-    for (std::size_t number = 0; number < runs; ++number) look(spoilt(inputs[dice.below(inputs.size())], inputs, dice), number);
+    const std::size_t least = budget(usual);
+    const auto end = std::chrono::steady_clock::now() + std::chrono::duration<double>{seconds_each()};
+    std::size_t runs = 0;
+    for (; runs < least || std::chrono::steady_clock::now() < end; ++runs) look(spoilt(inputs[dice.below(inputs.size())], inputs, dice), runs);
     MESSAGE(name << ": " << inputs.size() << " inputs of the corpus, " << runs << " spoilt");
 }
 

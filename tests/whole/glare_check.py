@@ -9,6 +9,7 @@ import pathlib, subprocess, sys, tempfile
 import numpy
 from PIL import Image
 
+from hands import Screen
 from program import PROGRAM, ROOT, must
 
 WHITE, HAZE = 700.0, 0.02 * 50_000 / numpy.pi
@@ -41,9 +42,9 @@ def tiles(picture):
     return found
 
 
-def shot(data, screen, file, *more):
-    subprocess.run(["xvfb-run", "-a", "-s", "-screen 0 1600x1600x24 -dpi 96 -noreset", PROGRAM, "window", "--data", str(data), "--screen",
-                    screen, "--theme", "sun", "--size", "1280x800", "--picture", str(file), *more], check=True, stdout=subprocess.DEVNULL)
+def shot(display, data, screen, theme, file, *more):
+    subprocess.run([PROGRAM, "window", "--data", str(data), "--screen", screen, "--theme", theme, "--size", "1280x800", "--picture", str(file),
+                    *more], check=True, stdout=subprocess.DEVNULL, env=display.env)
     return luminance(file)
 
 
@@ -51,10 +52,10 @@ with tempfile.TemporaryDirectory() as name:
     place = pathlib.Path(name)
     made = subprocess.run([sys.executable, ROOT / "tests/whole/half_done.py", place / "half"], check=True, capture_output=True, text=True)
     job, data = made.stdout.strip(), place / "half/data"
-    worst = {}
+    display, worst = Screen(place, 1600, 1600), {}
     for screen, more in (("run", ["--check", "anchor-torque"]), ("run", ["--check", "tank-level"]), ("run", ["--check", "pressure-limit-set"]),
                          ("run", ["--check", "anchor-torque", "--show", "how"]), ("sign", []), ("jobs", []), ("settings", [])):
-        picture = shot(data, screen, place / "picture.png", "--job", job, *more)
+        picture = shot(display, data, screen, "sun", place / "picture.png", "--job", job, *more)
         found = tiles(picture)
         must(len(found) > 200, f"{screen}: hardly anything is drawn")
         faint = [tile for tile in found if tile[0] < 2.6]
@@ -64,11 +65,8 @@ with tempfile.TemporaryDirectory() as name:
     share = sum(w[1] for w in worst.values()) / sum(w[2] for w in worst.values())
     must(share <= 0.02, f"{share:.1%} of the tiles with ink are faint in full sun")
     # The measure can fail: the night look is for attics.
-    attic = place / "night.png"
-    subprocess.run(["xvfb-run", "-a", "-s", "-screen 0 1600x1600x24 -dpi 96 -noreset", PROGRAM, "window", "--data", str(data), "--screen", "run",
-                    "--theme", "night", "--size", "1280x800", "--picture", str(attic), "--job", job, "--check", "anchor-torque"], check=True,
-                   stdout=subprocess.DEVNULL)
-    night = tiles(luminance(attic))
+    night = tiles(shot(display, data, "run", "night", place / "night.png", "--job", job, "--check", "anchor-torque"))
+    display.end()
     lost = sum(1 for tile in night if tile[0] < 2.6) / len(night)
     must(lost > 0.2, f"the night look seems readable in full sun ({lost:.0%} faint): the measure sees nothing")
     print(f"in full sun {share:.1%} of the tiles with ink are faint; of the night look {lost:.0%}")

@@ -55,11 +55,11 @@ def spot(name):
 class Screen:
     """A display of its own, whose pixels lie in a file."""
 
-    def __init__(self, folder):
+    def __init__(self, folder, width=WIDTH, height=HEIGHT):
         self.pixels = folder / "Xvfb_screen0"
         number, told = os.pipe()
         self.server = subprocess.Popen(
-            ["Xvfb", "-displayfd", str(told), "-screen", "0", f"{WIDTH}x{HEIGHT}x24", "-dpi", "96", "-noreset",
+            ["Xvfb", "-displayfd", str(told), "-screen", "0", f"{width}x{height}x24", "-dpi", "96", "-noreset",
              "-fbdir", str(folder)],
             pass_fds=[told], stderr=subprocess.DEVNULL)
         os.close(told)
