@@ -203,8 +203,12 @@ Judged judge_part(const Check& check, const Part& part, const ReadingInput& read
     switch (part.kind) {
         case Kind::Confirm:
             return judge_confirmation(answer.yes.value_or(false), part.question);
-        case Kind::Choice:
-            return judge_choice(check, part.accept, answer.word, given);
+        case Kind::Choice: {
+            auto judged = judge_choice(check, part.accept, answer.word, given);
+            // An accepted word may still be demanded to fit the house.
+            if (judged.outcome == Outcome::Conforms && part.tolerance) return judge_text(&*part.tolerance, answer.word, given);
+            return judged;
+        }
         case Kind::Quantity: {
             auto judged = judge_number(number_case(check, part), *answer.number, *answer.number,
                                        given, reading.instrument);

@@ -56,6 +56,23 @@ TEST_CASE("a part is waited for only in the house and after the answer it belong
     CHECK(needed_places(*service.find(CheckId{"svc-electric"}), visit, {}).missing.facts == Names{"elec.rcd_ma"});
 }
 
+// Stainless A2 corrodes in the air of the sea: common practice, no source.
+TEST_CASE("an accepted word of a part must fit the house where the list says so") {
+    const auto library = testing::library_with({"kit.toml"});
+    Facts facts;
+    for (const auto& value : library.checklists.front().example_facts) facts.set(value);
+    const Context context{facts, library, "2027-03-04", {}, {}, {}, {}};
+    const auto& fixings = *library.find(CheckId{"kit-fixings"});
+    const auto outcome = [&](const char* distance, const char* grade) {
+        facts.set(*read_fact("site.sea_km", distance));
+        return judge_whole(fixings, {at("", "30"), at("grade", grade)}, context)->outcome;
+    };
+    CHECK(outcome("4.9", "A2") == Outcome::DoesNotConform);
+    CHECK(outcome("5", "A2") == Outcome::Conforms);
+    CHECK(outcome("0.1", "A4") == Outcome::Conforms);
+    CHECK(outcome("100", "plain steel") == Outcome::DoesNotConform);
+}
+
 TEST_CASE("a mean over all places is judged once all are there") {
     const auto library = testing::library_with({"survey.toml"});
     Facts facts;
