@@ -175,10 +175,35 @@ void jobs(Touch& touch, const Rect& at, const World& world, Drafts& drafts, Requ
     }
 }
 
+bool only_asks(const Request& request) {
+    return !std::holds_alternative<desk::Intent>(request) && !std::holds_alternative<WithPhoto>(request) &&
+           !std::holds_alternative<KeepSeries>(request) && !std::holds_alternative<KeepNumber>(request);
+}
+
+// One moves about in it. What is touched or typed is neither sent nor kept, in another's half typed number or running series either.
+void look_only(Touch& touch, const Rect& at, const World& world, Drafts& drafts, Requests& requests) {
+    Rect rest = at;
+    only_looked_at_strip(touch, cut_top(rest, touch.key_side(), touch.gap()), world, drafts.only_looked_at);
+    Requests wanted;
+    if (drafts.screen == Screen::SignOff) {
+        SignDraft sign = drafts.sign;
+        if (const auto check = sign_screen(touch, rest, world, sign, wanted)) open_check(drafts, {world.job->row.job, *check}, world, requests);
+    } else {
+        RunDraft run = drafts.run;
+        std::vector<SeriesRun> series = drafts.series;
+        run_screen(touch, rest, world, run, series, wanted);
+        if (run.wants_sign_off) go_to_screen(drafts, Screen::SignOff, world, requests);
+        move_about(drafts.run, run);
+    }
+    for (Request& request : wanted)
+        if (only_asks(request)) requests.push_back(std::move(request));
+}
+
 void screen_at_hand(Touch& touch, const Rect& at, const World& world, Drafts& drafts,
                     Requests& requests) {
     const bool writes_into_job = drafts.screen == Screen::Run || drafts.screen == Screen::SignOff;
     if (writes_into_job && take_over_sheet(touch, at, world, drafts.only_looked_at, requests)) return;
+    if (writes_into_job && world.job && !world.job->with.empty()) return look_only(touch, at, world, drafts, requests);
     switch (drafts.screen) {
         case Screen::Jobs:
             return jobs(touch, at, world, drafts, requests);

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cctype>
 #include <cmath>
 #include <utility>
 
@@ -65,14 +66,45 @@ std::string unit_of(const CheckView& check, const RunDraft& draft) {
     return draft.unit.empty() ? own_unit(check, draft) : draft.unit;
 }
 
+bool same_word(std::string_view a, std::string_view b) {
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                      [](char x, char y) { return std::tolower(static_cast<unsigned char>(x)) == std::tolower(static_cast<unsigned char>(y)); });
+}
+
+// A unit behind the figures is taken as if its key had been pressed; "60 psi" saved as 60 kPa would conform.
+void take_letters(Touch& touch, const CheckView& check, RunDraft& draft) {
+    if (draft.value.empty()) return draft.letters.clear();
+    const std::size_t before = draft.letters.size();
+    for (const char sign : touch.typing.letters)
+        if (sign != ' ' && sign != '.' && sign != ',' && sign != '-' && (sign < '0' || sign > '9')) draft.letters += sign;
+    if (draft.letters.size() == before) return;
+    draft.sure = draft.save_asked = false;
+    const std::string own = own_unit(check, draft);
+    for (std::string unit = own; !unit.empty(); unit = next_unit(unit)) {
+        if (same_word(draft.letters, unit)) {
+            draft.unit = unit == own ? std::string{} : unit;
+            draft.letters.clear();
+            return;
+        }
+        if (next_unit(unit) == own) return;
+    }
+}
+
+bool is_in_doubt(const RunDraft& draft, const desk::Preview* preview) {
+    return !draft.letters.empty() || (preview != nullptr && preview->needs_sure);
+}
+
 void value_and_unit(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft, std::string_view above) {
     const std::string unit = unit_of(check, draft);
     const std::string next = next_unit(unit);
     const std::string earlier = fmt::format("{}: typed before, NOT saved", above);
     if (draft.from_earlier) above = earlier;
+    const std::string not_taken = fmt::format("\"{}\" is not taken; is it {}?", draft.letters, unit.empty() ? std::string_view{"so"} : std::string_view{unit});
+    if (!draft.letters.empty()) above = not_taken;
     if (!value_box(touch, at, {.value = draft.value, .unit = unit, .above = above, .other_units = !next.empty()}))
         return;
     draft.unit = next == own_unit(check, draft) ? std::string{} : next;
+    draft.letters.clear();
     draft.sure = false;
 }
 
@@ -134,7 +166,7 @@ KeypadFace keypad_face(const RunDraft& draft, const desk::Preview* preview) {
         return {.save_words = "Save corrected",
                 .save = draft.done.empty() ? KeyState::Blocked : KeyState::Ready};
     }
-    if (preview != nullptr && preview->needs_sure && !draft.sure) {
+    if (is_in_doubt(draft, preview) && !draft.sure) {
         return {.save_words = "Is it so?", .save = KeyState::Ready};
     }
     return {.save_words = draft.sure ? "Save, it is so" : "Save", .save = KeyState::Ready};
@@ -144,18 +176,21 @@ KeypadFace keypad_face(const RunDraft& draft, const desk::Preview* preview) {
 void keys_and_save(Touch& touch, const Rect& at, const CheckView& check,
                    const desk::Preview* preview, RunDraft& draft, Requests& requests) {
     const std::string before = draft.value;
+    // What was not taken goes first.
+    if (!draft.letters.empty() && touch.typing.take(Stroke::Backspace)) draft.letters.clear();
     const Keyed keyed = keypad(touch, at, draft.value, keypad_face(draft, preview));
     if (keyed == Keyed::Changed) {
         draft.sure = draft.save_asked = false;
         // A value that waited is taken as it is, or typed anew: digits put behind it make a number nobody read.
         if (std::exchange(draft.from_earlier, false) && draft.value.starts_with(before)) draft.value.erase(0, before.size());
     }
+    take_letters(touch, check, draft);
     ask_preview(check, draft, requests);
     // A quick finger saves before the answer is there: the guard is waited for, not passed by.
     if (keyed == Keyed::Save) draft.save_asked = true;
     if (!draft.save_asked || preview == nullptr) return;
     draft.save_asked = false;
-    if (preview->needs_sure && !draft.sure) {
+    if (is_in_doubt(draft, preview) && !draft.sure) {
         if (keyed == Keyed::Save) {
             draft.sure = true;
             touch.be_deaf_for(bounce_s);

@@ -53,6 +53,7 @@ void take_up_unsaved(RunDraft& draft) {
 
 void clear_typed(RunDraft& draft) {
     draft.value.clear();
+    draft.letters.clear();
     draft.from_earlier = false;
     draft.done.clear();
     draft.photo_path.clear();
@@ -145,6 +146,21 @@ void take_up_kept(RunDraft& draft, const CheckView& check) {
 }
 
 }  // namespace
+
+void move_about(RunDraft& draft, const RunDraft& looked) {
+    draft.trail = looked.trail;
+    draft.answered = looked.answered;
+    draft.wanted = looked.wanted;
+    draft.job = looked.job;
+    draft.check = looked.check;
+    draft.place = looked.place;
+    draft.mode = looked.mode;
+    draft.go_to = looked.go_to;
+    draft.list_asked = looked.list_asked;
+    draft.stood_at = looked.stood_at;
+    draft.look_asked = looked.look_asked;
+    draft.plant = looked.plant;
+}
 
 void go_to_check(RunDraft& draft, const CheckView& check) {
     if (draft.job != draft.unsaved_of) {

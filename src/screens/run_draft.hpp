@@ -107,6 +107,7 @@ struct RunDraft {
     RunMode mode = RunMode::Reading;
     std::string value;  ///< typed, not yet saved
     std::string unit;   ///< that the instrument shows, if it is not the unit of the check
+    std::string letters;  ///< typed behind the figures and no unit that is known here: asked about before the value is saved
     std::string instrument;
     std::map<std::pair<std::string, std::string>, Unsaved> unsaved;  ///< by check and place
     std::string unsaved_of;     ///< job they belong to
@@ -135,6 +136,9 @@ struct RunDraft {
     SeriesDraft series;
     PlantDraft plant;
 };
+
+/// Takes over where one went, and nothing of what was entered on the way.
+void move_about(RunDraft& draft, const RunDraft& looked);
 
 /// Goes to a check. A number that was typed and not saved is kept with its place, and back when the person is.
 void go_to_check(RunDraft& draft, const desk::CheckView& check);

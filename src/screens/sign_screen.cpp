@@ -168,6 +168,10 @@ void look_after_sent(const JobView& job, SignDraft& draft) {
     draft.role = role;
 }
 
+/// Heights of the signing side: enough for all, and the least in which more than a name can be written.
+constexpr float roomy_mm = 94.0F;
+constexpr float least_mm = 74.0F;
+
 void writing(Touch& touch, const Rect& at, SignDraft& draft) {
     Rect rest = at;
     (void)field(touch, "name", cut_top(rest, touch.key_side(), touch.gap()), draft.name, "name of who signs");
@@ -186,12 +190,16 @@ void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
         signed_by(job, desk::Signer::Customer) == nullptr)
         draft.role = desk::Signer::Customer;
     Rect rest = at;
-    role_keys(touch, cut_top(rest, touch.mm(key_mm + 3.0F), touch.gap()), job, draft);
-    (void)field(touch, "name", cut_top(rest, touch.key_side(), touch.gap()), draft.name,
-                "name of who signs");
-    const Rect hand_over = cut_bottom(rest, touch.strong_side(), touch.gap());
+    // With a running series above, a small panel has no room to spare: what is left goes to the pad.
+    const bool is_low = at.h < touch.mm(roomy_mm);
+    Rect roles = cut_top(rest, touch.mm(key_mm + 3.0F), touch.gap());
+    const Rect name = is_low ? cut_right(roles, roles.w * 0.45F, touch.gap()) : cut_top(rest, touch.key_side(), touch.gap());
+    role_keys(touch, roles, job, draft);
+    (void)field(touch, "name", name, draft.name, "name of who signs");
+    const float side = is_low ? touch.key_side() : touch.strong_side();
+    const Rect hand_over = cut_bottom(rest, side, touch.gap());
     const std::vector<Rect> keys =
-        columns(cut_bottom(rest, touch.strong_side(), touch.gap()),
+        columns(cut_bottom(rest, side, touch.gap()),
                 draft.role == desk::Signer::Customer ? 4 : 3, touch.gap());
     if (draft.mode == SignMode::NameOnly) {
         ScrollArea area{touch, "name only", rest};
@@ -264,7 +272,7 @@ std::optional<std::string> sign_screen(Touch& touch, const Rect& at, const World
         at.w >= at.h ? cut_right(rest, rest.w * 0.5F, touch.mm(5.0F))
                      : cut_bottom(rest, std::min(touch.mm(150.0F), rest.h * 0.66F), touch.mm(4.0F));
     // Under the letters on the glass there is room for the name, and for nothing else.
-    if (pads.h < touch.mm(94.0F)) {
+    if (pads.h < touch.mm(least_mm)) {
         writing(touch, pads, draft);
         return what_stands(touch, rest, world);
     }

@@ -4,6 +4,9 @@
 
 #include <algorithm>
 
+#include "screens/label.hpp"
+#include "screens/marks.hpp"
+
 namespace wm::screens {
 
 bool take_over_sheet(Touch& touch, const Rect& at, const World& world, std::string& only_looked_at, Requests& requests) {
@@ -32,6 +35,17 @@ bool take_over_sheet(Touch& touch, const Rect& at, const World& world, std::stri
     if (key(touch, "take", cells[1], {.words = "Take it over", .small = world.lock.person, .role = KeyRole::Answer, .state = state, .face = Face::Bold}))
         requests.emplace_back(desk::Intent{desk::TakeOverJob{job, ""}});
     return true;
+}
+
+void only_looked_at_strip(Touch& touch, const Rect& at, const World& world, std::string& only_looked_at) {
+    const Scope scope{touch, "only looked at"};
+    Rect rest = at;
+    if (key(touch, "take", cut_right(rest, std::min(touch.mm(45.0F), rest.w * 0.4F), touch.gap()), {.words = "Take it over", .face = Face::Small}))
+        only_looked_at.clear();
+    ground(touch, rest, touch.theme.warn);
+    outline(touch, rest, touch.theme.warn_text, 0.4F);
+    draw_label(touch, touch.named("words"), rest.inset(touch.mm(1.5F)), fmt::format("Only looked at, nothing is entered: this job is with {}.", world.job->with),
+               {.face = Face::Body, .colour = touch.theme.warn_text});
 }
 
 }  // namespace wm::screens

@@ -13,4 +13,7 @@ namespace wm::screens {
 [[nodiscard]] bool take_over_sheet(Touch& touch, const Rect& at, const World& world, std::string& only_looked_at,
                                    Requests& requests);
 
+/// Over a job of another that is only looked at: whose it is, and the way to take it over.
+void only_looked_at_strip(Touch& touch, const Rect& at, const World& world, std::string& only_looked_at);
+
 }  // namespace wm::screens

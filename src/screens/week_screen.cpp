@@ -414,7 +414,10 @@ std::optional<JobPlace> week_screen(Touch& touch, const Rect& at, const World& w
                                     WeekDraft& draft, Requests& requests) {
     const Scope scope{touch, "week"};
     if (!world.week) {
-        prose(touch, at, "The audit of the week is being counted.", Face::Body, touch.theme.text);
+        prose(touch, at,
+              world.no_week ? "No job is recorded yet that counts; practice jobs do not. The audit begins with the first one."
+                            : "The audit of the week is being counted.",
+              Face::Body, touch.theme.text);
         return std::nullopt;
     }
     const WeekView& week = *world.week;

@@ -174,6 +174,7 @@ struct World {
     int lock_minutes = 10;  ///< as chosen; 0 = never
     std::vector<desk::JobRow> jobs;
     int jobs_look = 0;   ///< another number with every change of jobs
+    bool no_week = false;  ///< the audit was asked for, and nothing is there to be counted
     bool listed = true;  ///< false until jobs and messages were read for the first time
     std::optional<desk::JobView> job;
     std::vector<desk::MessageView> messages;

@@ -141,6 +141,33 @@ TEST_CASE("the unit goes on to what the instrument shows and is kept as entered"
     CHECK_FALSE(glass.shows("run/check/unit"));
 }
 
+TEST_CASE("a unit typed behind the figures is taken, and what is no unit here is asked about") {
+    desk::Preview preview;
+    preview.outcome = measure::Outcome::Conforms;
+    {
+        Glass glass{1280.0F, 800.0F, {}};
+        glass.desk_answers = false;
+        glass.open_check("test-pressure");
+        glass.type("60 psi");
+        CHECK(glass.drafts.run.unit == "psi");
+        CHECK(glass.drafts.run.letters.empty());
+        answer_preview(glass, preview);
+        CHECK(glass.last<AskPreview>()->text == "60 psi");
+        REQUIRE(glass.press("run/check/keypad/save"));
+        CHECK(glass.last_intent<desk::TakeReading>() != nullptr);
+    }
+    Glass other{1280.0F, 800.0F, {}};
+    other.desk_answers = false;
+    other.open_check("test-pressure");
+    other.type("60 cm");
+    CHECK(other.says("\"cm\" is not taken; is it kPa?"));
+    answer_preview(other, preview);
+    REQUIRE(other.press("run/check/keypad/save"));
+    CHECK(other.last_intent<desk::TakeReading>() == nullptr);
+    (void)other.frame();
+    CHECK(other.drafts.run.sure);
+}
+
 TEST_CASE("a word typed beside its field answers nothing") {
     Glass glass{1280.0F, 800.0F, {}};
     glass.open_check("fall-protection");

@@ -240,6 +240,16 @@ const View views[] = {
          glass.drafts.screen = Screen::SignOff;
          glass.drafts.board.shown = true;
      }},
+    {"signs beside a running series", [](Glass& glass) {
+         run_a_series(glass);
+         glass.drafts.screen = Screen::SignOff;
+     }},
+    {"only looked at", [](Glass& glass) {
+         glass.world.job->with = "Orla Finch";
+         glass.world.lock.person = "Ode Brannick";
+         glass.drafts.only_looked_at = "A-0117 by Ode Brannick";
+         glass.open_check("test-pressure");
+     }},
     {"number beside a running series", [](Glass& glass) {
          run_a_series(glass);
          glass.open_check("test-pressure");

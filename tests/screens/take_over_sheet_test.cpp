@@ -23,6 +23,22 @@ TEST_CASE("a job of another is taken over by a key, or only looked at") {
     REQUIRE(glass.press("take over/only look"));
     (void)glass.frame();
     CHECK_FALSE(glass.says("This job is with Orla Finch"));
+    // Whatever is touched enters nothing, and what the other has half typed stays as it is.
+    glass.drafts.run.value = "49";
+    const auto before = glass.all.size();
+    glass.type("7");
+    (void)glass.press("run/check/keypad/save");
+    (void)glass.frame();
+    CHECK(glass.drafts.run.value == "49");
+    CHECK(glass.last_intent<desk::TakeReading>() == nullptr);
+    for (std::size_t i = before; i < glass.all.size(); ++i) CHECK_FALSE(std::holds_alternative<KeepNumber>(glass.all[i]));
+    REQUIRE(glass.press("run/next"));
+    (void)glass.frame();
+    CHECK(glass.drafts.run.check != "test-pressure");
+    REQUIRE(glass.press("only looked at/take"));
+    (void)glass.frame();
+    CHECK(glass.shows("take over/take"));
+    REQUIRE(glass.press("take over/only look"));
     // Signing is asked about no second time; another person at work is.
     glass.drafts.screen = Screen::SignOff;
     (void)glass.frame();
