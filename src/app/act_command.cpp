@@ -7,6 +7,7 @@
 #include "app/json_views.hpp"
 #include "audit/causes.hpp"
 #include "desk/actions.hpp"
+#include "desk/permission.hpp"
 #include "desk/week.hpp"
 
 namespace wm::app {
@@ -143,6 +144,7 @@ Output run_revisit(const Arguments& arguments, const World& world) {
     if (!desk) return told_as(desk.error(), form);
     std::vector<desk::OpenRevisit> wanted;
     if (arguments.has("week")) {
+        if (auto fine = desk::may(desk->setup(), store::Role::Lead, "plan the visits of a week"); !fine) return told_as(fine.error(), form);
         const auto week = desk::week_view(*desk, arguments.value("week"));
         if (!week) return told_as(week.error(), form);
         for (const auto& sample : week->samples) wanted.push_back({sample.job, sample.why});

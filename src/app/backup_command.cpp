@@ -25,9 +25,9 @@ std::string entries_in_words(std::size_t count) { return fmt::format("{} {}", co
 std::string not_exchanged_in_words(const exchange::NotExchanged& waiting) {
     if (waiting.entries == 0 && waiting.last_bundle.empty()) return "Nothing was recorded on this device yet.\n";
     std::string text = waiting.entries == 0 ? "Everything recorded here is in a bundle"
-                                            : fmt::format("Not in any bundle yet: {} of {} {}, since {}",
+                                            : fmt::format("Not in any bundle yet: {} of {} {}, since {} UTC",
                                                           entries_in_words(waiting.entries), waiting.jobs.size(),
-                                                          waiting.jobs.size() == 1 ? "job" : "jobs", waiting.since.substr(0, 16));
+                                                          waiting.jobs.size() == 1 ? "job" : "jobs", waiting.since.substr(0, 10) + " " + waiting.since.substr(11, 5));
     text += waiting.last_bundle.empty() ? "; none was made so far.\n" : fmt::format("; the last was made at {}.\n", waiting.last_bundle);
     text += waiting.not_confirmed == 0 ? "Another device has all of it.\n"
                                        : fmt::format("Of {} nobody else has said to have them.\n", entries_in_words(waiting.not_confirmed));
@@ -52,7 +52,7 @@ Output status(const World& world, Form form) {
     Output output;
     for (const auto& line : view->index.lines)
         output.data += fmt::format("{:<28} {:>7} entries, {} jobs, {}\n", line.name, line.entries, line.jobs,
-                                   line.is_good() ? "verified" : line.reasons.front());
+                                   line.is_good() ? "verified when made" : line.reasons.front());
     output.talk = fmt::format("Backups lie in {}.\n", view->folder);
     if (view->index.lines.empty()) output.talk += "There is none yet; the first writing of each day makes one.\n";
     if (view->is_beside_journal)
@@ -117,6 +117,8 @@ Output run_backup(const Arguments& arguments, const World& world) {
 
 Output run_restore(const Arguments& arguments, const World& world) {
     const Form form = form_of(arguments);
+    // On a new tablet nobody has a PIN yet; a folder at work is put back to another day by a lead.
+    if (auto fine = must_be_lead(world, "put a folder back from a backup"); !fine) return told_as(fine.error(), form);
     const auto source = source_of(arguments, world);
     if (!source) return told_as(source.error(), form);
     store::RestoreRequest request{.backups = source->folder, .name = source->name, .folder = world.data, .passphrase = "",
@@ -134,10 +136,13 @@ Output run_restore(const Arguments& arguments, const World& world) {
     if (form == Form::Json)
         return {document({{"restored", done->line.name}, {"entries", done->line.entries}, {"jobs", done->line.jobs},
                           {"only_in_former_journal", done->only_here}, {"set_aside", done->set_aside.string()},
-                          {"files_missing", done->files_missing}, {"signing_keys", done->has_signing_keys},
+                          {"files_missing", done->files_missing}, {"passed_over", done->passed_over}, {"signing_keys", done->has_signing_keys},
                           {"sealed", done->is_sealed}, {"device", device}}),
                 "", 0};
-    std::string talk = fmt::format("Restored from the backup of {}: {} of {} jobs.\n", done->line.name, entries_in_words(done->line.entries),
+    std::string talk;
+    for (const auto& name : done->passed_over)
+        talk += fmt::format("The backup of {} no longer verifies and was passed over: look at the disk it lies on.\n", name);
+    talk += fmt::format("Restored from the backup of {}: {} of {} jobs.\n", done->line.name, entries_in_words(done->line.entries),
                                    done->line.jobs);
     if (!done->set_aside.empty()) talk += fmt::format("What was here before lies in {}.\n", done->set_aside.string());
     if (done->files_missing > 0) talk += fmt::format("{} photos or reports are in neither; take them from another device.\n", done->files_missing);

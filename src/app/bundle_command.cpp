@@ -5,6 +5,7 @@
 #include "app/json_views.hpp"
 #include "app/open_copies.hpp"
 #include "desk/moment.hpp"
+#include "desk/permission.hpp"
 #include "exchange/bundle.hpp"
 #include "exchange/exchanged.hpp"
 
@@ -78,7 +79,8 @@ Output run_unpack(const Arguments& arguments, const World& world) {
         if (!bytes) return told_as(bytes.error(), form);
         const auto taken = exchange::unpack(desk->journal(), *bytes,
                                             {.name = arguments.words[i], .passphrase = *passphrase,
-                                             .wall_ms = world.now().wall_ms});
+                                             .wall_ms = world.now().wall_ms,
+                                             .may_erase = desk::may(desk->setup(), store::Role::Lead, "erase").has_value()});
         if (!taken) {
             Output output = told_as(taken.error(), form);
             if (form == Form::Json) {

@@ -34,6 +34,7 @@ void take_in(screens::World& shown, News& news, int& pending) {
     }
     if (news.messages) shown.messages = std::move(*news.messages);
     if (news.week) shown.week = std::move(*news.week);
+    shown.no_week = news.no_week || (shown.no_week && !shown.week);
     if (news.trace) shown.trace = std::move(*news.trace);
     if (news.registers) shown.registers = std::move(*news.registers);
     if (news.preview) shown.preview = std::move(*news.preview);
@@ -339,7 +340,10 @@ void DeskWorker::carry_out(const screens::Request& request) {
         shown_filter_ = week->filter;
         if (name.empty())
             if (const auto all = desk::weeks(*desk_); all && !all->empty()) name = all->back();
-        if (!name.empty()) show_week(name);
+        if (!name.empty()) return show_week(name);
+        News news;
+        news.no_week = true;
+        tell(std::move(news));
     } else if (const auto* trace = std::get_if<screens::AskTrace>(&request)) {
         auto view = desk::trace_view(*desk_, {trace->instrument, trace->from, trace->until, trace->batch});
         if (!view) return trouble(view.error());

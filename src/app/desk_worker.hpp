@@ -21,6 +21,7 @@ struct News {
     std::optional<desk::JobView> job;
     std::optional<std::vector<desk::MessageView>> messages;
     std::optional<desk::WeekView> week;
+    bool no_week = false;  ///< it was asked for, and no week has a job in it
     std::optional<std::pair<desk::Register, desk::RegisterTable>> registers;
     std::optional<desk::TraceView> trace;
     std::optional<screens::PreviewOf> preview;

@@ -132,10 +132,6 @@ Output run_erase_customer(const Arguments& arguments, const World& world) {
     }
     if (const auto done = desk->erase_customer(*job); !done) return told_as(done.error(), form);
     if (const auto dropped = drop_copies_of_erased(*desk, world.data); !dropped) return told_as(dropped.error(), form);
-    // What was being written when a window ended may name somebody.
-    std::error_code not_there;
-    if (const auto draft = world.data / "half-typed.txt"; std::filesystem::exists(draft, not_there))
-        if (const auto gone = store::remove_file(draft); !gone) return told_as(gone.error(), form);
     std::string talk =
         "The words, photos and mails of this customer are deleted here, and the key in the backups with them: what\n"
         "they still hold of it nobody can open. Other devices forget as soon as they take this entry in; a bundle\n"

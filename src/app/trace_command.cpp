@@ -4,6 +4,7 @@
 #include "app/commands.hpp"
 #include "app/json_views.hpp"
 #include "app/keep_looked.hpp"
+#include "desk/permission.hpp"
 #include "desk/trace.hpp"
 
 namespace wm::app {
@@ -68,11 +69,13 @@ Output run_trace(const Arguments& arguments, const World& world) {
     if (!writes) keep_columns_of(world, *desk);
     const auto set_aside = decided(arguments, *desk);
     if (!set_aside) return told_as(set_aside.error(), form);
-    if (arguments.has("visits"))
+    if (arguments.has("visits")) {
+        if (auto fine = desk::may(desk->setup(), store::Role::Lead, "plan visits to all houses of a trace"); !fine) return told_as(fine.error(), form);
         for (const auto& job : view->jobs) {
             const auto visit = desk->carry_out(desk::OpenRevisit{job.job, view->sentence});
             if (!visit) return told_as(visit.error(), form);
         }
+    }
     if (writes) view = desk::trace_view(*desk, asked);
     if (!view) return told_as(view.error(), form);
     Output output;

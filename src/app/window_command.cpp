@@ -154,6 +154,11 @@ Output run_window_command(const Arguments& arguments, const World& world) {
         if (!arguments.has("screen")) options->first_screen = screens::Screen::Run;
     }
 
+    const auto pin_clock = [&world] {
+        auto now = world.now();
+        now.wall_ms = world.wall_ms();
+        return now;
+    };
     std::optional<DeskWorker> worker;
     int pending = 0;
     const auto ask = [&](const screens::Request& request) {
@@ -181,7 +186,7 @@ Output run_window_command(const Arguments& arguments, const World& world) {
                 if (desk->setup().person) start.lock.person = desk->setup().person->name;
             }
             worker.emplace(std::move(desk),
-                           WorkerPlaces{.data = world.data, .photos = world.data / "photos", .facts = world.data / "facts", .now = world.now},
+                           WorkerPlaces{.data = world.data, .photos = world.data / "photos", .facts = world.data / "facts", .now = pin_clock},
                            [] { screens::wake_window(); },
                            [&world](const std::string& name, std::string_view pin) { return desk_of_person(world, name, pin); });
             if (!starts_locked) ask_first();

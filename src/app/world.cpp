@@ -15,6 +15,7 @@
 
 #include "app/places.hpp"
 #include "desk/backup.hpp"
+#include "desk/permission.hpp"
 #include "desk/workshop.hpp"
 #include "digest/hash.hpp"
 #include "store/disk.hpp"
@@ -62,6 +63,10 @@ Problem not_written(const fs::path& file, std::string_view why) {
 }
 
 }  // namespace
+
+std::int64_t machine_wall_ms() {
+    return std::chrono::duration_cast<std::chrono::milliseconds>(std::chrono::system_clock::now().time_since_epoch()).count();
+}
 
 Result<World> world_for(const Arguments& arguments) {
     World world;
@@ -208,7 +213,7 @@ std::string word_at(const checklist::Item& document, std::string_view table, std
 namespace {
 
 Result<void> let_in(desk::Setup& setup, store::People& people, const World& world, const std::string& name, std::string_view pin) {
-    auto in = people.unlocked(name, pin, world.now().wall_ms);
+    auto in = people.unlocked(name, pin, world.wall_ms());
     if (!in) return tl::unexpected(in.error());
     setup.sealing_key = std::move(in->sealing_key);
     setup.person = std::move(in->person);
@@ -216,6 +221,23 @@ Result<void> let_in(desk::Setup& setup, store::People& people, const World& worl
 }
 
 }  // namespace
+
+Result<void> must_be_lead(const World& world, std::string_view act) {
+    auto people = store::People::read(world.data);
+    if (!people || people->empty()) return {};
+    if (world.pin_file.empty())
+        return refused({"Persons have PINs here, and none was given.", "access",
+                        fmt::format("Let a lead {}: --person NAME --pin-file FILE.", act), ProblemKind::Refused});
+    auto pin = read_file(world.pin_file);
+    if (!pin) return tl::unexpected(pin.error());
+    pin->resize(std::min(pin->size(), pin->find_first_of("\r\n")));
+    desk::Setup setup;
+    const auto done = let_in(setup, *people, world, world.person, *pin);
+    digest::wipe(*pin);
+    digest::wipe(setup.sealing_key);
+    if (!done) return done;
+    return desk::may(setup, store::Role::Lead, act);
+}
 
 Result<desk::Desk> desk_of_person(const World& world, const std::string& name, std::string_view pin) {
     auto setup = setup_for(world, desk::Access::Write);

@@ -15,6 +15,9 @@
 
 namespace wm::app {
 
+/// Milliseconds since 1970-01-01 UTC as this machine shows them.
+[[nodiscard]] std::int64_t machine_wall_ms();
+
 struct World {
     std::function<desk::Moment()> now;
     /// What the machine counted since its start, asleep or not; nothing under --at.
@@ -25,6 +28,8 @@ struct World {
     std::string person = {};             ///< --person, else WITNESSMARK_PERSON; may be empty
     /// What went wrong beside the work, for stderr: a backup that was not made stops nobody.
     std::shared_ptr<std::string> told = std::make_shared<std::string>();
+    /// For the delays of PINs: the machine's own clock, whatever --at says.
+    std::function<std::int64_t()> wall_ms = [] { return machine_wall_ms(); };
     std::filesystem::path pin_file = {};  ///< --pin-file, else WITNESSMARK_PIN_FILE; empty = no PIN was given
 };
 
@@ -47,6 +52,10 @@ struct World {
 
 /// settings.toml (places.hpp says where) over the defaults.
 [[nodiscard]] Result<desk::Setup> setup_for(const World& world, desk::Access access);
+/// Where persons have PINs: that the one of the command line was given, and is a lead's or an owner's. `act` completes
+/// "Only a lead may …". A list of persons that cannot be read asks nobody: then the folder is damaged, and nothing opens it.
+[[nodiscard]] Result<void> must_be_lead(const World& world, std::string_view act);
+
 /// A desk for the person of that name and PIN, to write with; the try is counted.
 [[nodiscard]] Result<desk::Desk> desk_of_person(const World& world, const std::string& name, std::string_view pin);
 

@@ -10,6 +10,7 @@
 #include "audit/causes.hpp"
 #include "audit/effect.hpp"
 #include "desk/desk.hpp"
+#include "desk/permission.hpp"
 #include "desk/week.hpp"
 #include "digest/text.hpp"
 #include "record/codec.hpp"
@@ -46,7 +47,9 @@ record::Words subject_words(const DecideAction& intent) {
 std::string signed_number(double share) { return units::print_short(share, 6); }
 
 Result<void> keep(Desk& desk, record::Body body) {
-    auto written = desk.journal().append({.wall_ms = desk.setup().now().wall_ms, .customer = "", .drafts = {{"", std::move(body)}}});
+    std::vector<record::Draft> drafts{{"", std::move(body)}};
+    if (auto fine = may_say(desk.setup(), drafts); !fine) return fine;
+    auto written = desk.journal().append({.wall_ms = desk.setup().now().wall_ms, .customer = "", .drafts = std::move(drafts)});
     if (!written) return tl::unexpected(written.error());
     return {};
 }
@@ -195,7 +198,7 @@ Result<std::string> Desk::carry_out(const DecideAction& intent) {
                                                         .owner = words(intent.owner),
                                                         .due = intent.due,
                                                         .follows = intent.follows,
-                                                        .by = words_if_any(intent.by)});
+                                                        .by = words_if_any(said_by(setup_, intent.by))});
     if (!done) return tl::unexpected(done.error());
     return number;
 }
@@ -212,7 +215,7 @@ Result<void> Desk::carry_out(const CarryOutAction& intent) {
     if (*ahead > 0)
         return refused({fmt::format("{} is still to come.", on), where, "Say it when it is done.", ProblemKind::Refused});
     return keep(*this, record::ActionDone{.action = intent.action, .on = on, .words = words_if_any(intent.words),
-                                          .by = words_if_any(intent.by)});
+                                          .by = words_if_any(said_by(setup_, intent.by))});
 }
 
 Result<std::string> Desk::carry_out(const CheckEffect& intent) {
@@ -248,7 +251,7 @@ Result<std::string> Desk::carry_out(const CheckEffect& intent) {
                                .after_from = effect.after_from, .until = effect.until,
                                .before_failed = effect.before.failed, .before_tries = effect.before.tries,
                                .after_failed = effect.after.failed, .after_tries = effect.after.tries,
-                               .difference = "", .low = "", .high = "", .verdict = effect.verdict, .by = words_if_any(intent.by)};
+                               .difference = "", .low = "", .high = "", .verdict = effect.verdict, .by = words_if_any(said_by(setup_, intent.by))};
     if (effect.difference) {
         kept.difference = signed_number(effect.difference->difference);
         kept.low = signed_number(effect.difference->interval.low);
@@ -264,7 +267,7 @@ Result<void> Desk::carry_out(const EndAction& intent) {
     if (!action) return tl::unexpected(action.error());
     if (const auto open = still_open(*action); !open) return open;
     if (intent.why.empty()) return missing("The reason", where, "Write --why \"…\": an action that nobody saw work is closed by a reason.");
-    return keep(*this, record::ActionEnded{.action = intent.action, .why = words(intent.why), .by = words_if_any(intent.by)});
+    return keep(*this, record::ActionEnded{.action = intent.action, .why = words(intent.why), .by = words_if_any(said_by(setup_, intent.by))});
 }
 
 }  // namespace wm::desk

@@ -354,7 +354,7 @@ Result<void> Desk::carry_out(const CloseComplaint& intent) {
     }
     if (intent.found.empty()) return refused(not_given("What it was, and what was done", where, "Write --words \"…\"."));
     if (intent.check.empty() && intent.visit.empty())
-        return refused(not_given("What proves that it is right now", where, "Name the check with --check, or the visit with --visit."));
+        return refused(not_given("What proves that it is right now", where, "Name the check with --check, or the visit with --proved-in."));
     const auto house = house_of(*this, intent.job);
     if (!house) return tl::unexpected(house.error());
     if (!intent.visit.empty() && std::none_of(house->jobs.begin(), house->jobs.end(), [&](const JobRow* row) { return row->job == intent.visit; }))

@@ -18,7 +18,7 @@ Result<const checklist::Check*> check_of(const JobInHand& job, const std::string
     if (check == nullptr)
         return refused({fmt::format("The checklist \"{}\" has no check \"{}\".", job.list->name, id),
                         "job " + job.state().number,
-                        fmt::format("See witnessmark job show {} for its checks.", job.state().number),
+                        fmt::format("Look for it in the list of the checks (witnessmark job show {}).", job.state().number),
                         ProblemKind::Unreadable});
     return check;
 }

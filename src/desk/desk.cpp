@@ -13,7 +13,7 @@ namespace wm::desk {
 namespace {
 
 Problem no_such_job(const std::string& job) {
-    return {fmt::format("There is no job \"{}\".", job), "the journal", "See witnessmark job list for the jobs.",
+    return {fmt::format("There is no job \"{}\".", job), "the journal", "Look for its number in the list of jobs (witnessmark job list).",
             ProblemKind::Unreadable};
 }
 
@@ -123,6 +123,7 @@ Result<std::vector<record::Written>> Desk::append(JobInHand& job, std::vector<re
                         "Take the entries from another device's bundle or from a backup; witnessmark attest --journal "
                         "names all of them.",
                         ProblemKind::NotStored});
+    if (auto fine = may_say(setup_, drafts); !fine) return tl::unexpected(fine.error());
     if (auto fine = may_write_into(setup_, job.state(), drafts); !fine) return tl::unexpected(fine.error());
     const bool moves_facts = !std::all_of(drafts.begin(), drafts.end(), [](const record::Draft& draft) {
         return std::holds_alternative<record::ReadingTaken>(draft.body) ||

@@ -7,6 +7,7 @@
 #include "desk/actions.hpp"
 #include "desk/desk.hpp"
 #include "desk/judged.hpp"
+#include "desk/permission.hpp"
 #include "digest/text.hpp"
 
 namespace wm::desk {
@@ -57,7 +58,7 @@ Result<int> Desk::carry_out(const DoubtInstrument& intent) {
     std::vector<record::Draft> drafts;
     drafts.push_back({"", record::InstrumentDoubted{.instrument = intent.instrument, .from = intent.from, .until = intent.until,
                                                     .as_found = digest::composed(intent.as_found), .why = words(intent.why),
-                                                    .by = words_if_any(intent.by)}});
+                                                    .by = words_if_any(said_by(setup_, intent.by))}});
     std::vector<std::string> jobs;
     for (const auto row : index.uses_of({intent.instrument, intent.from, intent.until})) {
         const auto job = (*table)->job_of_use(row);
@@ -75,6 +76,7 @@ Result<int> Desk::carry_out(const DoubtInstrument& intent) {
                                                    .because = set_aside_because(intent.instrument, intent.from)}});
         jobs.push_back(number);
     }
+    if (auto fine = may_say(setup_, drafts); !fine) return tl::unexpected(fine.error());
     const std::string before = journal_.head().hash;
     const auto moved = static_cast<int>(drafts.size()) - 1;
     // One transaction: either all of it is in doubt, or nothing.
@@ -94,9 +96,10 @@ Result<void> Desk::carry_out(const DoubtBatch& intent) {
     if (!table) return tl::unexpected(table.error());
     if (audit::ReverseIndex{**table}.jobs_with(intent.batch).empty())
         return wrong("No job names this batch.", where, "Check it, as printed on the part.", ProblemKind::Unreadable);
-    auto written = journal_.append({.wall_ms = setup_.now().wall_ms, .customer = "",
-                                    .drafts = {{"", record::BatchDoubted{.batch = digest::composed(intent.batch),
-                                                                         .why = words(intent.why), .by = words_if_any(intent.by)}}}});
+    std::vector<record::Draft> drafts{{"", record::BatchDoubted{.batch = digest::composed(intent.batch), .why = words(intent.why),
+                                                               .by = words_if_any(said_by(setup_, intent.by))}}};
+    if (auto fine = may_say(setup_, drafts); !fine) return fine;
+    auto written = journal_.append({.wall_ms = setup_.now().wall_ms, .customer = "", .drafts = std::move(drafts)});
     if (!written) return tl::unexpected(written.error());
     return {};
 }

@@ -135,7 +135,7 @@ Result<std::string> Desk::carry_out(const OpenJob& intent) {
     if (!facts.facts.empty()) drafts.push_back({number, std::move(facts)});
     for (auto& card : instruments) drafts.push_back({number, std::move(card)});
     if (!intent.note.empty())
-        drafts.push_back({number, record::NoteMade{.text = {"", digest::composed(intent.note)}, .check = "", .by = "office"}});
+        drafts.push_back({number, record::NoteMade{.text = {"", digest::composed(intent.note)}, .check = "", .by = author(setup_, "office")}});
     const std::string before = journal_.head().hash;
     auto written = journal_.append({.wall_ms = setup_.now().wall_ms, .customer = customer, .drafts = std::move(drafts)});
     if (!written) return tl::unexpected(written.error());

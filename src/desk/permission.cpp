@@ -8,6 +8,30 @@ namespace wm::desk {
 
 namespace {
 
+struct Asked {
+    std::string_view act;  ///< of a lead; empty = of anybody
+    std::string_view by;   ///< whom the entry names as its writer; empty = nobody
+};
+
+std::string_view name_in(const std::optional<record::Personal>& by) { return by && by->text ? std::string_view{*by->text} : std::string_view{}; }
+
+Asked asked_by(const record::Body& body) {
+    return std::visit(
+        record::Cases{[](const record::ActionDecided& one) { return Asked{"decide on a corrective action", name_in(one.by)}; },
+                      [](const record::ActionDone& one) { return Asked{"", name_in(one.by)}; },
+                      [](const record::ActionEnded& one) { return Asked{"end a corrective action", name_in(one.by)}; },
+                      [](const record::InstrumentDoubted& one) { return Asked{"set an instrument's readings aside", name_in(one.by)}; },
+                      [](const record::BatchDoubted& one) { return Asked{"put a batch on hold", name_in(one.by)}; },
+                      [](const record::ComplaintTold& one) { return Asked{"", name_in(one.by)}; },
+                      [](const record::ComplaintClosed& one) { return Asked{"close a complaint", name_in(one.by)}; },
+                      [](const record::FaultCorrected& one) { return Asked{"", one.reading.by}; },
+                      [](const auto& one) -> Asked {
+                          if constexpr (requires { std::string_view{one.by}; }) return {"", one.by};
+                          else return {};
+                      }},
+        body);
+}
+
 /// "Tindo Quellaby, Ode Brannick" names Ode Brannick and not Ode.
 bool names(std::string_view list, std::string_view person) {
     while (true) {
@@ -21,15 +45,9 @@ bool names(std::string_view list, std::string_view person) {
     }
 }
 
-bool is_crew_fact(std::string_view key) { return key == "crew.lead" || key == "crew.members"; }
-
-/// The entry itself, or facts that name the person in the crew.
 bool takes_over(const record::Draft& draft, std::string_view person) {
-    if (const auto* taken = std::get_if<record::JobTakenOver>(&draft.body)) return taken->by == person;
-    const auto* stated = std::get_if<record::FactsStated>(&draft.body);
-    return stated != nullptr && std::any_of(stated->facts.begin(), stated->facts.end(), [&](const record::FactStated& fact) {
-               return is_crew_fact(fact.key) && names(record::shown(fact.value), person);
-           });
+    const auto* taken = std::get_if<record::JobTakenOver>(&draft.body);
+    return taken != nullptr && taken->by == person;
 }
 
 }  // namespace
@@ -43,6 +61,19 @@ Result<void> may(const Setup& setup, store::Role least, std::string_view act) {
                     "access", fmt::format("Let {} {} do it under the own PIN.", least == store::Role::Owner ? "an" : "a",
                                           store::word_of(least)),
                     ProblemKind::Refused});
+}
+
+Result<void> may_say(const Setup& setup, std::span<const record::Draft> drafts) {
+    if (!setup.person) return {};
+    for (const record::Draft& draft : drafts) {
+        const Asked asked = asked_by(draft.body);
+        if (!asked.act.empty())
+            if (auto fine = may(setup, store::Role::Lead, asked.act); !fine) return fine;
+        if (!asked.by.empty() && asked.by != setup.person->name)
+            return refused({fmt::format("{} is at work here, and this would stand under the name of {}.", setup.person->name, asked.by),
+                            "access", fmt::format("Leave the name out, or let {} do it under the own PIN.", asked.by), ProblemKind::Refused});
+    }
+    return {};
 }
 
 std::optional<std::string> with_another(const Setup& setup, const record::JobState& job) {

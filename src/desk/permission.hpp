@@ -23,14 +23,23 @@ namespace wm::desk {
 /// Who took it over last, else the crew's lead; "another crew" where neither is known.
 [[nodiscard]] std::string whose(const record::JobState& job);
 
-/// A person writes into the jobs of his own crew. Into another's only the entry that hands it over goes
-/// first (TakeOverJob, or facts that name him). It stays on record who took the job, and whose it was.
+/// What the entries themselves ask of the person at the desk: a lead decides on actions, doubts instruments and batches and closes
+/// complaints, and nobody writes under another's name.
+[[nodiscard]] Result<void> may_say(const Setup& setup, std::span<const record::Draft> drafts);
+
+/// A person writes into the jobs of his own crew. Into another's only the entry that hands it over goes first (TakeOverJob); facts
+/// that name him are for the crew to state. It stays on record who took the job, and whose it was.
 [[nodiscard]] Result<void> may_write_into(const Setup& setup, const record::JobState& job,
                                           std::span<const record::Draft> drafts);
 
 /// Who stands in an entry as its writer: the person whose PIN was given, else the crew's lead.
 [[nodiscard]] inline std::string author(const Setup& setup, std::string lead) {
     return setup.person ? setup.person->name : std::move(lead);
+}
+
+/// The same where a name may be given, or nobody's: empty without one and without a person.
+[[nodiscard]] inline std::string said_by(const Setup& setup, const std::string& named) {
+    return named.empty() ? author(setup, "") : named;
 }
 
 }  // namespace wm::desk

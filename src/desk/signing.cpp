@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "desk/desk.hpp"
+#include "desk/permission.hpp"
 #include "desk/rules.hpp"
 #include "desk/strokes.hpp"
 #include "digest/hash.hpp"
@@ -56,7 +57,7 @@ Result<void> Desk::carry_out(const Sign& intent) {
                                .strokes = std::nullopt,
                                .summary_hash = digest::sha256_hex(summary_of(standings, intent.job)),
                                .refused = std::nullopt,
-                               .by = hand->facts().word("crew.lead").value_or("crew")};
+                               .by = author(setup_, hand->facts().word("crew.lead").value_or("crew"))};
     if (!intent.refused_because.empty())
         signature.refused = record::Personal{"", digest::composed(intent.refused_because)};
     if (!intent.strokes.empty()) {

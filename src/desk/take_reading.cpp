@@ -20,7 +20,7 @@ namespace {
 
 Problem no_such_check(const std::string& check, const JobInHand& job) {
     return {fmt::format("The checklist \"{}\" has no check \"{}\".", job.list->name, check), "job " + job.state().number,
-            fmt::format("See witnessmark job show {} for its checks.", job.state().number), ProblemKind::Unreadable};
+            fmt::format("Look for it in the list of the checks (witnessmark job show {}).", job.state().number), ProblemKind::Unreadable};
 }
 
 Problem no_moment(const std::string& text) {

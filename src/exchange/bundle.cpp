@@ -126,6 +126,20 @@ Result<std::vector<std::string>> strangers_among(const std::vector<Written>& ent
     return std::vector<std::string>{devices.begin(), devices.end()};
 }
 
+/// Whoever has a copy of the jobs could set up a folder without PINs, erase there, and bring that in here.
+Result<void> no_erasure_by(const std::vector<std::string>& strangers, const std::vector<Written>& entries, const std::string& name) {
+    for (const Written& written : entries) {
+        if (!std::holds_alternative<record::CustomerErased>(written.entry.body)) continue;
+        if (std::find(strangers.begin(), strangers.end(), written.entry.device) == strangers.end()) continue;
+        return refused({.what = fmt::format("This bundle erases a customer in the name of device {}, which was not known here before.",
+                                            written.entry.device),
+                        .where = name,
+                        .what_to_do = "Ask who made it. A lead takes it in under the own PIN.",
+                        .kind = ProblemKind::Refused});
+    }
+    return {};
+}
+
 }  // namespace
 
 Result<Packed> pack(const store::Journal& journal, const PackRequest& request) {
@@ -175,6 +189,8 @@ Result<Unpacked> unpack(store::Journal& journal, std::string_view bytes,
     result.words_readable = !foreign.customer_keys.empty();
     auto strangers = strangers_among(contents->entries, journal);
     if (!strangers) return refused(strangers.error());
+    if (!request.may_erase)
+        if (auto fine = no_erasure_by(*strangers, contents->entries, request.name); !fine) return refused(fine.error());
     result.new_devices = std::move(*strangers);
     const auto lists = keep_pins(contents->pins, journal);
     if (!lists) return refused(lists.error());

@@ -438,7 +438,12 @@ Result<void> Journal::put_person(const Person& person, std::string_view pin, con
     const std::string sealing_key = inside_->opening.random(digest::box_key_bytes);
     if (auto done = keys.write_sealed(sealing_key, inside_->opening.random); !done) return done;
     if (auto done = people->put(person, pin, sealing_key, inside_->opening.random, cost); !done) return done;
-    return keys.drop_unsealed(sealing_key);
+    if (auto done = keys.drop_unsealed(sealing_key); !done) return done;
+    // The copies made before lie beside the master key as it was: with it they would open without a PIN.
+    const auto open_key = look_at_file(inside_->backups() / "keys" / "master.key", *inside_->disk);
+    if (!open_key) return refused(open_key.error());
+    if (!*open_key) return {};
+    return keys.back_up_into(inside_->backups(), "", inside_->opening.random);
 }
 
 Result<void> Journal::remove_person(std::string_view name) {

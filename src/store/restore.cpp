@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
 #include <set>
 
 #include "store/backup_keys.hpp"
@@ -29,22 +30,24 @@ struct Chosen {
     BackupIndex index;
 };
 
-Result<Chosen> chosen(const RestoreRequest& request, Disk& disk) {
+/// Newest first; the one that a person names alone. At least one.
+Result<std::vector<Chosen>> candidates(const RestoreRequest& request, Disk& disk) {
     auto index = read_backup_index(request.backups, disk);
     if (!index) {
         if (request.name.empty()) return refused(index.error());
         index = BackupIndex{};  // the copy itself says what it holds
     }
-    Chosen found{{}, {}, std::move(*index)};
-    for (const BackupLine& line : found.index.lines)
-        if (request.name.empty() ? line.is_good() : line.name == request.name) found.line = line;
-    if (found.line.name.empty() && request.name.empty()) return refused(no_backup(request.backups, "There is no good backup here."));
-    if (found.line.name.empty()) found.line.name = request.name;
-    found.file = request.backups / (found.line.name + ".journal");
-    const auto there = look_at_file(found.file, disk);
-    if (!there) return refused(there.error());
-    if (!*there) return refused(no_backup(request.backups, fmt::format("There is no backup \"{}\" here.", found.line.name)));
-    return found;
+    std::vector<BackupLine> lines;
+    for (const BackupLine& line : index->lines)
+        if (request.name.empty() ? line.is_good() : line.name == request.name) lines.insert(lines.begin(), line);
+    if (lines.empty() && request.name.empty()) return refused(no_backup(request.backups, "There is no good backup here."));
+    if (lines.empty()) lines.push_back({.name = request.name, .made_at = "", .entries = 0, .jobs = 0, .reasons = {}, .heads = {}});
+    std::vector<Chosen> all;
+    for (BackupLine& line : lines) {
+        fs::path file = request.backups / (line.name + ".journal");
+        all.push_back({std::move(file), std::move(line), *index});
+    }
+    return all;
 }
 
 Result<Journal> opened(const fs::path& file, const fs::path& folder_of_files, const RestoreRequest& request, Disk& disk) {
@@ -55,6 +58,9 @@ Result<Journal> opened(const fs::path& file, const fs::path& folder_of_files, co
 
 /// Chains recomputed; which entries it holds.
 Result<std::set<std::string>> hashes_of_good(const Chosen& from, const RestoreRequest& request, Disk& disk) {
+    const auto there = look_at_file(from.file, disk);
+    if (!there) return refused(there.error());
+    if (!*there) return refused(no_backup(request.backups, fmt::format("There is no backup \"{}\" here.", from.line.name)));
     const auto copy = opened(from.file, request.backups, request, disk);
     if (!copy) return refused(copy.error());
     const auto report = copy->verify_journal(Files::LeaveOut);
@@ -67,6 +73,27 @@ Result<std::set<std::string>> hashes_of_good(const Chosen& from, const RestoreRe
     std::set<std::string> hashes;
     for (const record::Written& written : all->entries) hashes.insert(written.hash);
     return hashes;
+}
+
+/// The newest that still verifies, and what it holds: a copy that lay on a bad disk does not stand before the one before.
+struct Sound {
+    Chosen from;
+    std::set<std::string> hashes;
+    std::vector<std::string> passed_over;
+};
+
+Result<Sound> newest_sound(const RestoreRequest& request, Disk& disk) {
+    auto all = candidates(request, disk);
+    if (!all) return refused(all.error());
+    std::vector<std::string> passed_over;
+    std::optional<Problem> first;
+    for (Chosen& each : *all) {
+        auto hashes = hashes_of_good(each, request, disk);
+        if (hashes) return Sound{std::move(each), std::move(*hashes), std::move(passed_over)};
+        if (!first) first = hashes.error();
+        passed_over.push_back(each.line.name);
+    }
+    return refused(std::move(*first));
 }
 
 struct Former {
@@ -181,10 +208,9 @@ Result<bool> is_there(const fs::path& file, Disk& disk) {
 
 Result<Restored> restore(const RestoreRequest& request) {
     Disk& disk = request.disk == nullptr ? system_disk() : *request.disk;
-    const auto from = chosen(request, disk);
-    if (!from) return refused(from.error());
-    const auto in_copy = hashes_of_good(*from, request, disk);
-    if (!in_copy) return refused(in_copy.error());
+    const auto sound = newest_sound(request, disk);
+    if (!sound) return refused(sound.error());
+    const Chosen* const from = &sound->from;
     if (auto made = make_folder(request.folder, disk); !made) return refused(made.error());
     const auto lock = WriterLock::taken(request.folder / "writer.lock", disk);
     if (!lock) return refused(lock.error());
@@ -192,7 +218,7 @@ Result<Restored> restore(const RestoreRequest& request) {
     if (!begun) return refused(begun.error());
     const bool goes_on = *begun && (*begun)->step == RestoreStep::Begun;
 
-    const auto former = former_journal(request, *in_copy, disk);
+    const auto former = former_journal(request, sound->hashes, disk);
     if (!former) return refused(former.error());
     // A restore that was cut short has asked already.
     if (request.own == OwnEntries::Refuse && !goes_on && (former->only_here > 0 || !former->can_be_told)) {
@@ -239,6 +265,7 @@ Result<Restored> restore(const RestoreRequest& request) {
     const auto kept = is_there(aside, disk);
     if (!kept) return refused(kept.error());
     return Restored{.line = from->line,
+                    .passed_over = sound->passed_over,
                     .only_here = former->only_here,
                     .set_aside = *kept ? aside : fs::path{},
                     .files_missing = *missing,

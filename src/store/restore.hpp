@@ -27,6 +27,7 @@ struct RestoreRequest {
 
 struct Restored {
     BackupLine line;
+    std::vector<std::string> passed_over;  ///< newer ones that do not verify any more
     std::size_t only_here = 0;        ///< entries of the former journal that the copy lacks
     std::filesystem::path set_aside;  ///< where the former journal lies now; empty = there was none
     std::size_t files_missing = 0;    ///< photos and reports that are neither here nor in the backup

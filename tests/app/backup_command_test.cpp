@@ -38,6 +38,29 @@ TEST_CASE("the first writing of a day backs up what was there, and restore bring
     CHECK(shell.run({"enter", job, "coll-tilt", "35°"}).code == 0);
 }
 
+TEST_CASE("a folder under PINs is put back by a lead, and a new tablet by anybody") {
+    Shell shell;
+    shell.open_job();
+    const auto owner = shell.write("owner.pin", "482913\n");
+    const auto other = shell.write("other.pin", "770164\n");
+    REQUIRE(shell.run({"access", "add", "Ilka Marrowby", "--new-pin-file", owner}).code == 0);
+    const std::vector<std::string> as_owner{"--person", "Ilka Marrowby", "--pin-file", owner};
+    const auto with = [](std::vector<std::string> words, const std::vector<std::string>& more) {
+        words.insert(words.end(), more.begin(), more.end());
+        return words;
+    };
+    REQUIRE(shell.run(with({"access", "add", "Tindo Quellaby", "--new-pin-file", other}, as_owner)).code == 0);
+    REQUIRE(shell.run(with({"backup"}, as_owner)).code == 0);
+    CHECK(shell.json({"restore", "--move-aside"}, 1)["problem"]["what"] == "Persons have PINs here, and none was given.");
+    const auto refused = shell.json({"restore", "--move-aside", "--person", "Tindo Quellaby", "--pin-file", other}, 1);
+    CHECK(refused["problem"]["what"] == "Tindo Quellaby is an installer here; only a lead may put a folder back from a backup.");
+    CHECK_FALSE(fs::exists(shell.data() / "set-aside"));
+    CHECK(shell.run(with({"restore", "--move-aside"}, as_owner)).code == 0);
+    fs::rename(shell.data() / "backups", shell.folder() / "stick");
+    fs::remove_all(shell.data());
+    CHECK(shell.run({"restore", "--from", (shell.folder() / "stick").string()}).code == 0);
+}
+
 TEST_CASE("a backup folder of one's own is used, and a folder that is away stops nobody") {
     Shell shell;
     const auto job = shell.open_job();

@@ -15,6 +15,7 @@ World world_of(Shell& shell, std::int64_t* wall_ms) {
     auto world = *world_for(arguments);
     *wall_ms = world.now().wall_ms;
     world.now = [wall_ms] { return desk::Moment{*wall_ms, 300}; };
+    world.wall_ms = [wall_ms] { return *wall_ms; };
     return world;
 }
 

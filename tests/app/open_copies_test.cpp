@@ -40,14 +40,15 @@ TEST_CASE("an erasure that comes by bundle takes mails and reports that lie open
     save(office.data() / "outbox" / (neighbour + ".eml"), theirs);
     save(office.data() / "outbox" / (job + "0.eml"), theirs);  // another number that begins alike
     save(office.data() / "outbox" / "notes.txt", theirs);
-    REQUIRE(holding(office.data(), hers).size() == 4);
+    save(office.data() / "half-typed.txt", job + "\tladder-set\t\t" + hers);
+    REQUIRE(holding(office.data(), hers).size() == 5);
     const auto others = holding(office.data(), theirs).size();
 
     REQUIRE(home.run({"erase-customer", job}).code == 0);
     const auto after = (home.folder() / "after.bundle").string();
     REQUIRE(home.run({"pack", after}).code == 0);
     REQUIRE(office.run({"unpack", before}).code == 0);  // nothing new: nothing is lost
-    CHECK(holding(office.data(), hers).size() == 4);
+    CHECK(holding(office.data(), hers).size() == 5);
     REQUIRE(office.run({"unpack", after}).code == 0);
     CHECK(holding(office.data(), hers).empty());
     CHECK(holding(office.data(), theirs).size() == others);
@@ -55,6 +56,10 @@ TEST_CASE("an erasure that comes by bundle takes mails and reports that lie open
     save(office.data() / "outbox" / (job + ".eml"), hers);
     REQUIRE(office.run({"unpack", after}).code == 0);
     CHECK(holding(office.data(), hers).empty());
+    // What is half typed in another job stays.
+    save(office.data() / "half-typed.txt", neighbour + "\tladder-set\t\t" + theirs);
+    REQUIRE(office.run({"unpack", after}).code == 0);
+    CHECK(holding(office.data(), theirs).size() == others + 1);
 }
 
 }  // namespace wm::app

@@ -34,7 +34,7 @@ TEST_CASE("a job that is not there is said to be none") {
     const auto nothing = bench.desk().job_view("J-NONE-0001");
     REQUIRE_FALSE(nothing);
     CHECK(nothing.error() == Problem{"There is no job \"J-NONE-0001\".", "the journal",
-                                     "See witnessmark job list for the jobs.", ProblemKind::Unreadable});
+                                     "Look for its number in the list of jobs (witnessmark job list).", ProblemKind::Unreadable});
 }
 
 TEST_CASE("each intent lands in the journal, which verifies after every one of them") {

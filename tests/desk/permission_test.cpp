@@ -70,11 +70,55 @@ TEST_CASE("another crew's job is written into only after an entry that hands it 
     CHECK(refusal.error().kind == ProblemKind::Refused);
     CHECK_FALSE(other.carry_out(StateFacts{job, {{"site.t_min_c", "-15"}}}));
     CHECK(other.journal().head() == head);  // nothing was written
-    REQUIRE(other.carry_out(StateFacts{job, {{"crew.members", "Tindo Quellaby, Ode Brannick, Ode"}}}));
+    // Nobody names himself into a crew, or another out of it.
+    CHECK_FALSE(other.carry_out(StateFacts{job, {{"crew.members", "Tindo Quellaby, Ode Brannick, Ode"}}}));
+    CHECK_FALSE(other.carry_out(StateFacts{job, {{"crew.lead", "Ode"}, {"crew.members", "Ode"}}}));
+    CHECK(other.journal().head() == head);
+    REQUIRE(other.carry_out(TakeOverJob{job}));
     CHECK(other.carry_out(ladder(job)));
     CHECK(other.in_hand(job)->state().check("ladder-set")->readings.back().taken.by == "Ode");
     // Whose it was before stays on record.
-    CHECK(other.in_hand(job)->state().facts.at("crew.members").history.size() == 2);
+    CHECK(other.in_hand(job)->state().taken_over.back().second.from == "Tindo Quellaby");
+}
+
+TEST_CASE("the crew of a job names further members") {
+    const Folder folder;
+    const Clock clock;
+    auto desk = opened_by(folder, clock, store::Person{"Tindo Quellaby", store::Role::Installer}, "a");
+    const auto job = desk.carry_out(OpenJob{"commissioning", house_facts(tools()), "facts.toml", "", false}).value();
+    CHECK(desk.carry_out(StateFacts{job, {{"crew.members", "Tindo Quellaby, Ode Brannick, Ilka Marrowby"}}}));
+}
+
+TEST_CASE("nobody writes under another's name, and what an office decides a lead decides") {
+    const Folder folder;
+    const Clock clock;
+    auto desk = opened_by(folder, clock, store::Person{"Tindo Quellaby", store::Role::Installer}, "a");
+    const auto job = desk.carry_out(OpenJob{"commissioning", house_facts(tools()), "facts.toml", "", false}).value();
+    auto reading = ladder(job);
+    reading.by = "Ilka Marrowby";
+    const auto refusal = desk.carry_out(reading);
+    REQUIRE_FALSE(refusal);
+    CHECK(refusal.error().what == "Tindo Quellaby is at work here, and this would stand under the name of Ilka Marrowby.");
+    CHECK(refusal.error().kind == ProblemKind::Refused);
+    reading.by = "Tindo Quellaby";
+    CHECK(desk.carry_out(reading));
+
+    const auto is_for_a_lead = [&](const record::Body& body) {
+        const record::Draft drafts[] = {{"", body}};
+        Setup setup;
+        const bool open_to_all = may_say(setup, drafts).has_value();
+        setup.person = store::Person{"Tindo Quellaby", store::Role::Installer};
+        const bool to_installers = may_say(setup, drafts).has_value();
+        setup.person->role = store::Role::Lead;
+        return open_to_all && !to_installers && may_say(setup, drafts).has_value();
+    };
+    CHECK(is_for_a_lead(record::ActionDecided{}));
+    CHECK(is_for_a_lead(record::ActionEnded{}));
+    CHECK(is_for_a_lead(record::InstrumentDoubted{}));
+    CHECK(is_for_a_lead(record::BatchDoubted{}));
+    CHECK(is_for_a_lead(record::ComplaintClosed{}));
+    CHECK_FALSE(is_for_a_lead(record::ReadingTaken{}));
+    CHECK_FALSE(is_for_a_lead(record::ComplaintTold{}));
 }
 
 }  // namespace wm::desk

@@ -202,6 +202,27 @@ TEST_CASE("a device that writes here for the first time is named, once") {
     CHECK(unpack(ours, pack(theirs, all()).value().bytes, taking()).value().new_devices.empty());
 }
 
+TEST_CASE("who may not erase is not made to by a device that nobody has met") {
+    const Folder a;
+    const Folder b;
+    Journal ours = writing(b, "b");
+    const std::string customer = write_job(ours);
+    const std::string stolen = pack(ours, all()).value().bytes;
+    Journal theirs = writing(a, "a");
+    REQUIRE(unpack(theirs, stolen, taking()));
+    REQUIRE(theirs.erase_customer(customer, some_time));
+    const std::string back = pack(theirs, all()).value().bytes;
+    auto installer = taking();
+    installer.may_erase = false;
+    const auto refused = unpack(ours, back, installer);
+    REQUIRE_FALSE(refused);
+    CHECK(refused.error().what.starts_with("This bundle erases a customer in the name of device "));
+    CHECK(ours.erased_customers().value().empty());
+    // A lead may; and once the device is known its erasures are obeyed as the law wants it.
+    REQUIRE(unpack(ours, back, taking()));
+    CHECK(ours.erased_customers().value() == std::vector<std::string>{customer});
+}
+
 TEST_CASE("conflicts that a bundle brings are listed") {
     const Folder a;
     const Folder b;

@@ -249,3 +249,27 @@ TEST_CASE("a backup that was changed is not restored") {
     CHECK(done.error().what.starts_with("This backup does not verify: "));
     CHECK_FALSE(fs::exists(worked.folder.path() / "journal.db"));
 }
+
+TEST_CASE("a backup that went bad is passed over for the one before, and named") {
+    const Worked worked;
+    {
+        const Journal journal = worked.open("b");
+        worked.back_up(journal, "2027-03-02");
+    }
+    worked.lose();
+    const fs::path file = worked.stick.path() / "2027-03-02.journal";
+    std::string bytes = bytes_of(file);
+    const auto at = bytes.find("\"text\":\"1\"");
+    REQUIRE(at != std::string::npos);
+    bytes[at + 8] = '7';
+    set_bytes(file, bytes);
+    const auto done = restore(worked.request());
+    REQUIRE_MESSAGE(done, (done ? "" : done.error().what));
+    CHECK(done->line.name == "2027-03-01");
+    CHECK(done->passed_over == std::vector<std::string>{"2027-03-02"});
+    // Whoever names it gets that one or a reason.
+    auto named = worked.request();
+    named.name = "2027-03-02";
+    named.own = OwnEntries::MoveAside;
+    CHECK(restore(named).has_value());
+}
