@@ -34,10 +34,11 @@ std::optional<screens::Screen> screen_named(const std::string& name) {
     return std::nullopt;
 }
 
-/// What is shown first: the check itself, why and how, the drawing alone, the parts from the store or the facts of the house.
+/// What is shown first: the check itself, why and how, what was entered, the drawing alone, the parts from the store or the facts of the house.
 std::optional<screens::RunMode> mode_named(std::string_view word) {
     if (word.empty()) return screens::RunMode::Reading;
     if (word == "how") return screens::RunMode::Help;
+    if (word == "entries") return screens::RunMode::Record;
     if (word == "plant") return screens::RunMode::Plant;
     if (word == "parts") return screens::RunMode::Parts;
     if (word == "house") return screens::RunMode::House;
@@ -112,7 +113,7 @@ Result<screens::WindowOptions> options_from(const Arguments& arguments, const Wo
     if (workshop) options.on_bench = desk::DraftStep{arguments.value("checklist", "commissioning"), arguments.value("check"), desk::DraftStep::Deed::Look, "", ""};
     const auto mode = workshop ? std::optional{screens::RunMode::Reading} : mode_named(arguments.value("show"));
     if (!mode)
-        return refused({fmt::format("There is no view \"{}\" of a check.", arguments.value("show")), "window", "Use how, plant, parts, house or workshop.",
+        return refused({fmt::format("There is no view \"{}\" of a check.", arguments.value("show")), "window", "Use how, entries, plant, parts, house or workshop.",
                         ProblemKind::WrongUse});
     if (arguments.has("job"))
         options.first_check = screens::WantedCheck{arguments.value("job"), arguments.value("check"), *mode};

@@ -143,8 +143,8 @@ void problem_strip(Touch& touch, Rect& rest, const World& world, Requests& reque
     }
 }
 
-void open_check(Drafts& drafts, const JobPlace& place, const World& world, Requests& requests) {
-    drafts.run.wanted = WantedCheck{place.job, place.check, RunMode::Reading};
+void open_check(Drafts& drafts, const JobPlace& place, const World& world, Requests& requests, RunMode mode = RunMode::Reading) {
+    drafts.run.wanted = WantedCheck{place.job, place.check, mode};
     drafts.screen = Screen::Run;
     if (!world.job || world.job->row.job != place.job)
         requests.emplace_back(OpenJobView{place.job});
@@ -221,8 +221,9 @@ void screen_at_hand(Touch& touch, const Rect& at, const World& world, Drafts& dr
         case Screen::Outbox:
             return outbox_screen(touch, at, world, requests);
         case Screen::Week: {
+            // From a figure one comes to see what stands behind it, not to enter.
             const auto wanted = week_screen(touch, at, world, drafts.week, requests);
-            if (wanted) open_check(drafts, *wanted, world, requests);
+            if (wanted) open_check(drafts, *wanted, world, requests, wanted->check.empty() ? RunMode::Reading : RunMode::Record);
             return;
         }
         case Screen::Settings:

@@ -299,6 +299,7 @@ void choose_more(Touch& touch, const Rect& at, const CheckView& check, RunDraft&
     constexpr std::array keys{
         MoreKey{"put off", "Put off to a later day", RunMode::Deferring},
         MoreKey{"accept", "Accept as it is (concession)", RunMode::Conceding},
+        MoreKey{"record", "What was entered here", RunMode::Record},
         MoreKey{"fact", "State a missing fact", RunMode::Facts},
         MoreKey{"house", "What is known of the house", RunMode::House},
         MoreKey{"instrument", "Add an instrument", RunMode::Instrument},
@@ -356,6 +357,7 @@ void more_panel(Touch& touch, const Rect& at, const CheckView& check, const Worl
         case RunMode::Correcting:
         case RunMode::Photo:
         case RunMode::Help:
+        case RunMode::Record:
         case RunMode::Stages:
         case RunMode::Plant:
         case RunMode::Parts:

@@ -109,6 +109,7 @@ std::vector<std::pair<std::string_view, std::string*>> fields_of(RunDraft& draft
         case RunMode::NearMiss: return {{"what", &draft.near_miss}};
         case RunMode::Leaving: return {{"left safe", &draft.leave.left_safe}, {"why", &draft.leave.why}};
         case RunMode::Help:
+        case RunMode::Record:
         case RunMode::More:
         case RunMode::Stages:
         case RunMode::Plant:

@@ -27,6 +27,7 @@ enum class RunMode {
     Conceding,
     Photo,
     Help,
+    Record,
     More,
     Facts,
     Stages,

@@ -13,6 +13,8 @@
 #include "screens/next_check.hpp"
 #include "screens/parts_sheet.hpp"
 #include "screens/photo_panel.hpp"
+#include "screens/plant_panel.hpp"
+#include "screens/record_panel.hpp"
 
 namespace wm::screens {
 namespace {
@@ -271,6 +273,8 @@ void middle(Touch& touch, const Rect& at, const JobView& job, const CheckView& c
             return photo_panel(touch, at, check, world, draft, requests);
         case RunMode::Help:
             return help_panel(touch, at, check, draft);
+        case RunMode::Record:
+            return record_panel(touch, at, check, draft);
         case RunMode::Stages:
             return stage_sheet(touch, at, job, check, draft);
         case RunMode::Plant:

@@ -217,6 +217,19 @@ const View views[] = {
     {"stages", at_check("roof-clear", RunMode::Stages)},
     {"plant", at_check("roof-clear", RunMode::Plant)},
     {"why and how, with a sketch", at_check("anchor-torque", RunMode::Help)},
+    {"what was entered", [](Glass& glass) {
+         desk::ReadingView failed;
+         failed.text = "12.5 N·m";
+         failed.place = "1";
+         failed.why = "Demanded is at least 20 N·m; that is less by 7.5 N·m.";
+         failed.by = "Tindo Quellaby";
+         failed.at = "2026-11-25 09:10";
+         failed.done = "tightened again with the wrench of the second crew";
+         for (auto& check : glass.world.job->checks)
+             if (check.id == "anchor-torque") check.readings = {failed, failed};
+         glass.open_check("anchor-torque");
+         glass.drafts.run.mode = RunMode::Record;
+     }},
     {"why and how, in words", at_check("roof-clear", RunMode::Help)},
     {"letters", [](Glass& glass) {
          glass.open_check("goods-scan");
