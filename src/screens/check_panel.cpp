@@ -125,9 +125,13 @@ void choice(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draf
 void free_text(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft,
                Requests& requests) {
     Rect rest = at;
+    // One row where there is no room for two.
+    const bool one_row = at.h < touch.mm(key_mm + strong_key_mm + gap_mm) - 1.0F && at.w >= touch.mm(110.0F);
+    const Rect save_beside = one_row ? cut_right(rest, touch.mm(45.0F), touch.gap()) : Rect{};
     const bool ended = field(touch, "text", cut_top(rest, touch.key_side(), touch.gap()),
                              draft.value, "write here");
-    const Rect save = cut_top(rest, touch.strong_side());
+    const Rect save = one_row ? Rect{save_beside.x, save_beside.y, save_beside.w, std::min(save_beside.h, touch.strong_side())}
+                              : cut_top(rest, touch.strong_side());
     const bool pressed = key(touch, "save", save,
                              {.words = "Save",
                               .role = KeyRole::Primary,
@@ -183,6 +187,9 @@ void photo_chip(Touch& touch, Rect& rest, RunDraft& draft) {
                  {.face = Face::Small, .colour = touch.theme.text});
 }
 
+/// A ten-inch panel across: the question comes before what only says the same again.
+bool is_low(const Touch& touch, const Rect& at) { return at.h < touch.mm(keypad_side_mm + 24.0F); }
+
 enum class SeriesClock { NotStarted, Runs };
 
 float entry_height(const Touch& touch, const Rect& at, EntryForm form, const std::vector<std::string>& answers, SeriesClock clock) {
@@ -203,7 +210,7 @@ float entry_height(const Touch& touch, const Rect& at, EntryForm form, const std
                 return touch.mm(strong_key_mm + key_mm + 11.0F) + 3.0F * em_px(Face::Body, touch.metrics);
             return std::max(at.h * 0.72F, std::min(touch.mm(126.0F), at.h - touch.mm(18.0F)));
         case EntryForm::Text:
-            return touch.mm(key_mm + strong_key_mm + gap_mm);
+            return touch.mm(is_low(touch, at) && at.w >= touch.mm(110.0F) ? strong_key_mm : key_mm + strong_key_mm + gap_mm);
         case EntryForm::Photo:
             return at.h * 0.6F;
         case EntryForm::Signature:
@@ -410,7 +417,7 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     const bool running = run_of(runs, draft.job, check.id) != nullptr;
     const bool keyed = form == EntryForm::Number || (form == EntryForm::Series && running);
     const bool beside = keyed && !check.conflict && at.w >= touch.mm(keypad_side_mm + 60.0F);
-    const bool low = at.h < touch.mm(keypad_side_mm + 24.0F);
+    const bool low = is_low(touch, at);
     const bool split = form == EntryForm::Number && !check.conflict && (low || !beside);
     Rect rest = at;
     const float side_mm = at.h < touch.mm(keypad_side_mm) - 1.0F ? low_keypad_width_mm : keypad_side_mm;
@@ -428,7 +435,8 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
         below = beside ? side : cut_bottom(rest, std::min(wanted, rest.h * 0.6F), touch.gap());
     } else if (split) {
         if (!beside) keys = cut_bottom(rest, keypad_height(touch, rest.w), touch.gap());
-        below = cut_bottom(rest, touch.mm(31.0F), touch.mm(2.0F));
+        // The scale comes with the first digit: until then its room is the question's.
+        below = cut_bottom(rest, touch.mm(low && draft.value.empty() ? 18.0F : 31.0F), touch.mm(2.0F));
     } else if (!beside || form == EntryForm::Series) {
         const float wanted = check.conflict
                                  ? rest.h * 0.62F

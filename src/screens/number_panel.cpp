@@ -307,14 +307,15 @@ void split_number_panel(Touch& touch, const SplitNumber& at, const CheckView& ch
                         const World& world, RunDraft& draft, Requests& requests) {
     const desk::Preview* preview = preview_now(world, draft);
     Rect rest = at.value_at;
-    const Rect scale_at = cut_bottom(rest, touch.mm(13.0F), touch.mm(1.0F));
+    const bool has_scale = rest.h > touch.mm(24.0F);
+    const Rect scale_at = has_scale ? cut_bottom(rest, touch.mm(13.0F), touch.mm(1.0F)) : Rect{};
     if (!instruments_at_hand(check, draft).empty()) {
         instrument_wheel(touch, cut_right(rest, rest.w * 0.38F, touch.gap()), check, draft);
     } else if (!instrument_type_at_hand(check, draft).empty()) {
         instrument_keys(touch, cut_right(rest, rest.w * 0.38F, touch.gap()), check, draft);
     }
     value_and_unit(touch, rest, check, draft, above_value(check, draft));
-    scale(touch, scale_at, check, draft, preview);
+    if (has_scale) scale(touch, scale_at, check, draft, preview);
     keys_and_save(touch, at.keypad_at, check, preview, draft, requests);
 }
 

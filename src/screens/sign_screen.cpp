@@ -170,7 +170,7 @@ void look_after_sent(const JobView& job, SignDraft& draft) {
 
 /// Heights of the signing side: enough for all, and the least in which more than a name can be written.
 constexpr float roomy_mm = 94.0F;
-constexpr float least_mm = 74.0F;
+constexpr float least_mm = 88.0F;
 
 void writing(Touch& touch, const Rect& at, SignDraft& draft) {
     Rect rest = at;
@@ -196,10 +196,9 @@ void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
     const Rect name = is_low ? cut_right(roles, roles.w * 0.45F, touch.gap()) : cut_top(rest, touch.key_side(), touch.gap());
     role_keys(touch, roles, job, draft);
     (void)field(touch, "name", name, draft.name, "name of who signs");
-    const float side = is_low ? touch.key_side() : touch.strong_side();
-    const Rect hand_over = cut_bottom(rest, side, touch.gap());
+    const Rect hand_over = cut_bottom(rest, touch.strong_side(), touch.gap());
     const std::vector<Rect> keys =
-        columns(cut_bottom(rest, side, touch.gap()),
+        columns(cut_bottom(rest, touch.strong_side(), touch.gap()),
                 draft.role == desk::Signer::Customer ? 4 : 3, touch.gap());
     if (draft.mode == SignMode::NameOnly) {
         ScrollArea area{touch, "name only", rest};

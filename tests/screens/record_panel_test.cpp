@@ -34,14 +34,14 @@ TEST_CASE("a failure that was put right can be seen with what was done, by whom 
     Glass glass{1280.0F, 800.0F, {}};
     give_history(glass);
     glass.open_check("test-pressure");
-    REQUIRE(glass.press("run/nav/more"));
-    REQUIRE(glass.press("more/keys/record"));
+    REQUIRE(glass.press("run/more"));
+    REQUIRE(glass.press("run/more/keys/record"));
     (void)glass.frame();
     CHECK(glass.says("27 kPa · does not conform · a later one stands"));
     CHECK(glass.says("Put right: the joint at the cold feed made again"));
     CHECK(glass.says("Tindo Quellaby, 2026-11-25 09:10"));
     CHECK_FALSE(glass.shows("run/check/keypad/7"));
-    REQUIRE(glass.press("record/back"));
+    REQUIRE(glass.press("run/record/back"));
     (void)glass.frame();
     CHECK(glass.drafts.run.mode == RunMode::Reading);
 }
