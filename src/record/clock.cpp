@@ -58,7 +58,7 @@ std::optional<Stamp> stamp_of(std::string_view text) {
     const auto time = sys_days{date} + hours{*h} + minutes{*mi} + seconds{*s} + milliseconds{*ms};
     const Stamp stamp{time.time_since_epoch().count(), *counter};
     // Printing again refuses what only looks like a stamp: hour 24, a wrong separator.
-    if (stamp.wall_ms < 0 || text_of(stamp) != text) return std::nullopt;
+    if (stamp.wall_ms < 0 || stamp.wall_ms > last_ms || text_of(stamp) != text) return std::nullopt;
     return stamp;
 }
 

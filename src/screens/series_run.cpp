@@ -44,7 +44,8 @@ bool add_run(std::vector<SeriesRun>& runs, const std::vector<std::string>& f) {
     const auto started = whole(f[4]);
     const auto every = whole(f[5]);
     const auto lasts = whole(f[6]);
-    if (!started || !every || !lasts || *every <= 0 || *every > 86400 || *lasts < 0 ||
+    constexpr std::int64_t last_of_9999 = 253402300799;
+    if (!started || *started < 0 || *started > last_of_9999 || !every || !lasts || *every <= 0 || *every > 86400 || *lasts < 0 ||
         *lasts > 604800) {
         return false;
     }

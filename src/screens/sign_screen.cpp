@@ -195,7 +195,7 @@ void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
     Rect roles = cut_top(rest, touch.mm(key_mm + 3.0F), touch.gap());
     const Rect name = is_low ? cut_right(roles, roles.w * 0.45F, touch.gap()) : cut_top(rest, touch.key_side(), touch.gap());
     role_keys(touch, roles, job, draft);
-    (void)field(touch, "name", name, draft.name, "name of who signs");
+    (void)field(touch, "name", name, draft.name, is_low ? "who signs" : "name of who signs");
     const Rect hand_over = cut_bottom(rest, touch.strong_side(), touch.gap());
     const std::vector<Rect> keys =
         columns(cut_bottom(rest, touch.strong_side(), touch.gap()),

@@ -96,13 +96,24 @@ Result<double> read_number(std::string_view text) {
     return value;
 }
 
+namespace {
+
+/// 1e308 years are more seconds than a number can hold.
+Result<Entered> in_reach(Entered entered, std::string_view where) {
+    if (std::isfinite(entered.amount().si)) return entered;
+    return refused({fmt::format("\"{}\" is too large a number.", entered.text), std::string{where}, "Type the number again.",
+                    ProblemKind::Unreadable});
+}
+
+}  // namespace
+
 Result<Entered> read_amount(std::string_view text, const Unit& expected, std::string_view where) {
     auto parts = split(text);
     if (!parts) {
         parts.error().where = where;
         return tl::unexpected(parts.error());
     }
-    if (parts->unit.empty()) return Entered{std::string{text}, parts->value, expected, parts->decimals};
+    if (parts->unit.empty()) return in_reach({std::string{text}, parts->value, expected, parts->decimals}, where);
     const auto unit = unit_named(parts->unit);
     if (!unit)
         return refused({fmt::format("\"{}\" is not a unit this tool knows.", parts->unit),
@@ -117,7 +128,7 @@ Result<Entered> read_amount(std::string_view text, const Unit& expected, std::st
                          dimension_in_words(unit->dimension, unit->scale),
                          dimension_in_words(expected.dimension, expected.scale)),
              std::string{where}, fmt::format("Use {}.", units_like(expected)), ProblemKind::Unreadable});
-    return Entered{std::string{text}, parts->value, *unit, parts->decimals};
+    return in_reach({std::string{text}, parts->value, *unit, parts->decimals}, where);
 }
 
 Result<Entered> read_any_amount(std::string_view text, std::string_view where) {
@@ -131,7 +142,7 @@ Result<Entered> read_any_amount(std::string_view text, std::string_view where) {
         return refused({fmt::format("\"{}\" is not a unit this tool knows.", parts->unit),
                         std::string{where}, "Use a unit of the list in the guide, for example kPa or °C.",
                         ProblemKind::Unreadable});
-    return Entered{std::string{text}, parts->value, *unit, parts->decimals};
+    return in_reach({std::string{text}, parts->value, *unit, parts->decimals}, where);
 }
 
 std::string print_number(double value, int decimals, DecimalMark mark) {

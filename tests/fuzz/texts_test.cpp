@@ -74,7 +74,9 @@ std::string try_date(const std::string& text) {
     if (const auto monday = units::monday_of(text); monday && units::week_of(*monday) != text) return "a week that does not read back";
     if (const auto moment = desk::read_moment(text)) {
         const auto again = desk::read_moment(desk::text_of(*moment));
-        if (!again || again->wall_ms / 1000 != moment->wall_ms / 1000) return "a moment that does not read back";
+        // Down to the second, before 1970 too.
+        const auto seconds = [](std::int64_t ms) { return (ms >= 0 ? ms : ms - 999) / 1000; };
+        if (!again || seconds(again->wall_ms) != seconds(moment->wall_ms)) return "a moment that does not read back";
     }
     if (const auto stamp = record::stamp_of(text); stamp && record::text_of(*stamp) != text) return "a stamp that does not read back";
     if (const auto kept = record::clock_kept_of(text); kept && record::clock_kept_of(record::text_of(*kept)) != kept)

@@ -82,6 +82,8 @@ TEST_CASE("a torn file is refused with its line") {
     CHECK(back.error().where == "running series, line 2");
     CHECK_FALSE(read_runs("row\t0\t1\n"));
     CHECK_FALSE(read_runs("run\tA\tb\tc\t1000\t0\t600\n"));
+    // A start that no clock shows.
+    CHECK_FALSE(read_runs("run\tJ-1\ttest-hold\tPressure holds\t-9223372036854775800\t120\t600\n"));
 }
 
 TEST_CASE("clock words are minutes and seconds, with hours when there are some") {

@@ -51,6 +51,14 @@ TEST_CASE("a wrong dimension is refused in words") {
     CHECK(unknown.error().what == "\"furlong\" is not a unit this tool knows.");
 }
 
+TEST_CASE("an amount that no number can hold in the unit it is kept in is refused") {
+    const auto far = read_any_amount("1e308 a", "a check");
+    REQUIRE_FALSE(far);
+    CHECK(far.error().what == "\"1e308 a\" is too large a number.");
+    CHECK_FALSE(read_amount("1e308 MPa", *unit_named("kPa"), "a check"));
+    CHECK(read_amount("1e300 kPa", *unit_named("kPa"), "a check"));
+}
+
 TEST_CASE("what is printed is read back to the same number") {
     std::mt19937 random{7};
     std::uniform_real_distribution<double> exponent{-3.0, 6.0};
