@@ -51,6 +51,8 @@ must(sum("This is not the PIN" in err for err in told) == 3 and sum("After 3 wro
 kept = json.loads((folder.data / "keys/tries.json").read_text())["tries"]
 must([t["wrong"] for t in kept] == [3], f"{kept}")
 folder.minutes += 2
+must(folder.run(*asked, pin).code == 1, "--at cut the wait short")
+folder.end_the_wait()
 rights = [begun(*asked, str(pin)) for _ in range(6)]
 told = [run.communicate()[1] for run in rights]
 must(all(run.returncode == 0 for run in rights), f"{told}")

@@ -34,7 +34,7 @@ with tempfile.TemporaryDirectory() as place:
             must("is not the PIN" in refused.err, refused.err)
             waiting = folder.run("job", "list", *as_tindo, expect=1)
             must("After 3 wrong PINs" in waiting.err, f"wrong PINs of window and command line do not count together: {waiting.err}")
-            folder.minutes += 1
+            folder.end_the_wait()
         finally:
             window.end()
         window = Window(screen, folder)
