@@ -144,15 +144,16 @@ struct Journal::Inside {
     std::vector<std::string> altered_parts;
     /// Devices whose last entries here no genuine head covers, and the last number that one does; as of `gaps_version`.
     std::map<std::string, std::int64_t> unsigned_after;
-    /// A sentence where the index of the jobs does not name as many entries as there are; as of `gaps_version`.
+    /// A sentence where the index of the jobs does not name as many entries as there are; as of `index_version`.
     std::string index_doubt{};
+    std::int64_t index_version = -1;
     /// For after "FROM entry": the table itself where its index cannot be trusted.
     [[nodiscard]] std::string_view by_job() const { return index_doubt.empty() ? "" : "NOT INDEXED"; }
     /// Asks that of one device.
     [[nodiscard]] Result<std::optional<std::int64_t>> unsigned_end(const std::string& of, std::int64_t last) const;
     [[nodiscard]] Result<void> look_for_gaps();
-    /// How many entries the index of the jobs names more, or fewer, than there are.
-    [[nodiscard]] Result<void> compare_index(std::int64_t entries);
+    /// Whether the index of the jobs names as many entries as there are; the answer is kept while nobody else writes.
+    [[nodiscard]] Result<void> look_at_index();
     /// Journal::jobs() without the index.
     [[nodiscard]] Result<std::vector<JobLine>> jobs_by_table() const;
     /// The rows of a job, and those of the devices' stream that concern every job.

@@ -91,15 +91,13 @@ Result<void> Journal::Inside::look_for_gaps() {
     std::map<std::string, std::int64_t> without_signature;
     // The numbers alone lie in the index of the primary key: this reads no entry.
     auto all = database.prepared(
-        "SELECT device, max(seq), count(DISTINCT seq), (SELECT max(seq) FROM head WHERE head.device = entry.device), count(*) "
+        "SELECT device, max(seq), count(DISTINCT seq), (SELECT max(seq) FROM head WHERE head.device = entry.device) "
         "FROM entry GROUP BY device");
     if (!all) return refused(all.error());
     auto seqs = database.prepared("SELECT DISTINCT seq FROM entry WHERE device = ?1 ORDER BY seq");
     if (!seqs) return refused(seqs.error());
-    std::int64_t entries = 0;
     auto row = all->step();
     for (; row && *row; row = all->step()) {
-        entries += all->number(4);
         const std::string whose = all->text(0);
         const std::int64_t last = all->number(1), signed_up_to = all->number(3);
         const auto open = unsigned_end(whose, last);
@@ -116,7 +114,7 @@ Result<void> Journal::Inside::look_for_gaps() {
         if (!each) return refused(each.error());
     }
     if (!row) return refused(row.error());
-    if (auto done = compare_index(entries); !done) return done;
+    if (auto done = look_at_index(); !done) return done;
     gaps = std::move(found);
     unsigned_after = std::move(without_signature);
     gaps_version = *version;
@@ -124,14 +122,20 @@ Result<void> Journal::Inside::look_for_gaps() {
 }
 
 // A page of the index whose number of rows was altered can make whole jobs vanish without any error.
-Result<void> Journal::Inside::compare_index(std::int64_t entries) {
+Result<void> Journal::Inside::look_at_index() {
+    const auto version = database.number("PRAGMA data_version");
+    if (!version) return refused(version.error());
+    if (index_version == *version) return {};
     index_doubt.clear();
     if (!altered_parts.empty()) return {};  // told already; the index may not even be there
+    const auto entries = database.number("SELECT count(*) FROM entry");
+    if (!entries) return refused(entries.error());
     // With a condition, for without one SQLite counts in whichever index is smallest.
     const auto named = database.number("SELECT count(*) FROM entry INDEXED BY entry_of_job WHERE job >= ''");
     if (!named && database.trouble() != Trouble::FileBroken) return refused(named.error());
-    if (named && *named == entries) return {};
-    index_doubt = named ? fmt::format("The index of the jobs names {} entries and there are {}; the file is damaged.", *named, entries)
+    index_version = *version;
+    if (named && *named == *entries) return {};
+    index_doubt = named ? fmt::format("The index of the jobs names {} entries and there are {}; the file is damaged.", *named, *entries)
                         : fmt::format("The index of the jobs cannot be read; the file is damaged. {}", named.error().what);
     if (read_only_because.empty()) read_only_because = index_doubt;
     return {};
@@ -295,7 +299,7 @@ Result<std::vector<JobLine>> Journal::Inside::jobs_by_table() const {
 }
 
 Result<std::vector<JobLine>> Journal::jobs() const {
-    if (auto done = inside_->look_for_gaps(); !done) return refused(done.error());
+    if (auto done = inside_->look_at_index(); !done) return refused(done.error());
     if (!inside_->index_doubt.empty()) return inside_->jobs_by_table();
     // Grouping would walk every entry; the index tells the first of the next job and its last.
     auto next = inside_->database.prepared(

@@ -5,8 +5,10 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <cstdlib>
 #include <nlohmann/json.hpp>
 #include <string>
+#include <string_view>
 
 namespace wm::desk::testing {
 
@@ -38,6 +40,12 @@ nlohmann::json tried_apart(const Attempt& attempt) {
     auto said = nlohmann::json::parse(text, nullptr, false);
     if (status != 0 || !said.is_array()) return "the process ended with " + std::to_string(status);
     return said;
+}
+
+/// Whether an operation takes part: WM_OPERATION leaves those whose name holds its word.
+inline bool takes_part(std::string_view name) {
+    const char* word = std::getenv("WM_OPERATION");
+    return word == nullptr || name.find(word) != std::string_view::npos;
 }
 
 }  // namespace wm::desk::testing
