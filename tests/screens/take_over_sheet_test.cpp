@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include "screens/testing.hpp"
 
 using namespace wm;
@@ -30,6 +32,11 @@ TEST_CASE("a job of another is taken over by a key, or only looked at") {
     (void)glass.press("run/check/keypad/save");
     (void)glass.frame();
     CHECK(glass.drafts.run.value == "49");
+    // What the value would mean is asked once, not in every frame.
+    const auto asked = glass.all.size();
+    for (int frame = 0; frame < 3; ++frame) (void)glass.frame();
+    CHECK(std::none_of(glass.all.begin() + static_cast<std::ptrdiff_t>(asked), glass.all.end(),
+                       [](const Request& request) { return std::holds_alternative<AskPreview>(request); }));
     CHECK(glass.last_intent<desk::TakeReading>() == nullptr);
     for (std::size_t i = before; i < glass.all.size(); ++i) CHECK_FALSE(std::holds_alternative<KeepNumber>(glass.all[i]));
     REQUIRE(glass.press("run/next"));
