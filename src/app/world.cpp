@@ -220,6 +220,16 @@ Result<void> let_in(desk::Setup& setup, store::People& people, const World& worl
     return {};
 }
 
+/// With the PIN of the file that was named.
+Result<void> let_in_by_file(desk::Setup& setup, store::People& people, const World& world) {
+    auto pin = read_file(world.pin_file);
+    if (!pin) return tl::unexpected(pin.error());
+    pin->resize(std::min(pin->size(), pin->find_first_of("\r\n")));
+    auto done = let_in(setup, people, world, world.person, *pin);
+    digest::wipe(*pin);
+    return done;
+}
+
 }  // namespace
 
 Result<void> must_be_lead(const World& world, std::string_view act) {
@@ -228,12 +238,8 @@ Result<void> must_be_lead(const World& world, std::string_view act) {
     if (world.pin_file.empty())
         return refused({"Persons have PINs here, and none was given.", "access",
                         fmt::format("Let a lead {}: --person NAME --pin-file FILE.", act), ProblemKind::Refused});
-    auto pin = read_file(world.pin_file);
-    if (!pin) return tl::unexpected(pin.error());
-    pin->resize(std::min(pin->size(), pin->find_first_of("\r\n")));
     desk::Setup setup;
-    const auto done = let_in(setup, *people, world, world.person, *pin);
-    digest::wipe(*pin);
+    const auto done = let_in_by_file(setup, *people, world);
     digest::wipe(setup.sealing_key);
     if (!done) return done;
     return desk::may(setup, store::Role::Lead, act);
@@ -254,14 +260,8 @@ Result<desk::Desk> open_desk(const World& world, desk::Access access, const std:
     if (!stamp_server.empty()) setup->stamp_server = stamp_server;
     auto people = store::People::read(world.data);
     if (!people) return tl::unexpected(people.error());
-    if (!people->empty() && !world.pin_file.empty()) {
-        auto pin = read_file(world.pin_file);
-        if (!pin) return tl::unexpected(pin.error());
-        pin->resize(std::min(pin->size(), pin->find_first_of("\r\n")));
-        const auto done = let_in(*setup, *people, world, world.person, *pin);
-        digest::wipe(*pin);
-        if (!done) return tl::unexpected(done.error());
-    }
+    if (!people->empty() && !world.pin_file.empty())
+        if (const auto done = let_in_by_file(*setup, *people, world); !done) return tl::unexpected(done.error());
     auto desk = desk::Desk::open(std::move(*setup));
     if (desk && access == desk::Access::Write && daily == Daily::BackUp)
         if (const auto made = desk::back_up_if_due(*desk); !made)

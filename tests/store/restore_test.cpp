@@ -45,6 +45,15 @@ struct Worked {
     void lose() const {
         for (const auto& each : fs::directory_iterator{folder.path()}) fs::remove_all(each.path());
     }
+    /// Another figure in the first reading of that copy.
+    void alter_backup(const std::string& day) const {
+        const fs::path file = stick.path() / (day + ".journal");
+        std::string bytes = bytes_of(file);
+        const auto at = bytes.find("\"text\":\"1\"");
+        REQUIRE(at != std::string::npos);
+        bytes[at + 8] = '7';
+        set_bytes(file, bytes);
+    }
     /// Whether the customer's words and photo can be read again.
     [[nodiscard]] bool is_whole(Journal& journal) const {
         const auto entries = journal.read_job("J-1").value().entries;
@@ -238,12 +247,7 @@ TEST_CASE("the keys of a tablet that was only looked at make way for those of th
 TEST_CASE("a backup that was changed is not restored") {
     const Worked worked;
     worked.lose();
-    const fs::path file = worked.stick.path() / "2027-03-01.journal";
-    std::string bytes = bytes_of(file);
-    const auto at = bytes.find("\"text\":\"1\"");
-    REQUIRE(at != std::string::npos);
-    bytes[at + 8] = '7';
-    set_bytes(file, bytes);
+    worked.alter_backup("2027-03-01");
     const auto done = restore(worked.request());
     REQUIRE_FALSE(done);
     CHECK(done.error().what.starts_with("This backup does not verify: "));
@@ -257,12 +261,7 @@ TEST_CASE("a backup that went bad is passed over for the one before, and named")
         worked.back_up(journal, "2027-03-02");
     }
     worked.lose();
-    const fs::path file = worked.stick.path() / "2027-03-02.journal";
-    std::string bytes = bytes_of(file);
-    const auto at = bytes.find("\"text\":\"1\"");
-    REQUIRE(at != std::string::npos);
-    bytes[at + 8] = '7';
-    set_bytes(file, bytes);
+    worked.alter_backup("2027-03-02");
     const auto done = restore(worked.request());
     REQUIRE_MESSAGE(done, (done ? "" : done.error().what));
     CHECK(done->line.name == "2027-03-01");
