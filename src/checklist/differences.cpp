@@ -22,7 +22,7 @@ std::string called(std::string_view key) {
         {"refuse", "refused answers"}, {"accept_when", "answers accepted on a condition"}, {"applies", "when it applies"},
         {"after", "hold points before it"}, {"core", "in the fast run"}, {"hold", "hold point"}, {"places_from", "how many places"},
         {"valid_when", "when a reading counts"}, {"concession_when", "when a concession is possible"}, {"defer_days", "days it may wait"},
-        {"defer_reasons", "reasons to put it off"}, {"photo_of", "what the photo shows"}, {"works_out", "what is worked out from it"}};
+        {"defer_reasons", "reasons to put it off"}, {"photo_of", "what the photo shows"}, {"works_out", "what is worked out from it"}, {"said", "what is said with the reading"}};
     const auto found = names.find(key);
     std::string words{found == names.end() ? key : found->second};
     std::replace(words.begin(), words.end(), '_', ' ');

@@ -36,6 +36,7 @@ std::vector<FactSpec> job_and_house() {
     return {
         other("job.id", Type::Text, "number of the job"),
         choice("job.kind", "new / revisit / service / repair", "kind of the visit"),
+        other("job.date", Type::Date, "day on which the crew comes"),
         personal("job.note", Type::Text, "note on the job"),
         personal("customer.name", Type::Text, "name of the customer"),
         personal("customer.phone", Type::Text, "telephone of the customer"),

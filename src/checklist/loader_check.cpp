@@ -90,6 +90,7 @@ std::optional<Part> part_of(const Item& table, const std::string& check, Finding
     part.refuse = reader.texts("refuse");
     part.decimals = reader.whole("decimals");
     part.required = reader.flag("required");
+    part.said = reader.text_if("said").value_or("");
     part.applies = reader.expression("applies");
     part.outside = outside_of(reader);
     reader.finish();
@@ -99,6 +100,14 @@ std::optional<Part> part_of(const Item& table, const std::string& check, Finding
     if (part.kind == Kind::Choice && part.accept.empty())
         reader.error("kind", fmt::format("{} is a choice without accepted answers", reader.whose()),
                      "Add accept = [\"…\"].");
+    // It stands on a key; and what must be answered for itself is not said in passing.
+    constexpr std::size_t longest_said = 24;
+    if (!part.said.empty() && (part.kind != Kind::Confirm || part.required))
+        reader.error("said", fmt::format("{} is said with the reading, and is no plain confirm that may be left out", reader.whose()),
+                     "Take said away, or make the part kind = \"confirm\" without required.");
+    if (part.said.size() > longest_said)
+        reader.error("said", fmt::format("{} says more than a key can show", reader.whose()),
+                     fmt::format("Use at most {} letters.", longest_said));
     return findings.count() == before ? std::optional{std::move(part)} : std::nullopt;
 }
 

@@ -74,6 +74,7 @@ struct Part {
     std::vector<std::string> refuse;
     std::optional<int> decimals;
     bool required = false;
+    std::string said;  ///< of a confirm: the statement that is kept with the main reading where the person sees it beside; empty: none
     std::optional<Expression> applies;  ///< by facts and by `answer`, the main answer of the check; none: always
     OutsideCounts outside = OutsideCounts::DoesNotConform;  ///< of a quantity
     Position at;

@@ -58,7 +58,7 @@ std::string_view words_of(Sketch sketch) {
         case Sketch::Refractometer: return "A drop on the clean prism; the edge of the shade shows the freezing point.";
         case Sketch::DischargePipe: return "The discharge pipe is as wide as the outlet, falls all the way, and ends open where it is seen.";
         case Sketch::InsulationEnds: return "The insulation reaches up to the fitting, and a cover against sun lies over it.";
-        case Sketch::Ladder: return "The ladder stands at 65 to 76 degrees, tied, a metre over the eaves.";
+        case Sketch::Ladder: return "The ladder stands at 65 to 75 degrees, tied, a metre over the eaves.";
         case Sketch::PipeSensor: return "The sensor lies flat on bare pipe, is strapped on and wrapped against the air.";
         case Sketch::HoldingTest: return "Air is out, the pump is shut off, the gauge is read square from the front.";
         case Sketch::TapTemperature: return "The thermometer stays in the stream until the figure stands still; no hand goes into the water.";

@@ -16,7 +16,7 @@ enum class Sketch {
     Refractometer,   ///< a drop on the prism, the edge of the shade on the scale
     DischargePipe,   ///< falls, full bore, open and seen
     InsulationEnds,  ///< covered up to the fitting, cover against sun over it
-    Ladder,          ///< 65 to 76 degrees, a metre over the eaves, tied
+    Ladder,          ///< 65 to 75 degrees, a metre over the eaves, tied
     PipeSensor,      ///< sensor flat on bare pipe, strapped, wrapped
     HoldingTest,     ///< pump shut off, gauge at the lowest point, air out
     TapTemperature,  ///< thermometer in the stream until it stands

@@ -74,7 +74,7 @@ void sketch_ladder(SketchPen& pen) {
     pen.line({{52, 64}, {70, 8}}, 1.2);
     for (double k = 0.08; k < 0.95; k += 0.09) pen.line({{48 + 18 * k, 64 - 56 * k}, {52 + 18 * k, 64 - 56 * k}}, 0.7);
     pen.arc(50, 64, 15, -72, 0);
-    pen.words(73, 58, "65 to 76°");
+    pen.words(73, 58, "65 to 75°");
     pen.line({{76, 22}, {76, 8}}, 0.5, Ink::Accent);
     pen.line({{74, 8}, {78, 8}}, 0.5, Ink::Accent);
     pen.words(79, 13, "a metre over");

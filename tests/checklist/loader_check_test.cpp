@@ -55,6 +55,13 @@ TEST_CASE("each kind of check demands what it cannot be judged without") {
              Row{"kind = \"confirm\"\n[[part]]\nname = \"p\"\nquestion = \"?\"\nkind = "
                  "\"quantity\"",
                  "part \"p\" of \"x\" is a quantity without a unit"},
+             Row{"kind = \"confirm\"\n[[part]]\nname = \"p\"\nquestion = \"?\"\nsaid = \"dry\"", ""},
+             Row{"kind = \"confirm\"\n[[part]]\nname = \"p\"\nquestion = \"?\"\nsaid = \"dry\"\nrequired = true",
+                 "part \"p\" of \"x\" is said with the reading, and is no plain confirm that may be left out"},
+             Row{"kind = \"confirm\"\n[[part]]\nname = \"p\"\nquestion = \"?\"\nkind = \"choice\"\naccept = [\"a\"]\nsaid = \"dry\"",
+                 "part \"p\" of \"x\" is said with the reading, and is no plain confirm that may be left out"},
+             Row{"kind = \"confirm\"\n[[part]]\nname = \"p\"\nquestion = \"?\"\nsaid = \"dry, and no ice anywhere on it\"",
+                 "part \"p\" of \"x\" says more than a key can show"},
          }) {
         CAPTURE(row.lines);
         CHECK(first_complaint(row.lines) == row.complaint);

@@ -79,6 +79,8 @@ def of_list(row, check, before):
         if not found:
             yield f'no longer asks for "{part["name"]}"'
             continue
+        if part.get("said") and not found.get("said"):
+            yield f'keeps no word of "{part["name"]}" with its reading'
         for words in asked_otherwise(part, found):
             yield f'with "{part["name"]}" {words}'
 
