@@ -35,7 +35,7 @@ struct Asked {
 
 Asked ask_all(const Columns& columns, const FindingRule& rule, std::vector<GaugeDrift> drifts) {
     Asked asked;
-    auto questions = questions_of(columns, {.first_day = rule.first_day, .last_day = rule.last_day, .links = rule.links});
+    auto questions = questions_of(columns, {.first_day = rule.first_day, .last_day = rule.last_day, .links = rule.links, .spread = rule.spread});
     std::erase_if(questions, [&](const Question& question) { return !has_tries_enough(question, rule); });
     std::vector<std::optional<ExactTest>> tests(questions.size());
     at_once(rule.spread, questions.size(), [&](std::size_t i) {

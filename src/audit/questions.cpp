@@ -216,7 +216,7 @@ void ask_deferrals(std::vector<Question>& all, const Columns& columns, const Que
 
 std::vector<Question> questions_of(const Columns& columns, const QuestionSpan& span) {
     const auto first_recent = units::day_after(span.last_day, -7 * span.recent_weeks + 1).value_or("");
-    const TryCounts counted{columns, {day_code(span.first_day), day_code(span.last_day), day_code(first_recent)}};
+    const TryCounts counted{columns, {day_code(span.first_day), day_code(span.last_day), day_code(first_recent)}, span.spread};
     std::vector<Question> all;
     for (const auto& counts : counted.checks()) {
         const Asker asker{columns, counts};

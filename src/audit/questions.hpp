@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "audit/at_once.hpp"
 #include "audit/columns.hpp"
 #include "audit/fisher.hpp"
 #include "audit/symptom_link.hpp"
@@ -40,6 +41,7 @@ struct QuestionSpan {
     int recent_weeks = 8;
     int forgotten_after_days = 14;
     SymptomLinks links{};  ///< without them nothing is asked of complaints
+    Spread spread = Spread::No;  ///< of the counting over all cores: the questions are the same
 };
 
 /// All questions that the results of the span can answer: both sides have tries. Two materials, or

@@ -1,7 +1,10 @@
 #include "audit/try_counts.hpp"
 
 #include <algorithm>
+#include <future>
 #include <map>
+#include <span>
+#include <thread>
 #include <unordered_map>
 
 namespace wm::audit {
@@ -79,36 +82,72 @@ void TryCounts::fill(Frame& frame, const Columns& columns, const CountSpan& span
     }
 }
 
-TryCounts::TryCounts(const Columns& columns, const CountSpan& span) {
+namespace {
+
+/// What one core counted of its part of the jobs.
+struct Counted {
+    std::vector<TryCell> cells;
+    std::vector<FailedTry> failed;
+};
+
+void take_in(Counted& whole, const Counted& part) {
+    for (std::size_t i = 0; i < whole.cells.size(); ++i)
+        if (part.cells[i].tries > 0) whole.cells[i].add(part.cells[i]);
+    whole.failed.insert(whole.failed.end(), part.failed.begin(), part.failed.end());
+}
+
+std::vector<std::uint32_t> jobs_within(const Columns& columns, const CountSpan& span) {
+    std::vector<std::uint32_t> jobs;
+    for (std::size_t j = 0; j < columns.job_count(); ++j)
+        if (!is_outside(columns.codes(j), span)) jobs.push_back(static_cast<std::uint32_t>(j));
+    return jobs;
+}
+
+}  // namespace
+
+TryCounts::TryCounts(const Columns& columns, const CountSpan& span, Spread spread) {
     const auto& names = columns.names().check;
     const auto& rows = columns.results();
     std::vector<std::uint32_t> frame_of(names.size());
     for (Code check = 0; check < names.size(); ++check) frame_of[check] = static_cast<std::uint32_t>(frame_for(columns, span, names.text(check)));
     std::vector<std::size_t> base(names.size() + 1, 0);
     for (Code check = 0; check < names.size(); ++check) base[check + 1] = base[check] + 2 * frames_[frame_of[check]].kin.size();
-    std::vector<TryCell> cells(base.back());
-    std::vector<std::uint32_t> kindred(frames_.size());
-    std::vector<FailedTry> failed;
-    for (std::size_t j = 0; j < columns.job_count(); ++j) {
-        const auto& job = columns.codes(j);
-        if (is_outside(job, span)) continue;
-        for (std::size_t f = 0; f < frames_.size(); ++f) kindred[f] = frames_[f].of_job[j];
-        const auto range = columns.results_of(j);
-        for (auto row = range.first; row < range.last; ++row) {
-            const Day day = rows.day[row];
-            if (day < span.first || day > span.last) continue;
-            const Code check = rows.check[row];
-            const auto kin = kindred[frame_of[check]];
-            const bool recent = day >= span.first_recent;
-            auto& cell = cells[base[check] + 2 * kin + (recent ? 1 : 0)];
-            ++cell.tries;
-            cell.first = std::min(cell.first, day);
-            cell.last = std::max(cell.last, day);
-            if ((rows.marks[row] & ResultColumns::failed) == 0) continue;
-            ++cell.failed;
-            failed.push_back({check, static_cast<std::uint32_t>(j), day, kin, recent});
+    const auto jobs = jobs_within(columns, span);
+    // In the order of the jobs, so that the lists of failures come out in that order.
+    const auto count = [&](std::span<const std::uint32_t> part) {
+        Counted counted{std::vector<TryCell>(base.back()), {}};
+        std::vector<std::uint32_t> kindred(frames_.size());
+        for (const auto j : part) {
+            for (std::size_t f = 0; f < frames_.size(); ++f) kindred[f] = frames_[f].of_job[j];
+            const auto range = columns.results_of(j);
+            for (auto row = range.first; row < range.last; ++row) {
+                const Day day = rows.day[row];
+                if (day < span.first || day > span.last) continue;
+                const Code check = rows.check[row];
+                const auto kin = kindred[frame_of[check]];
+                const bool recent = day >= span.first_recent;
+                auto& cell = counted.cells[base[check] + 2 * kin + (recent ? 1 : 0)];
+                ++cell.tries;
+                cell.first = std::min(cell.first, day);
+                cell.last = std::max(cell.last, day);
+                if ((rows.marks[row] & ResultColumns::failed) == 0) continue;
+                ++cell.failed;
+                counted.failed.push_back({check, j, day, kin, recent});
+            }
         }
-    }
+        return counted;
+    };
+    const std::size_t hands = spread == Spread::No ? 1 : std::max(1U, std::thread::hardware_concurrency());
+    const std::size_t share = (jobs.size() + hands - 1) / hands;
+    const auto part_of = [&](std::size_t hand) {
+        const auto from = std::min(hand * share, jobs.size());
+        return std::span{jobs}.subspan(from, std::min(share, jobs.size() - from));
+    };
+    std::vector<std::future<Counted>> others;
+    for (std::size_t hand = 1; hand < hands; ++hand) others.push_back(beside(spread, [&, hand] { return count(part_of(hand)); }));
+    Counted whole = count(part_of(0));
+    for (auto& other : others) take_in(whole, other.get());
+    auto& [cells, failed] = whole;
     std::vector<Code> by_name(names.size());
     for (Code check = 0; check < by_name.size(); ++check) by_name[check] = check;
     std::sort(by_name.begin(), by_name.end(), [&](Code a, Code b) { return names.text(a) < names.text(b); });

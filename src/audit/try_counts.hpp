@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "audit/at_once.hpp"
 #include "audit/columns.hpp"
 #include "audit/likeness.hpp"
 
@@ -53,7 +54,8 @@ struct CheckCounts {
 /// What counting needs and what came of it; the counts point into it.
 class TryCounts {
 public:
-    TryCounts(const Columns& columns, const CountSpan& span);
+    /// Spread, each core counts a part of the jobs; what comes of it is the same.
+    TryCounts(const Columns& columns, const CountSpan& span, Spread spread = Spread::No);
     TryCounts(const TryCounts&) = delete;
     TryCounts& operator=(const TryCounts&) = delete;
 

@@ -56,7 +56,7 @@ TEST_CASE("one pass counts what a plain walk over the rows counts") {
             tally.failed += result.failed ? 1 : 0;
         }
         const Columns columns{table};
-        const TryCounts counted{columns, span};
+        const TryCounts counted{columns, span, seed % 2 == 0 ? Spread::Yes : Spread::No};
         REQUIRE(counted.checks().size() == 4);
         CHECK(columns.names().check.text(counted.checks().front().check) == "coll-tilt");
         std::map<std::string, std::vector<Tally>> ours, theirs;
@@ -82,6 +82,28 @@ TEST_CASE("one pass counts what a plain walk over the rows counts") {
             std::sort(tallies.begin(), tallies.end(), less);
             std::sort(theirs[key].begin(), theirs[key].end(), less);
             CHECK(tallies == theirs[key]);
+        }
+    }
+}
+
+TEST_CASE("counted on all cores or on one, the same cells and the same failures come out in the same order") {
+    const CountSpan span{20270110, 20270401, 20270301};
+    for (std::uint64_t seed = 1; seed <= 10; ++seed) {
+        const Columns columns{random_table(seed)};
+        const TryCounts one{columns, span}, all{columns, span, Spread::Yes};
+        REQUIRE(one.checks().size() == all.checks().size());
+        for (std::size_t c = 0; c < one.checks().size(); ++c) {
+            const auto &alone = one.checks()[c], &spread = all.checks()[c];
+            CHECK(alone.check == spread.check);
+            REQUIRE(alone.cells.size() == spread.cells.size());
+            for (std::size_t i = 0; i < alone.cells.size(); ++i) {
+                CHECK(alone.cells[i].tries == spread.cells[i].tries);
+                CHECK(alone.cells[i].failed == spread.cells[i].failed);
+                CHECK(alone.cells[i].first == spread.cells[i].first);
+                CHECK(alone.cells[i].last == spread.cells[i].last);
+            }
+            REQUIRE(alone.failed.size() == spread.failed.size());
+            for (std::size_t i = 0; i < alone.failed.size(); ++i) CHECK(alone.failed[i].job == spread.failed[i].job);
         }
     }
 }

@@ -74,14 +74,20 @@ def week():
     for start, owed, target in (("plain count, ", "1/15 of SQLite's plain `GROUP BY`", 1 / 15), ("week, ", "1/15 of SQLite's plain `GROUP BY`", 1 / 15)):
         for count, ours in sizes(start):
             sql = seen.get(f"SQLite group by, {count} results")
+            # What is owed is owed of a million; below it a week of fixed parts, charts and intervals, is held against a bare count.
+            is_owed = start == "plain count, " or count > 900_000
             if sql:
-                rows.append((f"{start}{count:,} results", owed, in_words(ours), in_words(sql["median_ns"]), ours / sql["median_ns"], target))
+                rows.append((f"{start}{count:,} results", owed if is_owed else "SQLite's plain `GROUP BY`", in_words(ours), in_words(sql["median_ns"]),
+                             ours / sql["median_ns"], target if is_owed else None))
             else:
                 rows.append((f"{start}{count:,} results", "–", in_words(ours), "–", float("nan"), None))
     (million, plain), = [one for one in sizes("plain count, ") if 900_000 < one[0] < 2_000_000]
     for name, other in others:
         if other:
             rows.append((f"plain count, {million:,} results", name, in_words(plain), in_words(other), plain / other, 1.0))
+        if other and name.startswith("DuckDB"):
+            (all_of, all_counts), = [one for one in sizes("all counts, ") if 900_000 < one[0] < 2_000_000]
+            rows.append((f"all counts of a week, {all_of:,} results", name, in_words(all_counts), in_words(other), all_counts / other, 1.0))
     covering = seen[f"SQLite group by, covering index, {million} results"]["median_ns"]
     rows.append((f"plain count, {million:,} results", "SQLite with a covering index", in_words(plain), in_words(covering), plain / covering, 1.0))
     for start in ("plain count, ", "week, "):

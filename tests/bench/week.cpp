@@ -6,6 +6,7 @@
 #include "app/world.hpp"
 #include "audit/health.hpp"
 #include "audit/season_charts.hpp"
+#include "audit/try_counts.hpp"
 #include "audit/week.hpp"
 #include "bench/benches.hpp"
 #include "bench/many_results.hpp"
@@ -97,6 +98,11 @@ void time_columns(std::size_t results, const std::string& rows_file, const audit
     const auto weeks = audit::weeks_of(columns);
     const auto& last = weeks.back();
     tell("plain count, " + name, times_of(50, seconds, [&] { keep(plain_counts(columns)); }));
+    // By check, crew, parts and what is alike, in all weeks: more than the yardsticks are asked.
+    tell("all counts, " + name, times_of(50, seconds, [&] {
+             const audit::TryCounts counted{columns, {0, 0xFFFFFFFF, 0}, audit::Spread::Yes};
+             keep(counted.checks().size());
+         }));
     audit::WeekSettings usual;
     usual.links = links;
     tell("week, " + name, times_of(20, seconds, [&] { keep(audit::week_audit(columns, cards, last, usual)); }));
