@@ -50,6 +50,7 @@ Output run_abandon(const Arguments& arguments, const World& world);
 Output run_register(const Arguments& arguments, const World& world);
 Output run_due(const Arguments& arguments, const World& world);
 Output run_parts(const Arguments& arguments, const World& world);
+Output run_plan(const Arguments& arguments, const World& world);
 Output run_handover(const Arguments& arguments, const World& world);
 Output run_reissue(const Arguments& arguments, const World& world);
 Output run_attest(const Arguments& arguments, const World& world);

@@ -63,7 +63,8 @@ std::string calendar_of(const handover::ReportInput& input, const std::string& h
                                 .company = input.company,
                                 .place = input.place,
                                 .written = input.written,
-                                .dates = {}};
+                                .dates = {},
+                                .name = {}};
     const std::string whose = "Job " + input.job + ", " + input.company;
     for (const auto& date : input.page_one.care)
         care.dates.push_back({date.key, date.date, "Solar water heater: " + date.what, whose});

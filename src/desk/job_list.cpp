@@ -62,7 +62,7 @@ std::string text_of(const ListedJobs& jobs) {
     for (const auto& [number, job] : jobs) {
         for (const std::string* field :
              {&number, &job.last_hash, &job.opened_at, &job.row.checklist, &job.row.kind, &job.row.place, &job.row.crew,
-              &job.row.state, &job.row.customer, &job.row.due, &job.row.after})
+              &job.row.state, &job.row.customer, &job.row.due, &job.row.after, &job.row.day})
             put(text, *field);
         put(text, std::to_string(job.row.open));
         put(text, std::to_string(job.row.failed));
@@ -80,7 +80,7 @@ std::optional<ListedJobs> read_listed(std::string_view text) {
         ListedJob job;
         job.row.job = reader.text();
         for (std::string* field : {&job.last_hash, &job.opened_at, &job.row.checklist, &job.row.kind, &job.row.place,
-                                   &job.row.crew, &job.row.state, &job.row.customer, &job.row.due, &job.row.after})
+                                   &job.row.crew, &job.row.state, &job.row.customer, &job.row.due, &job.row.after, &job.row.day})
             *field = reader.text();
         job.row.open = reader.number();
         job.row.failed = reader.number();

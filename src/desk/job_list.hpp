@@ -20,7 +20,7 @@ struct ListedJob {
 using ListedJobs = std::map<std::string, ListedJob, std::less<>>;
 
 /// Changes when a row is made otherwise, so that no row of an older program is believed.
-inline constexpr std::string_view job_list_made_from = "rows 5";
+inline constexpr std::string_view job_list_made_from = "rows 6";
 
 /// One text with the length before each field; any byte may stand in a field.
 [[nodiscard]] std::string text_of(const ListedJobs& jobs);

@@ -7,6 +7,7 @@
 #include <memory>
 
 #include "checklist/facts.hpp"
+#include "desk/day_plan.hpp"
 #include "desk/desk.hpp"
 #include "desk/judged.hpp"
 #include "desk/permission.hpp"
@@ -92,8 +93,11 @@ Result<std::string> Desk::carry_out(const OpenJob& intent) {
         const auto before = in_hand(intent.after);
         if (!before) return tl::unexpected(before.error());
         customer = before->state().opened->customer;
+        if (file->facts.knows(planned_day))
+            if (auto may = may_have_a_day(*before, intent.checklist); !may) return tl::unexpected(may.error());
+        // The day is that of the visit before.
         for (const auto& [key, value] : before->facts().all())
-            if (!file->facts.knows(key)) facts.facts.push_back(stated(value));
+            if (!file->facts.knows(key) && key != planned_day) facts.facts.push_back(stated(value));
         if (file->instruments.empty())
             for (const auto& [id, card] : before->state().instruments) instruments.push_back(card);
     }
@@ -202,6 +206,8 @@ Result<void> Desk::carry_out(const StateFacts& intent) {
     if (intent.facts.empty())
         return refused({"No fact was given.", "job facts", "Write --set name=value, for example --set site.t_min_c=-13.",
                         ProblemKind::WrongUse});
+    const bool plans = std::any_of(intent.facts.begin(), intent.facts.end(), [](const auto& fact) { return fact.first == planned_day; });
+    if (auto may = plans ? may_have_a_day(*hand, hand->list->name) : Result<void>{}; !may) return tl::unexpected(may.error());
     record::FactsStated facts;
     facts.by = author(setup_, lead_of(hand->facts()));
     JobInHand after = *hand;

@@ -7,6 +7,7 @@
 #include <map>
 #include <set>
 
+#include "desk/day_plan.hpp"
 #include "desk/moment.hpp"
 
 namespace wm::desk {
@@ -178,13 +179,14 @@ RuleAnswer instruments_due(const JobInHand& job) {
 RuleAnswer kit_ready(const JobInHand& job) {
     RuleAnswer answer;
     std::vector<std::string> faults;
-    const auto week_on = day_after(job.today, 7).value_or(job.today);
+    const auto day = std::max(job.today, job.facts().date(planned_day).value_or(job.today));
+    const auto week_on = day_after(day, 7).value_or(day);
     for (const auto& instrument : job.instruments())
         if (const auto why = objection(job, instrument, week_on); !why.empty()) faults.push_back(why);
     if (job.instruments().empty()) answer.missing_facts.emplace_back("inst");
     const auto inspected = job.facts().date("crew.fall_gear");
     if (!inspected) answer.missing_facts.emplace_back("crew.fall_gear");
-    else if (days_between(*inspected, job.today).value_or(0) > 365)
+    else if (days_between(*inspected, day).value_or(0) > 365)
         faults.push_back(fmt::format("the fall gear was last inspected on {}", *inspected));
     if (!faults.empty()) {
         answer.outcome = Outcome::DoesNotConform;
@@ -193,7 +195,7 @@ RuleAnswer kit_ready(const JobInHand& job) {
         answer.why = "Not known yet: " + joined(answer.missing_facts) + ".";
     } else {
         answer.outcome = Outcome::Conforms;
-        answer.why = "Instruments are in date for a week at least and the fall gear was inspected within a year.";
+        answer.why = "Instruments are in date for a week after the day of the job at least and the fall gear was inspected within a year.";
     }
     return answer;
 }

@@ -62,12 +62,12 @@ void add_event(std::string& file, const CareCalendar& calendar, const CalendarDa
     add_line(file, "DTEND;VALUE=DATE:" + compact(next));
     add_line(file, "SUMMARY:" + escaped(item.title));
     if (!item.text.empty()) add_line(file, "DESCRIPTION:" + escaped(item.text));
-    if (!calendar.place.empty()) add_line(file, "LOCATION:" + escaped(calendar.place));
+    if (const auto& place = item.place.empty() ? calendar.place : item.place; !place.empty()) add_line(file, "LOCATION:" + escaped(place));
     add_line(file, "TRANSP:TRANSPARENT");
     add_line(file, "BEGIN:VALARM");
     add_line(file, "ACTION:DISPLAY");
     add_line(file, "DESCRIPTION:" + escaped(item.title));
-    add_line(file, "TRIGGER:-P7D");
+    add_line(file, fmt::format("TRIGGER:-P{}D", item.days_ahead));
     add_line(file, "END:VALARM");
     add_line(file, "END:VEVENT");
 }
@@ -81,7 +81,7 @@ Result<std::string> care_calendar(const CareCalendar& calendar) {
     add_line(file, "PRODID:-//Witnessmark//Care dates//EN");
     add_line(file, "CALSCALE:GREGORIAN");
     add_line(file, "METHOD:PUBLISH");
-    add_line(file, "X-WR-CALNAME:" + escaped(calendar.company + ": solar water heater"));
+    add_line(file, "X-WR-CALNAME:" + escaped(calendar.name.empty() ? calendar.company + ": solar water heater" : calendar.name));
     for (const CalendarDate& item : calendar.dates) {
         const auto day = day_of(item.date);
         if (!day || item.key.empty()) {

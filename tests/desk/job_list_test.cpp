@@ -23,7 +23,7 @@ TEST_CASE("rows come back from their text, whatever stands in them, and a torn t
     ListedJobs jobs;
     jobs["J-1"] = {"hash", "2027-03-02T15:06:45.000Z.0000", {.job = "J-1", .checklist = "commissioning", .kind = "new",
                    .place = "12:Row\n\x1f", .crew = "Tindo", .started = "", .state = "open", .customer = "Ünsa \"V\"",
-                   .open = 2, .failed = 3, .practice = true, .due = "2026-12-01"}};
+                   .open = 2, .failed = 3, .practice = true, .due = "2026-12-01", .day = "2026-12-03"}};
     jobs["J-2"] = {};
     jobs["J-2"].row.job = "J-2";
     const auto text = text_of(jobs);
@@ -34,6 +34,7 @@ TEST_CASE("rows come back from their text, whatever stands in them, and a torn t
     CHECK(back->at("J-1").row.customer == "Ünsa \"V\"");
     CHECK(back->at("J-1").row.failed == 3);
     CHECK(back->at("J-1").row.practice);
+    CHECK(back->at("J-1").row.day == "2026-12-03");
     CHECK(text_of(*back) == text);
     for (std::size_t end = 1; end < text.size(); ++end) {
         // A cut between two rows leaves a shorter list, which the hashes of the jobs mend.

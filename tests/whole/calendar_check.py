@@ -77,4 +77,20 @@ must(yearly in after and after[yearly][0] > before[yearly][0], f"the yearly serv
 merged = {**before, **after}
 for key in ("yearly-service", "first-visit", "frost-check", "warranty"):
     must(sum(key in uid for uid in merged) <= 1, f"{key} stands twice in the calendar")
+# The days of a crew: a job that is moved is moved in the calendar, and does not stand there twice.
+crew = Folder()
+job = crew.json("job", "new", "--checklist", "commissioning", "--facts", crew.write("facts.toml", facts()))["job"]
+
+
+def days_of(day):
+    crew.run("job", "facts", job, "--set", f"job.date={day}", expect=0)
+    crew.minutes += 5
+    crew.run("plan", "--from", "2026-12-01", "--until", "2026-12-31", "--out", crew.path / "days.ics", expect=0)
+    return both((crew.path / "days.ics").read_bytes())
+
+
+(uid, first_day), = days_of("2026-12-03").items()
+(same, second_day), = days_of("2026-12-10").items()
+must(uid == same and (first_day[0], second_day[0]) == ("2026-12-03", "2026-12-10") and second_day[1] > first_day[1],
+     f"the job did not move: {first_day} {second_day}")
 print("calendar and card are read alike by two libraries each; a later report moves its dates")
