@@ -55,7 +55,7 @@ const std::vector<Command>& command_table() {
          "with what another began takes it over first: who, from whom and when stay on record and in the report.",
          run_job},
         {"enter",
-         "witnessmark enter JOB CHECK VALUE [--place P] [--instrument ID] [--photo F] [--caption T] [--keep-position] [--sure]\n"
+         "witnessmark enter JOB CHECK VALUE [--place P] [--instrument ID] [--photo F] [--caption T] [--keep-position] [--sure] [--said]\n"
          "            [--read-at TIME] [--by NAME]\n"
          "witnessmark enter JOB --from FILE.toml\n",
          "Records a reading and says at once whether it holds and why.", run_enter},
@@ -84,6 +84,10 @@ const std::vector<Command>& command_table() {
         {"parts", "witnessmark parts JOB [--out F.pdf]\n",
          "What the store puts together for the job: each part with its amount and how it came about, and the\n"
          "instruments its checks ask for. --out makes a sheet to tick at the store and at the van.", run_parts},
+        {"plan", "witnessmark plan [--from DATE] [--until DATE] [--crew LEAD] [--out F.ics]\n",
+         "The jobs of the days ahead, a week if nothing is said: the weather each needs, papers, instruments and gear that are not in\n"
+         "order on that day, what to load, and what was put off until then. --out writes a calendar. A job gets its day by\n"
+         "job facts JOB --set job.date=2027-03-18, unless its survey stands against it.", run_plan},
         {"register", "witnessmark register instruments|people|checklists [--search WORDS] [--sort COLUMN] [--csv]\n",
          "Instruments with their calibrations, people with their papers, checklists with the versions in use.", run_register},
         {"reissue", "witnessmark reissue JOB --out F.pdf [--stamp URL]\n",

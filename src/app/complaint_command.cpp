@@ -62,7 +62,8 @@ std::string in_text(const desk::ComplaintView& complaint) {
     add("visit", complaint.revisit);
     if (!complaint.causes.empty()) text += "  Likely, given the record of this house:\n";
     for (const auto& cause : complaint.causes) {
-        text += fmt::format("  {:3.0f} %  {}. {}\n", 100.0 * cause.share, cause.mode, cause.looks_like);
+        const auto share = complaint.causes.size() == 1 ? std::string{"alone"} : fmt::format("{:3.0f} %", 100.0 * cause.share);
+        text += fmt::format("  {}  {}. {}\n", share, cause.mode, cause.looks_like);
         for (const auto& reason : cause.reasons) text += fmt::format("           {}\n", reason);
     }
     if (!complaint.repeat.empty()) text += "  Repeat, in this order:\n";

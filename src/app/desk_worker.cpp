@@ -51,7 +51,11 @@ void take_in(screens::World& shown, News& news, int& pending) {
     if (news.settings) shown.settings = std::move(*news.settings);
     if (news.checklists) shown.checklists = std::move(*news.checklists);
     if (news.saved_mark) shown.saved_mark = std::move(*news.saved_mark);
-    if (news.problem) shown.problem = std::move(*news.problem);
+    if (news.problem) {
+        shown.problem = std::move(*news.problem);
+        shown.problem_at = shown.answered + 1;
+    }
+    if (news.report_file) shown.report_file = std::move(*news.report_file);
     if (news.understood) shown.problem.reset();
     if (news.list_draft) {
         shown.list_draft = std::move(*news.list_draft);
@@ -413,6 +417,17 @@ void DeskWorker::carry_out(const screens::Request& request) {
         fs::create_directories(file.parent_path(), there);
         if (const auto kept = write_file(file, *sheet); !kept) return trouble(kept.error());
         News news;
+        news.saved_mark = "saved as " + file.string();
+        tell(std::move(news));
+    } else if (const auto* report_of = std::get_if<screens::SaveReport>(&request)) {
+        const auto report = desk_->sealed_report(report_of->job);
+        if (!report) return trouble(report.error());
+        const auto file = places_.data / "reports" / (report_of->job + ".pdf");
+        std::error_code there;
+        fs::create_directories(file.parent_path(), there);
+        if (const auto kept = write_file(file, *report); !kept) return trouble(kept.error());
+        News news;
+        news.report_file = file.string();
         news.saved_mark = "saved as " + file.string();
         tell(std::move(news));
     } else if (const auto* given = std::get_if<screens::GivePin>(&request)) {

@@ -36,6 +36,7 @@ struct News {
     std::optional<desk::ListDraftView> list_draft;
     std::optional<desk::PickListView> parts;
     std::optional<desk::ComplaintSheetView> complaints;
+    std::optional<std::string> report_file;
     std::optional<Problem> problem;
     bool understood = false;  ///< the person has read the problem
     bool done = false;        ///< one request less is on its way

@@ -70,6 +70,7 @@ Result<desk::TakeReading> reading_from(const Arguments& arguments) {
     reading.read_at = arguments.value("read-at");
     reading.by = arguments.value("by");
     reading.sure = arguments.has("sure");
+    reading.said = arguments.has("said");
     reading.keep_position = arguments.has("keep-position");
     if (arguments.has("photo")) {
         auto bytes = read_file(arguments.value("photo"));
@@ -106,7 +107,7 @@ Result<std::vector<FileEntry>> entries_of(const std::string& file, const std::st
         entry.reading.job = job;
         for (const auto& [key, value] : row.entries) {
             const bool is_text = value.type == checklist::ItemType::Text;
-            if (!is_text && !(key == "sure" && value.type == checklist::ItemType::YesNo))
+            if (!is_text && !((key == "sure" || key == "said") && value.type == checklist::ItemType::YesNo))
                 return refused({fmt::format("\"{}\" must be a text in quotes.", key), where,
                                 "Write it as \"23.5 N·m\".", ProblemKind::Unreadable});
             if (key == "check") entry.reading.check = value.text;
@@ -119,9 +120,10 @@ Result<std::vector<FileEntry>> entries_of(const std::string& file, const std::st
             else if (key == "photo") entry.reading.photo_name = value.text;
             else if (key == "done") entry.done = value.text;
             else if (key == "sure") entry.reading.sure = is_text ? value.text == "yes" : value.yes;
+            else if (key == "said") entry.reading.said = is_text ? value.text == "yes" : value.yes;
             else
                 return refused({fmt::format("\"{}\" means nothing in an [[enter]].", key), where,
-                                "Use check, value, place, instrument, at, by, caption, photo, done, sure.",
+                                "Use check, value, place, instrument, at, by, caption, photo, done, sure, said.",
                                 ProblemKind::Unreadable});
         }
         if (!entry.reading.photo_name.empty()) {

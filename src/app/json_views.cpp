@@ -44,7 +44,7 @@ Json shares(const std::vector<desk::ShareView>& rows) {
 }
 
 Json in_json(const desk::PlaceView& place) {
-    return {{"name", place.name}, {"required", place.required}, {"question", place.question},
+    return {{"name", place.name}, {"required", place.required}, {"said", place.said}, {"question", place.question},
             {"outcome", word(place.outcome)}, {"why", place.why}, {"text", place.text}, {"unit", place.unit},
             {"accepted", place.accepted}, {"refused", place.refused}};
 }
@@ -54,7 +54,8 @@ Json in_json(const desk::PlaceView& place) {
 Json in_json(const desk::JobRow& row) {
     return {{"job", row.job}, {"checklist", row.checklist}, {"kind", row.kind}, {"place", row.place},
             {"crew", row.crew}, {"started", row.started}, {"state", row.state}, {"after", row.after},
-            {"complaints", row.complaints}, {"complaints_open", row.complaints_open}, {"due", row.due.empty() ? Json(nullptr) : Json(row.due)}};
+            {"complaints", row.complaints}, {"complaints_open", row.complaints_open}, {"due", row.due.empty() ? Json(nullptr) : Json(row.due)},
+            {"day", row.day.empty() ? Json(nullptr) : Json(row.day)}};
 }
 
 Json in_json(const desk::LimitsView& limits) {

@@ -117,6 +117,8 @@ Result<screens::WindowOptions> options_from(const Arguments& arguments, const Wo
                         ProblemKind::WrongUse});
     if (arguments.has("job"))
         options.first_check = screens::WantedCheck{arguments.value("job"), arguments.value("check"), *mode};
+    // Whoever names a job means it, and not the list it stands in.
+    if (options.first_check && !arguments.has("screen")) options.first_screen = screens::Screen::Run;
     options.picture_to = arguments.value("picture");
     const std::filesystem::path folder = font_folder(world.share);
     auto regular = read_file(folder / "DejaVuSans.ttf");

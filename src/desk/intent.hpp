@@ -42,6 +42,7 @@ struct TakeReading {
     std::string read_at;  ///< RFC 3339, empty for now
     std::string by;       ///< person; empty for the crew lead of the job
     bool sure = false;    ///< the person was asked about an implausible value and stays with it
+    bool said = false;  ///< with the main reading of a check, "yes" is kept for each part that is said with it and was not answered yet
     bool keep_position = false;  ///< the place that the camera wrote into the picture goes into the caption; else it is dropped
 };
 struct CorrectFault {

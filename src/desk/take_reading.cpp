@@ -59,8 +59,19 @@ std::string caption_of(const TakeReading& intent, const std::string& title) {
     return fmt::format("{}, taken at {}", intent.caption.empty() ? title : intent.caption, photo::in_words(*position));
 }
 
-Result<std::vector<std::pair<std::string, std::string>>> places_of(const checklist::Check& check,
-                                                                  const TakeReading& intent) {
+using PlacesAndTexts = std::vector<std::pair<std::string, std::string>>;
+
+// What the main reading says with it: before it, so that an undo takes the reading back and not a word beside it.
+PlacesAndTexts with_what_is_said(const PlacesAndTexts& read, const checklist::Check& check, const record::CheckState* state) {
+    const bool is_main = std::none_of(read.begin(), read.end(), [&](const auto& one) { return check.part_named(one.first) != nullptr; });
+    PlacesAndTexts all;
+    for (const auto& part : check.parts)
+        if (is_main && !part.said.empty() && (state == nullptr || state->standing_at(part.name) == nullptr)) all.emplace_back(part.name, "yes");
+    all.insert(all.end(), read.begin(), read.end());
+    return all;
+}
+
+Result<PlacesAndTexts> places_of(const checklist::Check& check, const TakeReading& intent) {
     if (intent.place.empty() && has_places(check) && check.kind != checklist::Kind::Series &&
         intent.text.find('=') != std::string::npos)
         return checklist::split_positions(check, intent.text);
@@ -118,8 +129,11 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
     TakeReading asked = intent;
     if (done != nullptr && asked.place.empty() && asked.text.find('=') == std::string::npos)
         asked.place = failed_place(state);
-    const auto places = places_of(*check, asked);
+    auto places = places_of(*check, asked);
     if (!places) return tl::unexpected(places.error());
+    const std::size_t read = places->size();
+    if (asked.said && done == nullptr) places = with_what_is_said(*places, *check, state);
+    const std::size_t said = places->size() - read;
 
     std::optional<photo::Photo> picture;
     if (intent.photo) {
@@ -134,7 +148,9 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
     std::vector<PlaceReading> judged;
     for (const auto& [place, text] : *places) {
         const std::string type = type_for(*check, place);
-        const auto instrument = type.empty() && intent.instrument.empty()
+        // No instrument shows what is said.
+        const bool shown = judged.size() >= said && !(type.empty() && intent.instrument.empty());
+        const auto instrument = !shown
                                     ? std::nullopt
                                     : instrument_for(*hand, type, intent.instrument);
         auto reading = judge_place(assessment, *check,
@@ -172,7 +188,7 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
             .text = free_words ? record::Words{record::Personal{"", reading.input.text}}
                                : record::Words{reading.input.text},
             .instrument = reading.input.instrument ? reading.input.instrument->card.id : "",
-            .photos = photos,
+            .photos = drafts.size() < said ? std::vector<record::Attached>{} : photos,
             .read_at = intent.read_at.empty() ? text_of(setup_.now()) : intent.read_at,
             .by = intent.by.empty() ? author(setup_, hand->facts().word("crew.lead").value_or("crew")) : intent.by,
             .judged = recorded(assessment, *check, reading, pending),
@@ -232,6 +248,15 @@ Result<Preview> Desk::preview(const TakeReading& intent) {
     const auto& judged = reading->judged;
     preview.outcome = judged.outcome;
     preview.why = judged.why;
+    // The main figure alone may be right while a part of its check stands wrong.
+    if (intent.place.empty() && judged.outcome == Outcome::Conforms && !check->parts.empty())
+        for (const auto& part : check->parts) {
+            const auto* state = hand->state().check(check->id.text);
+            const auto* of_part = state != nullptr ? state->standing_at(part.name) : nullptr;
+            if (of_part == nullptr || of_part->judged().place_outcome != Outcome::DoesNotConform) continue;
+            preview.outcome = Outcome::DoesNotConform;
+            preview.why = fmt::format("{} But \"{}\" does not conform, and with it the check.", judged.why, part.name);
+        }
     preview.limits = limits_view(judged.limits);
     preview.needs_sure = judged.outside_plausible;
     if (judged.trend)

@@ -54,6 +54,7 @@ struct PlaceView {
     std::string unit;
     std::vector<std::string> accepted, refused;  ///< answers of a choice
     bool required = true;
+    std::string said;  ///< of a part: what the main reading says with it, as long as the part was not answered
     Outcome outcome = Outcome::Open;
     std::string why;
     std::string text;  ///< latest reading as entered
@@ -139,6 +140,7 @@ struct JobRow {
     std::string due{};  ///< the earliest day that something put off waits for; empty if nothing does
     int complaints = 0;  ///< told of this job, taken-back ones left out
     int complaints_open = 0;
+    std::string day{};  ///< on which the crew comes, of a job that is open; empty where none is set
 };
 
 /// A check that was put off.

@@ -6,6 +6,7 @@
 
 #include "checklist/plain_expression.hpp"
 #include "desk/beforehand.hpp"
+#include "desk/day_plan.hpp"
 #include "desk/desk.hpp"
 #include "desk/judged.hpp"
 #include "desk/permission.hpp"
@@ -128,6 +129,7 @@ PlaceView place_view(Assessment& assessment, const checklist::Check& check, cons
             view.text = record::shown(reading->taken.text);
         }
     }
+    if (part != nullptr && view.text.empty()) view.said = part->said;
     return view;
 }
 
@@ -137,7 +139,13 @@ void add_places(CheckView& view, Assessment& assessment, const checklist::Check&
     if (positions || !check.parts.empty())
         for (const auto& place : needed) view.places.push_back(place_view(assessment, check, place, true));
     const auto latest = latest_readings(assessment.job(), check);
-    for (const auto& part : check.parts) {
+    // What is said with the main reading stands beside it, before what is only wanted.
+    std::vector<const checklist::Part*> parts;
+    for (const bool is_said : {true, false})
+        for (const auto& part : check.parts)
+            if (part.said.empty() != is_said) parts.push_back(&part);
+    for (const auto* each : parts) {
+        const auto& part = *each;
         if (std::find(needed.begin(), needed.end(), part.name) != needed.end()) continue;
         // What does not belong to this house or this answer is not shown; what was read of it stays in sight.
         const bool read = std::any_of(latest.begin(), latest.end(), [&](const auto& r) { return r.place == part.name; });
@@ -289,7 +297,9 @@ JobRow job_row(const record::JobState& state, int zone_minutes) {
                .after = state.opened ? state.opened->after_job : "",
                .due = {},
                .complaints = 0,
-               .complaints_open = 0};
+               .complaints_open = 0,
+               .day = {}};
+    if (row.state == "open" && !row.practice) row.day = fact_text(state, planned_day);
     // Practice makes no duty: nobody has to go to a house that is not there.
     if (const auto due = due_checks(state); !due.empty() && !row.practice) row.due = due.front().until;
     for (const auto& [id, check] : state.checks)

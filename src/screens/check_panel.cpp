@@ -137,6 +137,7 @@ void free_text(Touch& touch, const Rect& at, const CheckView& check, RunDraft& d
                               .role = KeyRole::Primary,
                               .state = draft.value.empty() ? KeyState::Blocked : KeyState::Ready});
     if ((ended || pressed) && !draft.value.empty()) {
+        touch.attention.letters_done = true;
         save_reading(check, draft.value, draft, requests);
     }
 }
@@ -195,7 +196,7 @@ enum class SeriesClock { NotStarted, Runs };
 float entry_height(const Touch& touch, const Rect& at, EntryForm form, const std::vector<std::string>& answers, SeriesClock clock) {
     switch (form) {
         case EntryForm::YesNo:
-            return touch.mm(strong_key_mm + 8.0F);
+            return touch.mm(is_low(touch, at) ? strong_key_mm : strong_key_mm + 8.0F);
         case EntryForm::Choice: {
             const int per_row = answers.size() == 2 ? 2 : fitting(at.w, touch.mm(62.0F), touch.gap());
             const auto rows = static_cast<float>(rows_for(static_cast<int>(answers.size()), per_row));
@@ -208,6 +209,8 @@ float entry_height(const Touch& touch, const Rect& at, EntryForm form, const std
             // Before its start there is one key and one sentence; the room belongs to the explanation.
             if (clock == SeriesClock::NotStarted)
                 return touch.mm(strong_key_mm + key_mm + 11.0F) + 3.0F * em_px(Face::Body, touch.metrics);
+            // On a low panel keys, readings and the least chart, and three lines of the question.
+            if (is_low(touch, at)) return std::min(at.h * 0.72F, touch.mm(46.0F));
             return std::max(at.h * 0.72F, std::min(touch.mm(126.0F), at.h - touch.mm(18.0F)));
         case EntryForm::Text:
             return touch.mm(is_low(touch, at) && at.w >= touch.mm(110.0F) ? strong_key_mm : key_mm + strong_key_mm + gap_mm);
@@ -299,8 +302,11 @@ void entry(Touch& touch, const Rect& at, const CheckView& check, const World& wo
 
 void check_head(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft) {
     Rect rest = at;
-    Rect title = cut_top(rest, at.h - touch.mm(7.6F));
-    if (key(touch, "how", cut_right(title, touch.mm(key_mm + 6.0F), touch.gap()), {.words = "How?", .face = Face::Small}))
+    // As low as its key, title and outcome share the height beside it.
+    const bool flat = at.h < touch.mm(key_mm + 1.0F);
+    const Rect beside = flat ? cut_right(rest, touch.mm(key_mm + 6.0F), touch.gap()) : Rect{};
+    Rect title = cut_top(rest, flat ? at.h * 0.54F : at.h - touch.mm(7.6F));
+    if (key(touch, "how", flat ? beside : cut_right(title, touch.mm(key_mm + 6.0F), touch.gap()), {.words = "How?", .face = Face::Small}))
         draft.mode = RunMode::Help;
     draw_label(touch, touch.named("title"), title, check.title,
                {.face = Face::Bold, .colour = touch.theme.text});
@@ -330,6 +336,18 @@ void warning_prose(Touch& touch, const Rect& at, const desk::Preview& preview) {
     area.words("Read it once more. If it is so, press the same key again.", Face::Small, touch.theme.warn_text);
 }
 
+/// What is kept with the figure, each in full, before the key that keeps it is pressed once more.
+void said_prose(Touch& touch, const Rect& at, const std::vector<std::string>& said, const desk::Preview* preview) {
+    ground(touch, at, touch.theme.warn);
+    outline(touch, at, touch.theme.warn_text, 0.6F);
+    ScrollArea area{touch, "said", at.inset(touch.mm(1.5F))};
+    std::string words = "You also say:";
+    for (const std::string& one : said) words += (one == said.front() ? " " : "; ") + one;
+    area.words(words + ".", Face::Body, touch.theme.warn_text);
+    area.words("All so? Press the same key. If one is not, touch it below.", Face::Small, touch.theme.warn_text);
+    if (preview != nullptr && !preview->why.empty()) area.words("If saved: " + preview->why, Face::Small, touch.theme.warn_text);
+}
+
 /// Beside the letters on the glass there is room for what is written, and for nothing else.
 void writing_only(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft, Requests& requests) {
     Rect rest = at;
@@ -349,6 +367,7 @@ void writing_only(Touch& touch, const Rect& at, const CheckView& check, RunDraft
 void check_prose(Touch& touch, const Rect& at, const CheckView& check, const World& world, const RunDraft& draft,
                  const desk::Preview* preview) {
     ScrollArea area{touch, "about", at};
+    if (draft.stood_at != draft.check + '/' + draft.place) area.to_top();
     const auto boxed = [&](const std::string& text) {
         const float inner = area.width() - touch.mm(4.0F);
         const Rect box = area.take(prose_height(touch, inner, text, Face::Body) + touch.mm(3.0F),
@@ -422,7 +441,9 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     Rect rest = at;
     const float side_mm = at.h < touch.mm(keypad_side_mm) - 1.0F ? low_keypad_width_mm : keypad_side_mm;
     const Rect side = beside ? cut_right(rest, touch.mm(side_mm), touch.mm(4.0F)) : Rect{};
-    head_or_meaning(touch, cut_top(rest, touch.mm(key_mm + 8.0F), touch.gap()), check,
+    const bool flat_head = at.h < touch.mm(190.0F) && em_px(Face::Bold, touch.metrics) <= touch.mm(key_mm * 0.54F) &&
+                           prose_height(touch, rest.w - touch.mm(key_mm + 6.0F) - touch.gap(), check.title, Face::Bold) < 1.5F * em_px(Face::Bold, touch.metrics);
+    head_or_meaning(touch, cut_top(rest, touch.mm(flat_head ? key_mm : key_mm + 8.0F), touch.gap()), check,
                     split ? preview_now(world, draft) : nullptr, draft);
     correction_row(touch, rest, draft);
     photo_chip(touch, rest, draft);
@@ -456,8 +477,10 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
         desk::Preview doubted;
         doubted.warnings = {draft.series.doubt};
         warning_prose(touch, rest, doubted);
-    } else if (preview != nullptr && !preview->warnings.empty()) {
+    } else if (preview != nullptr && !preview->warnings.empty() && !draft.said_asked) {
         warning_prose(touch, rest, *preview);
+    } else if (const auto said = said_with(check, draft); form == EntryForm::Number && draft.said_asked && !said.empty()) {
+        said_prose(touch, rest, said, preview);
     } else {
         check_prose(touch, rest, check, world, draft, preview);
     }

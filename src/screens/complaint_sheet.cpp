@@ -16,8 +16,9 @@ using desk::LikelyCauseView;
 
 constexpr std::size_t causes_shown = 5;
 
-void one_cause(ScrollArea& area, const LikelyCauseView& cause) {
-    area.words(fmt::format("{:.0f} %  {}", 100.0 * cause.share, cause.mode), Face::Bold);
+// Where one cause is known there is nothing to weigh it against.
+void one_cause(ScrollArea& area, const LikelyCauseView& cause, std::size_t known) {
+    area.words(known == 1 ? fmt::format("The one cause known: {}", cause.mode) : fmt::format("{:.0f} %  {}", 100.0 * cause.share, cause.mode), Face::Bold);
     area.words(cause.looks_like + " " + cause.cause, Face::Small);
     for (const std::string& reason : cause.reasons) area.words(reason, Face::Small);
 }
@@ -55,7 +56,7 @@ void open_one(Touch& touch, ScrollArea& area, const ComplaintView& complaint, Co
         draft.close = {.job = complaint.job, .complaint = complaint.complaint, .cause = "", .found = "", .check = "", .visit = complaint.revisit, .by = ""};
     }
     area.words("Likely at this house:", Face::Bold);
-    for (std::size_t i = 0; i < std::min(causes_shown, complaint.causes.size()); ++i) one_cause(area, complaint.causes[i]);
+    for (std::size_t i = 0; i < std::min(causes_shown, complaint.causes.size()); ++i) one_cause(area, complaint.causes[i], complaint.causes.size());
     area.words("Repeat, in this order:", Face::Bold);
     for (const desk::CatchView& row : complaint.repeat) area.words(row.words);
 }
@@ -87,7 +88,7 @@ void taking(Touch& touch, const Rect& at, const World& world, const ComplaintShe
     auto& take = draft.take;
     {
         ScrollArea area{touch, "take", rest};
-        area.heading("What does the customer say?");
+        area.heading(fmt::format("What does {} say?", sheet.customer.empty() ? "the customer of " + sheet.place : sheet.customer + ", " + sheet.place + ","));
         Grid grid{.area = {}, .per_row = fitting(area.width(), touch.mm(56.0F), touch.gap()), .height = touch.row_side(), .gap = touch.gap()};
         grid.area = area.take(grid.total_height(static_cast<int>(sheet.symptoms.size())), touch.gap());
         for (std::size_t i = 0; i < sheet.symptoms.size(); ++i) {
@@ -178,8 +179,9 @@ void open_complaints(ComplaintDraft& draft, const std::string& job, Requests& re
 void look_after_call(const World& world, ComplaintDraft& draft) {
     if (!draft.sent) return;
     if (world.saving || world.answered != draft.sent_after) draft.was_on_its_way = true;
-    if (!draft.was_on_its_way || (!world.problem && world.saving)) return;
-    if (world.problem) draft.mode = *draft.sent;
+    const bool refused = world.refused_since(draft.sent_after);
+    if (!draft.was_on_its_way || (!refused && world.saving)) return;
+    if (refused) draft.mode = *draft.sent;
     draft.sent.reset();
     draft.was_on_its_way = false;
 }

@@ -95,12 +95,19 @@ void receipt_row(Touch& touch, const Rect& at, const Receipt& receipt, std::stri
 
 void status(Touch& touch, const Rect& at, const World& world, const Drafts& drafts) {
     Rect rest = at;
-    const std::string saved = world.saving ? std::string{"saving …"} : world.saved_mark;
+    const std::string saved = world.saving ? std::string{"at work …"} : world.saved_mark;
     const auto& receipt = drafts.run.receipt;
-    if (drafts.screen == Screen::Run && receipt && receipt->saved == world.saved_mark && !world.saving)
-        receipt_row(touch, cut_right(rest, rest.w * 0.64F, touch.mm(2.0F)), *receipt, saved);
-    else
-        line_of_text(touch, cut_right(rest, rest.w * 0.34F, touch.mm(2.0F)), saved,
+    // On a narrow glass what was just saved or taken back is told alone.
+    const bool narrow = at.w < touch.mm(160.0F);
+    const bool told = drafts.screen == Screen::Run && receipt && receipt->saved == world.saved_mark && !world.saving;
+    constexpr std::size_t a_time = 16;
+    if (told) receipt_row(touch, narrow ? rest : cut_right(rest, rest.w * 0.64F, touch.mm(2.0F)), *receipt, saved);
+    if (narrow && (told || saved.size() > a_time)) {
+        if (!told) line_of_text(touch, rest, saved, {.face = Face::Small, .colour = touch.theme.text});
+        return;
+    }
+    if (!told)
+        line_of_text(touch, cut_right(rest, rest.w * (saved.size() > a_time ? 0.64F : 0.34F), touch.mm(2.0F)), saved,
                      {.face = Face::Small, .across = Across::Right, .colour = touch.theme.text});
     std::string words = "no job open";
     if (world.job) {
@@ -267,17 +274,19 @@ void text_size_keys(Touch& touch, Requests& requests) {
     }
 }
 
-void series_above(Touch& touch, Rect& rest, const World& world, Drafts& drafts,
-                  Requests& requests) {
-    // The check at hand counts down by itself, unless another sheet lies over it.
+/// The check at hand counts down by itself, unless another sheet lies over it.
+std::vector<SeriesRun> series_elsewhere(const Drafts& drafts) {
     std::vector<SeriesRun> others = drafts.series;
     const bool at_hand = drafts.run.mode == RunMode::Reading || drafts.run.mode == RunMode::Correcting;
     if (drafts.screen == Screen::Run && at_hand)
         std::erase_if(others, [&](const SeriesRun& run) {
             return run.job == drafts.run.job && run.check == drafts.run.check;
         });
-    if (others.empty()) return;
-    const Rect strip = cut_top(rest, touch.key_side(), touch.gap());
+    return others;
+}
+
+void series_above(Touch& touch, const Rect& strip, const std::vector<SeriesRun>& others, const World& world, Drafts& drafts,
+                  Requests& requests) {
     const SeriesRun* pressed = series_strip(touch, strip, others, world.moment);
     if (pressed != nullptr) open_check(drafts, {pressed->job, pressed->check}, world, requests);
 }
@@ -291,8 +300,18 @@ void whole(Touch& touch, const Rect& display, const World& world, Drafts& drafts
     const bool narrow = display.w < touch.mm(narrow_mm);
     Rect rest = display.inset(touch.mm(narrow ? narrow_edge_mm : edge_mm));
     header(touch, cut_top(rest, touch.key_side(), touch.mm(1.0F)), world, drafts, requests);
-    status(touch, cut_top(rest, touch.mm(6.0F) * (drafts.board.shown || display.h < touch.mm(160.0F) ? 1.0F : std::min(1.5F, touch.metrics.text_scale())), touch.mm(1.0F)), world, drafts);
-    series_above(touch, rest, world, drafts, requests);
+    const bool is_low = display.h < touch.mm(160.0F);
+    const auto others = series_elsewhere(drafts);
+    if (is_low && !others.empty()) {
+        // A row less for both: the question of the check at hand needs it.
+        (void)cut_top(rest, touch.gap() - touch.mm(1.0F));
+        Rect strip = cut_top(rest, touch.key_side(), touch.gap());
+        status(touch, cut_right(strip, strip.w * 0.46F, touch.gap()), world, drafts);
+        series_above(touch, strip, others, world, drafts, requests);
+    } else {
+        status(touch, cut_top(rest, touch.mm(6.0F) * (drafts.board.shown || is_low ? 1.0F : std::min(1.5F, touch.metrics.text_scale())), touch.mm(1.0F)), world, drafts);
+        if (!others.empty()) series_above(touch, cut_top(rest, touch.key_side(), touch.gap()), others, world, drafts, requests);
+    }
     // The message may cover the screen: what was refused comes back all the same.
     if (world.problem) {
         look_after_sent(world, drafts.run, drafts.series, requests);

@@ -21,7 +21,7 @@ Group group_of(const JobRow& row, std::string_view now) {
     // What was put off comes back on its day.
     if (!row.due.empty() && row.due <= today) return Group::Today;
     if (row.state == "handed over" || row.state == "restricted") return row.due.empty() ? Group::Done : Group::Waiting;
-    if (row.started.substr(0, 10) == today) return Group::Today;
+    if (row.day == today || row.started.substr(0, 10) == today) return Group::Today;
     return Group::Waiting;
 }
 
@@ -46,6 +46,7 @@ bool job_key(Touch& touch, const Rect& at, const JobRow& row) {
     if (row.failed > 0)
         words += fmt::format("{}{} not conforming", words.empty() ? "" : ", ", row.failed);
     if (row.complaints_open > 0) words += fmt::format("{}{} called", words.empty() ? "" : ", ", row.complaints_open);
+    if (!row.day.empty()) words += fmt::format("{}on {}", words.empty() ? "" : ", ", row.day);
     if (!row.due.empty()) words += fmt::format("{}due {}", words.empty() ? "" : ", ", row.due);
     draw_label(touch, path, counts, words,
                {.face = Face::Small, .across = Across::Right, .colour = touch.theme.quiet});

@@ -237,6 +237,8 @@ void ScrollArea::heading(std::string_view text) {
 void ScrollArea::space(float millimetres) {
     y_ += touch_.mm(millimetres);
 }
+void ScrollArea::to_top() { ImGui::SetScrollY(0.0F); }
+
 void ScrollArea::look_here() { ImGui::SetScrollHereY(0.5F); }
 
 }  // namespace wm::screens

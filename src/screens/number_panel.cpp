@@ -78,7 +78,7 @@ void take_letters(Touch& touch, const CheckView& check, RunDraft& draft) {
     for (const char sign : touch.typing.letters)
         if (sign != ' ' && sign != '.' && sign != ',' && sign != '-' && (sign < '0' || sign > '9')) draft.letters += sign;
     if (draft.letters.size() == before) return;
-    draft.sure = draft.save_asked = false;
+    draft.sure = draft.save_asked = draft.said_asked = false;
     const std::string own = own_unit(check, draft);
     for (std::string unit = own; !unit.empty(); unit = next_unit(unit)) {
         if (same_word(draft.letters, unit)) {
@@ -105,7 +105,7 @@ void value_and_unit(Touch& touch, const Rect& at, const CheckView& check, RunDra
         return;
     draft.unit = next == own_unit(check, draft) ? std::string{} : next;
     draft.letters.clear();
-    draft.sure = false;
+    draft.sure = draft.said_asked = false;
 }
 
 void ask_preview(const CheckView& check, RunDraft& draft, Requests& requests) {
@@ -160,7 +160,14 @@ std::string above_value(const CheckView& check, const RunDraft& draft) {
     return "reading";
 }
 
-KeypadFace keypad_face(const RunDraft& draft, const desk::Preview* preview) {
+/// What the key keeps: the figure, and what is said with it.
+std::string_view words_to_save(const CheckView& check, const RunDraft& draft) {
+    constexpr std::array<std::string_view, 5> words{"Save", "Save both", "Save all 3", "Save all 4", "Save all 5"};
+    if (draft.said_asked) return "All so: save";
+    return words[std::min(said_with(check, draft).size(), words.size() - 1)];
+}
+
+KeypadFace keypad_face(const CheckView& check, const RunDraft& draft, const desk::Preview* preview) {
     if (draft.value.empty() || draft.value == "-") return {.save = KeyState::Blocked};
     if (draft.mode == RunMode::Correcting) {
         return {.save_words = "Save corrected",
@@ -169,7 +176,8 @@ KeypadFace keypad_face(const RunDraft& draft, const desk::Preview* preview) {
     if (is_in_doubt(draft, preview) && !draft.sure) {
         return {.save_words = "Is it so?", .save = KeyState::Ready};
     }
-    return {.save_words = draft.sure ? "Save, it is so" : "Save", .save = KeyState::Ready};
+    const bool says = !said_with(check, draft).empty();
+    return {.save_words = draft.sure && !says ? "Save, it is so" : words_to_save(check, draft), .save = KeyState::Ready};
 }
 
 /// Draws the keys; saves, or asks what the changed value would mean.
@@ -178,9 +186,9 @@ void keys_and_save(Touch& touch, const Rect& at, const CheckView& check,
     const std::string before = draft.value;
     // What was not taken goes first.
     if (!draft.letters.empty() && touch.typing.take(Stroke::Backspace)) draft.letters.clear();
-    const Keyed keyed = keypad(touch, at, draft.value, keypad_face(draft, preview));
+    const Keyed keyed = keypad(touch, at, draft.value, keypad_face(check, draft, preview));
     if (keyed == Keyed::Changed) {
-        draft.sure = draft.save_asked = false;
+        draft.sure = draft.save_asked = draft.said_asked = false;
         // A value that waited is taken as it is, or typed anew: digits put behind it make a number nobody read.
         if (std::exchange(draft.from_earlier, false) && draft.value.starts_with(before)) draft.value.erase(0, before.size());
     }
@@ -195,6 +203,12 @@ void keys_and_save(Touch& touch, const Rect& at, const CheckView& check,
             draft.sure = true;
             touch.be_deaf_for(bounce_s);
         }
+        return;
+    }
+    // What is said with the figure is read before it is kept.
+    if (!draft.said_asked && !said_with(check, draft).empty()) {
+        draft.said_asked = true;
+        touch.be_deaf_for(bounce_s);
         return;
     }
     save_reading(check, typed_text(draft), draft, requests);

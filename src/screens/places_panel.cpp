@@ -1,6 +1,8 @@
 // Grid of places.
 #include "screens/places_panel.hpp"
 
+#include <imgui.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -15,20 +17,24 @@ namespace {
 using desk::CheckView;
 using desk::PlaceView;
 
-/// The main answer of a check that has parts.
-std::string whole_in_words(const PlaceView& place) { return place.form == desk::EntryForm::Number ? "the value" : "the answer"; }
+/// The main answer of a check that has parts is named by what it is, a part that is said with it by what is said.
+std::string in_words(const PlaceView& place) {
+    if (place.name.empty()) return place.form == desk::EntryForm::Number ? "the value" : "the answer";
+    return place.said.empty() ? place.name : place.said;
+}
 
 /// What was read there; of a part that only speaks up where something is amiss, that it is so.
 std::string beneath(const PlaceView& place) {
     if (!place.text.empty()) return place.text;
     if (place.required || place.name.empty()) return {};
+    if (!place.said.empty()) return "with Save: yes";
     return place.form == desk::EntryForm::YesNo ? "only if not so" : "where it applies";
 }
 
 float cell_width_mm(const CheckView& check) {
     std::size_t longest = 0;
     for (const PlaceView& place : check.places)
-        longest = std::max(longest, place.name.empty() ? whole_in_words(place).size() : place.name.size());
+        longest = std::max(longest, in_words(place).size());
     return longest <= 3 ? 24.0F : 42.0F;
 }
 
@@ -63,8 +69,7 @@ bool place_key(Touch& touch, const Rect& at, const PlaceView& place, KeyState st
         draw_label(touch, touch.named(name), cut_bottom(inside, inside.h * 0.45F), small,
                    {.face = Face::Small, .colour = letters});
     }
-    draw_label(touch, touch.named(name), inside, place.name.empty() ? whole_in_words(place) : name,
-               {.face = Face::Body, .colour = letters});
+    draw_label(touch, touch.named(name), inside, in_words(place), {.face = Face::Body, .colour = letters});
     return pressed.released;
 }
 
@@ -138,6 +143,8 @@ void places_panel(Touch& touch, const Rect& at, const CheckView& check, RunDraft
         const PlaceView& place = check.places[static_cast<std::size_t>(i)];
         const KeyState state = place.name == draft.place ? KeyState::Chosen : KeyState::Ready;
         if (place_key(touch, grid.cell(i), place, state)) choose(draft, place);
+        // The one at hand is in sight when one comes to it.
+        if (state == KeyState::Chosen && draft.stood_at != draft.check + '/' + draft.place) ImGui::SetScrollHereY(0.5F);
     }
 }
 

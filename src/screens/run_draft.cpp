@@ -60,7 +60,7 @@ void clear_typed(RunDraft& draft) {
     draft.caption.clear();
     draft.asked.reset();
     draft.sure = false;
-    draft.save_asked = false;
+    draft.save_asked = draft.said_asked = false;
     draft.mode = RunMode::Reading;
 }
 
@@ -292,6 +292,15 @@ EntryForm form_at_hand(const CheckView& check, const RunDraft& draft) {
     return check.form;
 }
 
+std::vector<std::string> said_with(const CheckView& check, const RunDraft& draft) {
+    const PlaceView* at = place_at_hand(check, draft);
+    if (draft.mode == RunMode::Correcting || at == nullptr || !at->question.empty()) return {};
+    std::vector<std::string> said;
+    for (const PlaceView& place : check.places)
+        if (!place.said.empty()) said.push_back(place.said);
+    return said;
+}
+
 void save_reading(const CheckView& check, std::string text, RunDraft& draft, Requests& requests) {
     desk::TakeReading reading;
     reading.job = draft.job;
@@ -305,6 +314,7 @@ void save_reading(const CheckView& check, std::string text, RunDraft& draft, Req
         reading.instrument = instrument_at_hand(check, draft);
     reading.caption = draft.caption;
     reading.sure = draft.sure;
+    reading.said = !said_with(check, draft).empty();
     desk::Intent intent = reading;
     if (draft.mode == RunMode::Correcting) {
         intent = desk::CorrectFault{.reading = std::move(reading), .done = draft.done};
@@ -362,6 +372,10 @@ void acknowledge(const World& world, const SentEntry& saved, const std::vector<S
             if (place.name == saved.place) receipt.outcome = place.outcome;
             receipt.whole = receipt.whole && (!place.required || place.outcome != measure::Outcome::Open);
         }
+        // The figure alone may be right while a part of the check is not.
+        if (saved.place.empty() && receipt.outcome == measure::Outcome::Conforms &&
+            (check.outcome == measure::Outcome::DoesNotConform || check.outcome == measure::Outcome::Inconclusive))
+            receipt.outcome = check.outcome;
         const CheckView* fallen = fallen_by(*world.job, check.id, draft.failing);
         if (fallen != nullptr) receipt.fallen = fallen->title + ": " + fallen->why;
         const auto worse = fallen != nullptr ? measure::Outcome::DoesNotConform : receipt.outcome;
@@ -414,9 +428,10 @@ namespace {
 void look_after_fact(const World& world, RunDraft& draft) {
     if (!draft.sent_fact) return;
     if (world.saving || world.answered != draft.sent_fact->after) draft.sent_fact->was_on_its_way = true;
-    if (!draft.sent_fact->was_on_its_way || (!world.problem && world.saving)) return;
+    const bool refused = world.refused_since(draft.sent_fact->after);
+    if (!draft.sent_fact->was_on_its_way || (!refused && world.saving)) return;
     const SentFact sent = *std::exchange(draft.sent_fact, std::nullopt);
-    if (!world.problem) return;
+    if (!refused) return;
     draft.mode = sent.mode;
     draft.fact = sent.text;
     if (sent.mode == RunMode::House) draft.house_fact = sent.key;
@@ -432,7 +447,7 @@ void look_after_sent(const World& world, RunDraft& draft, std::vector<SeriesRun>
         return;
     }
     if (world.saving || world.answered != draft.sent->after) draft.sent->was_on_its_way = true;
-    if (!world.problem) {
+    if (!world.refused_since(draft.sent->after)) {
         if (!draft.sent->was_on_its_way || world.saving) return;
         const SentEntry saved = *std::exchange(draft.sent, std::nullopt);
         return acknowledge(world, saved, runs, draft, requests);

@@ -128,6 +128,7 @@ struct RunDraft {
     LookAsked look_asked;
     std::string caption;
     std::optional<AskPreview> asked;
+    bool said_asked = false;  ///< what is said with the figure stands to be read
     bool sure = false;  ///< the person looked again at an implausible value
     DeferDraft defer;
     ConcedeDraft concede;
@@ -186,6 +187,9 @@ void go_to_fault(RunDraft& draft, const desk::CheckView& check);
 
 /// What is typed, with the unit the instrument shows.
 [[nodiscard]] std::string typed_text(const RunDraft& draft);
+
+/// What stands beside the reading at hand and is kept with it as a yes: the parts that are said with the main reading.
+[[nodiscard]] std::vector<std::string> said_with(const desk::CheckView& check, const RunDraft& draft);
 
 /// Puts the entered text into the intent the mode asks for, and clears what was typed.
 void save_reading(const desk::CheckView& check, std::string text, RunDraft& draft,

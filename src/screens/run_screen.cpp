@@ -220,7 +220,7 @@ void nav_deed(std::string_view name, const Standing& at, RunDraft& draft, Reques
         // The nearest is taken back first: what is typed here, not what was saved at another check.
         if (draft.value.empty()) draft.done.clear();
         draft.value.clear();
-        draft.sure = false;
+        draft.sure = draft.said_asked = false;
         draft.from_earlier = false;
     } else if (name == "undo") {
         draft.receipt.reset();

@@ -188,7 +188,7 @@ void add_row(SeriesDraft& draft, SeriesRun& run, const CheckView& check, std::in
 }
 
 /// Keys choosing what the keypad writes: a channel, or one of the readings beside the series.
-void targets(Touch& touch, const Rect& at, const SeriesPlace& place, const SeriesRun& run,
+void targets(Touch& touch, const Rect& at, const SeriesPlace& place, SeriesRun& run,
              SeriesDraft& draft) {
     const auto channels = place.check.channels;
     const int count = static_cast<int>(channels.size() + run.extras.size());
@@ -203,17 +203,24 @@ void targets(Touch& touch, const Rect& at, const SeriesPlace& place, const Serie
                     .state = state,
                     .face = Face::Small});
     };
+    // What stands in a reading beside the series is kept when one turns from it.
+    const auto keep_extra = [&] {
+        for (auto& [name, value] : run.extras)
+            if (name == draft.extra && !draft.extra_value.empty()) value = draft.extra_value;
+    };
     const auto chosen = [](bool is) { return is ? KeyState::Chosen : KeyState::Ready; };
     for (std::size_t c = 0; c < channel_count(place.check); ++c) {
         const std::string name = plain ? std::string{"reading"} : channels[c];
         const std::string shown = draft.values[c].empty() ? std::string{} : draft.values[c] + " " + unit_of(place.check, run);
         if (target(name, shown, chosen(draft.extra.empty() && draft.channel == c))) {
+            keep_extra();
             draft.channel = c;
             draft.extra.clear();
         }
     }
     for (const auto& [name, value] : run.extras) {
         if (target(name, draft.extra == name ? draft.extra_value : value, chosen(draft.extra == name))) {
+            keep_extra();
             draft.extra = name;
             draft.extra_value = value;
         }
@@ -257,11 +264,16 @@ void series_keypad(Touch& touch, const Rect& at, const SeriesPlace& place, Serie
     std::string& value = draft.extra.empty() ? draft.values[draft.channel] : draft.extra_value;
     const std::string unit = draft.extra.empty() ? unit_of(place.check, run) : std::string{};
     const std::string odd = draft.extra.empty() && draft.doubted == value ? odd_words(place.check, run, value) : std::string{};
-    if (rest.h > touch.mm(8.0F)) {
-        value_box(touch, cut_bottom(rest, touch.mm(21.0F), touch.gap()),
-                  {.value = value,
-                   .unit = unit,
-                   .above = draft.extra.empty() ? place.check.title : draft.extra});
+    // The readings of a series share their unit: it is changed before the first, or with all of them taken back.
+    const std::string other = draft.extra.empty() && run.rows.empty() ? next_unit(unit) : std::string{};
+    if (rest.h > touch.mm(8.0F) && value_box(touch, cut_bottom(rest, touch.mm(21.0F), touch.gap()),
+                                             {.value = value,
+                                              .unit = unit,
+                                              .above = draft.extra.empty() ? place.check.title : draft.extra,
+                                              .other_units = !other.empty()})) {
+        run.unit = other == place.check.unit ? std::string{} : other;
+        draft.doubted.clear();
+        keep(runs, requests);
     }
     if (rest.h > touch.mm(8.0F)) {
         if (!odd.empty()) ground(touch, rest, touch.theme.warn);
@@ -317,13 +329,16 @@ std::optional<std::string> series_panel(Touch& touch, const Rect& at, const Seri
             ? *place.keypad_at
             : cut_bottom(rest, keypad_height(touch, rest.w) + touch.mm(23.0F), touch.gap());
     const int asked = static_cast<int>(place.check.channels.size() + run->extras.size());
-    const bool low = rest.h < touch.mm(3.0F * key_mm);
+    // Two rows of keys would leave no room for the chart; one row must still hold them all.
+    const auto keys = static_cast<float>(asked + (place.check.channels.empty() ? 1 : 0) + 3);
+    const float one_row = keys * (touch.key_side() + touch.gap());
+    const bool low = rest.h < touch.mm(3.0F * key_mm) || (rest.h < touch.mm(3.0F * key_mm + 6.0F) && rest.w >= one_row);
     Rect finish = cut_bottom(rest, touch.key_side(), touch.gap());
     Rect asked_at;
     if (asked > 0) {
-        const float two = 2.0F * (finish.w + touch.gap()) / static_cast<float>(asked + 3);
+        const float ends_w = 3.0F * (finish.w + touch.gap()) / keys;
         asked_at = low ? finish : cut_bottom(rest, touch.key_side(), touch.gap());
-        if (low) finish = cut_right(asked_at, two - touch.gap(), touch.gap());
+        if (low) finish = cut_right(asked_at, ends_w - touch.gap(), touch.gap());
     }
     const std::vector<Rect> ends = columns(finish, 3, touch.gap());
     const bool asked_before = draft.drop_asked;
@@ -356,7 +371,9 @@ std::optional<std::string> series_panel(Touch& touch, const Rect& at, const Seri
         touch.be_deaf_for(bounce_s);
     }
     if (save || drop) touch.be_deaf_for(unread_s);
+    const auto extras = run->extras;
     if (asked > 0) targets(touch, asked_at, place, *run, draft);
+    if (run->extras != extras) keep(runs, requests);
     if (rest.h > touch.mm(6.0F))
         readings_line(touch, cut_bottom(rest, em_px(Face::Small, touch.metrics) * 1.25F, touch.gap()), place, *run);
     if (rest.h > touch.mm(18.0F)) chart(touch, rest, place, *run);

@@ -195,7 +195,9 @@ void settings_screen(Touch& touch, const Rect& at, const World& world, RegisterD
                      Requests& requests) {
     const Scope scope{touch, "settings"};
     Rect rest = at;
-    page_keys(touch, cut_top(rest, touch.key_side(), touch.gap()), draft, access, requests);
+    // Above the letters on the glass there is room for the field, and for nothing else.
+    const bool writes = access.shown && access.step == AccessStep::Name && at.h < touch.mm(60.0F);
+    if (!writes) page_keys(touch, cut_top(rest, touch.key_side(), touch.gap()), draft, access, requests);
     if (access.shown) return access_screen(touch, rest, world, access, requests);
     if (draft.shown) return register_screen(touch, rest, world, draft, requests);
     const bool side_by_side = at.w >= touch.mm(240.0F);

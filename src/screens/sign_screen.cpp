@@ -169,7 +169,7 @@ void look_after_sent(const JobView& job, SignDraft& draft) {
 }
 
 /// Heights of the signing side: enough for all, and the least in which more than a name can be written.
-constexpr float roomy_mm = 94.0F;
+constexpr float roomy_mm = 104.0F;
 constexpr float least_mm = 88.0F;
 
 void writing(Touch& touch, const Rect& at, SignDraft& draft) {
@@ -180,10 +180,33 @@ void writing(Touch& touch, const Rect& at, SignDraft& draft) {
                 "why the customer does not sign, in their words");
 }
 
+/// After the handover nothing is signed and nothing wiped: who signed, where the report is and what became of its message.
+void handed_over(Touch& touch, const Rect& at, const World& world, Requests& requests) {
+    const JobView& job = *world.job;
+    Rect rest = at;
+    const Rect save = cut_bottom(rest, touch.strong_side() + touch.mm(4.0F), touch.gap());
+    {
+        ScrollArea area{touch, "done", rest};
+        area.heading("Signed and handed over");
+        for (const desk::SignatureView& one : job.signatures) {
+            const std::string who = one.role == "crew" ? "Crew" : "Customer";
+            area.words(one.refused_because.empty() ? fmt::format("{}: {}, {}", who, one.name, said_at(one.at))
+                                                   : fmt::format("{} did not sign: {}", who, one.refused_because));
+        }
+        for (const desk::MessageView& message : world.messages)
+            if (message.job == job.row.job) area.words(fmt::format("Message to {}: {}", message.to, message.state_words));
+        if (const std::string& file = world.report_file; file.find(job.row.job) != std::string::npos) area.words("The report is the file " + file);
+    }
+    if (key(touch, "save report", save,
+            {.words = "Save the report as a file", .small = "the sealed PDF, to open, print or copy", .role = KeyRole::Primary, .face = Face::Bold}))
+        requests.emplace_back(SaveReport{job.row.job});
+}
+
 void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
              Requests& requests) {
     const JobView& job = *world.job;
     look_after_sent(job, draft);
+    if (!job.handed_over_at.empty() && !job.supplement_due) return handed_over(touch, at, world, requests);
     // After a restart the pad is for who has not signed: a customer must not sign in the crew's place.
     const bool untouched = draft.name.empty() && draft.strokes.empty() && !draft.pen_down;
     if (std::exchange(draft.job, job.row.job) != job.row.job && untouched && signed_by(job, desk::Signer::Crew) != nullptr &&
@@ -211,26 +234,23 @@ void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
         (void)field(touch, "reason", cut_top(rest, touch.key_side(), touch.gap()),
                     draft.refused_because, "why the customer does not sign, in their words");
     }
-    // Nothing is signed after the handover, and nothing wiped.
-    const bool done = !job.handed_over_at.empty() && !job.supplement_due;
-    const KeyState live = done ? KeyState::Blocked : KeyState::Ready;
-    if (key(touch, "clear", keys[0], {.words = "Wipe", .state = live})) draft.strokes.clear();
+    if (key(touch, "clear", keys[0], {.words = "Wipe"})) draft.strokes.clear();
     const bool told = draft.mode == SignMode::NameOnly ||
                       (draft.mode == SignMode::Pad ? !draft.strokes.empty() : !draft.refused_because.empty());
     // A list that begins with the customer's leave is signed before anything else of it is done.
     const bool is_leave = draft.role == desk::Signer::Customer && !job.checks.empty() && job.checks.front().form == desk::EntryForm::Signature;
     const bool blocked = !job.blockers.empty() && !is_leave;
-    const bool complete = !draft.name.empty() && told && !blocked && !done;
+    const bool complete = !draft.name.empty() && told && !blocked;
     const std::string_view wanted = blocked ? "checks stand in the way" : draft.name.empty() ? "the name is missing" : "";
     if (key(touch, "no pen", keys[1],
-            {.words = "Name only", .state = draft.mode == SignMode::NameOnly && !done ? KeyState::Chosen : live})) {
+            {.words = "Name only", .state = draft.mode == SignMode::NameOnly ? KeyState::Chosen : KeyState::Ready})) {
         draft.mode = draft.mode == SignMode::NameOnly ? SignMode::Pad : SignMode::NameOnly;
         draft.strokes.clear();
     }
     if (draft.role == desk::Signer::Customer &&
         key(touch, "refuses", keys[2],
             {.words = "Does not sign",
-             .state = draft.mode == SignMode::Refusing && !done ? KeyState::Chosen : live})) {
+             .state = draft.mode == SignMode::Refusing ? KeyState::Chosen : KeyState::Ready})) {
         draft.mode = draft.mode == SignMode::Refusing ? SignMode::Pad : SignMode::Refusing;
     }
     if (key(touch, "sign", keys.back(),
@@ -242,15 +262,11 @@ void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
         send_signature(job, draft, requests);
     }
     const bool unsigned_yet = !job.supplement_due && (signed_by(job, desk::Signer::Crew) == nullptr || signed_by(job, desk::Signer::Customer) == nullptr);
-    const std::string handed = said_at(job.handed_over_at);
-    const bool ready = !done && !unsigned_yet;
     if (key(touch, "hand over", hand_over,
-            {.words = done                 ? "Handed over"
-                      : job.supplement_due ? "Make the supplement to the report"
-                                           : "Hand over: make the report",
-             .small = done ? std::string_view{handed} : unsigned_yet ? std::string_view{"after crew and customer have signed"} : std::string_view{},
-             .role = ready ? KeyRole::Primary : KeyRole::Answer,
-             .state = ready ? KeyState::Ready : KeyState::Blocked,
+            {.words = job.supplement_due ? "Make the supplement to the report" : "Hand over: make the report",
+             .small = unsigned_yet ? "after crew and customer have signed" : "",
+             .role = unsigned_yet ? KeyRole::Answer : KeyRole::Primary,
+             .state = unsigned_yet ? KeyState::Blocked : KeyState::Ready,
              .face = Face::Bold})) {
         requests.emplace_back(desk::Intent{desk::HandOver{job.row.job}});
     }
@@ -268,7 +284,7 @@ std::optional<std::string> sign_screen(Touch& touch, const Rect& at, const World
     }
     Rect rest = at;
     const Rect pads =
-        at.w >= at.h ? cut_right(rest, rest.w * 0.5F, touch.mm(5.0F))
+        at.w >= at.h && at.w >= touch.mm(170.0F) ? cut_right(rest, rest.w * 0.5F, touch.mm(5.0F))
                      : cut_bottom(rest, std::min(touch.mm(150.0F), rest.h * 0.66F), touch.mm(4.0F));
     // Under the letters on the glass there is room for the name, and for nothing else.
     if (pads.h < touch.mm(least_mm)) {

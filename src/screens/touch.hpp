@@ -167,6 +167,8 @@ public:
     void words(std::string_view text, Face face, drawing::Colour colour);
     void heading(std::string_view text);
     void space(float millimetres);
+    /// Back to its beginning, for what is read anew.
+    void to_top();
     /// Scrolls so that the strip taken last is in the middle.
     void look_here();
     [[nodiscard]] float width() const { return width_; }

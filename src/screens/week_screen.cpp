@@ -260,7 +260,8 @@ void jobs_of_subject(Touch& touch, const Rect& at, const WeekView& week, WeekDra
     const Scope scope{touch, "jobs of"};
     panel(touch, at);
     Rect rest = at.inset(touch.mm(2.0F));
-    if (key(touch, "close", cut_bottom(rest, touch.key_side(), touch.gap()), {.words = "Close"})) {
+    const bool closed = key(touch, "close", cut_bottom(rest, touch.key_side(), touch.gap()), {.words = "Close"});
+    if (closed || touch.typing.take(Stroke::Escape)) {
         draft = {};
         return;
     }
@@ -426,9 +427,12 @@ std::optional<JobPlace> week_screen(Touch& touch, const Rect& at, const World& w
     week_keys(touch, cut_top(rest, touch.key_side(), touch.gap()), week, draft, requests);
     part_keys(touch, cut_top(rest, touch.key_side(), touch.gap()), week, draft);
     const bool side_by_side = at.w >= touch.mm(240.0F);
+    // On a low panel what was opened has the room of both: half of it would show half a row.
+    const bool opened = draft.action.is_open || draft.filter.is_open || draft.complaint.is_open || draft.trace.is_open || !draft.subject.empty();
+    const bool alone = opened && !side_by_side && at.h < touch.mm(130.0F);
     Rect second = side_by_side ? cut_right(rest, rest.w * 0.5F, touch.mm(5.0F))
-                               : cut_bottom(rest, rest.h * 0.5F, touch.mm(4.0F));
-    severe_column(touch, rest, week, draft, wanted, requests);
+                               : cut_bottom(rest, alone ? rest.h : rest.h * 0.5F, touch.mm(4.0F));
+    if (!alone) severe_column(touch, rest, week, draft, wanted, requests);
     if (draft.action.is_open) {
         action_sheet(touch, second, world, draft.action, requests);
     } else if (draft.filter.is_open) {

@@ -9,8 +9,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <deque>
 #include <future>
 #include <memory>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -149,12 +151,38 @@ void note_key(GLFWwindow* window, int key, int code, int action, int mods) {
     if (next_key_callback != nullptr) next_key_callback(window, key, code, action, mods);
 }
 
+/// The finger came down or left, and where. A slow frame gathers several; each is taken up in a frame of its own, where it was.
+struct FingerMoved {
+    float x = 0.0F, y = 0.0F;
+    bool down = false;
+};
+std::deque<FingerMoved>& finger_moves() {
+    static std::deque<FingerMoved> moves;
+    return moves;
+}
+
+std::optional<ImVec2> finger_at;
+GLFWmousebuttonfun next_button_callback = nullptr;
+GLFWcursorposfun next_cursor_callback = nullptr;
+
+void note_cursor(GLFWwindow* window, double x, double y) {
+    finger_at = ImVec2{static_cast<float>(x), static_cast<float>(y)};
+    if (next_cursor_callback != nullptr) next_cursor_callback(window, x, y);
+}
+
+void note_button(GLFWwindow* window, int button, int action, int mods) {
+    if (button == GLFW_MOUSE_BUTTON_LEFT && finger_at) finger_moves().push_back({finger_at->x, finger_at->y, action == GLFW_PRESS});
+    if (next_button_callback != nullptr) next_button_callback(window, button, action, mods);
+}
+
 /// The state of one run of the window.
 class Run {
 public:
     Run(const WindowOptions& options, const Link& link, GLFWwindow* window, const Metrics& wanted, const Letters& letters)
         : options_{options}, link_{link}, window_{window}, letters_{letters}, wanted_{wanted} {
         next_key_callback = glfwSetKeyCallback(window, note_key);
+        next_button_callback = glfwSetMouseButtonCallback(window, note_button);
+        next_cursor_callback = glfwSetCursorPosCallback(window, note_cursor);
         dress_.theme = theme_of(options.look);
         dress_.texture_of = [this](const SharedPicture& picture) { return textures_.of(picture); };
         wanted_sound_ = options.sound;
@@ -187,7 +215,7 @@ public:
             draw();
             // What came in while frames were still due has to be drawn to its end as well: ImGui takes up a press and
             // its release in two frames, however fast they came.
-            if (input_moved() || news_taken()) awake = frames_after_event;
+            if (input_moved() || news_taken() || !finger_moves().empty()) awake = frames_after_event;
             if (options_.picture_to.empty()) continue;
             // A picture of a screen still waiting for its facts shows nothing.
             drawn = world_.listed && !world_.saving ? drawn + 1 : 0;
@@ -207,6 +235,16 @@ private:
             io.KeysDown[key] = true;
             held_for_a_frame_.push_back(key);
         }
+    }
+
+    /// What was touched while a frame was drawn, one change a frame: else a second touch would stand in the place of the first.
+    static void take_up_finger() {
+        auto& moves = finger_moves();
+        if (moves.empty()) return;
+        ImGuiIO& io = ImGui::GetIO();
+        io.MousePos = {moves.front().x, moves.front().y};
+        io.MouseDown[0] = moves.front().down;
+        moves.pop_front();
     }
 
     bool input_moved() {
@@ -245,6 +283,7 @@ private:
         ImGui_ImplOpenGL3_NewFrame();
         ImGui_ImplGlfw_NewFrame();
         hold_short_presses();
+        take_up_finger();
         ImGui::NewFrame();
         const Requests requests = draw_frame(world_, drafts_, dress_, nullptr);
         ImGui::Render();

@@ -103,6 +103,10 @@ struct AskParts {
 struct SaveParts {
     std::string job;
 };
+/// The sealed report of a job that was handed over, as a file.
+struct SaveReport {
+    std::string job;
+};
 /// What customers told of the house of a job, and what is likely behind it.
 struct AskComplaints {
     std::string job;
@@ -132,7 +136,7 @@ struct Quit {};
 
 using Request = std::variant<desk::Intent, AskPreview, OpenJobView, AskWeek, AskTrace, SendPost, SavePost,
                              WithPhoto, StartJob, KeepSeries, KeepNumber, RingTone, ChooseLook,
-                             ChooseTextSize, ChooseScale, ChooseSound, ChoosePicturePlace, AskFiles, AskLookOf, desk::DraftStep, AskParts, SaveParts, AskComplaints, AskRegister,
+                             ChooseTextSize, ChooseScale, ChooseSound, ChoosePicturePlace, AskFiles, AskLookOf, desk::DraftStep, AskParts, SaveParts, SaveReport, AskComplaints, AskRegister,
                              Unlock, LockWindow, ChooseLockTime, GivePin, TakePinAway, ProblemUnderstood, Quit>;
 using Requests = std::vector<Request>;
 
@@ -200,7 +204,12 @@ struct World {
     int answered = 0;                      ///< requests the desk has carried out or refused since the start
     std::optional<std::pair<int, std::string>> undone;  ///< answered as of it, and the check whose entry was taken back
     std::string facts_folder, photo_folder;  ///< where files are looked for
-    std::optional<Problem> problem;
+    std::optional<Problem> problem;        ///< until the person has read it
+    int problem_at = 0;                    ///< World::answered as of the request that brought it
+    std::string report_file;               ///< where the report was put that was asked for last
+
+    /// True where the problem came after that many requests were answered; an older one says nothing of what was sent since.
+    [[nodiscard]] bool refused_since(int answers) const { return problem && problem_at > answers; }
 };
 
 }  // namespace wm::screens

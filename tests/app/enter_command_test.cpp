@@ -28,6 +28,18 @@ TEST_CASE("several places in one text are answered together") {
     CHECK(one_wrong["outcome"] == "does not conform");
 }
 
+TEST_CASE("with --said the words beside a figure are kept with it, from a file as well") {
+    Shell shell;
+    const auto job = shell.open_job();
+    const auto wind = shell.json({"enter", job, "site-weather", "3 m/s", "--said"});
+    CHECK(wind["outcome"] == "conforms");
+    CHECK(wind["places"].size() == 4);
+    const auto file = shell.write("said.toml", "[[enter]]\ncheck = \"ladder-set\"\nvalue = \"70°\"\nsaid = true\n");
+    CHECK(shell.run({"enter", job, "--from", file}).code == 0);
+    for (const auto& check : shell.json({"job", "show", job})["checks"])
+        if (check["id"] == "ladder-set") CHECK(check["readings"].size() == 3);
+}
+
 TEST_CASE("implausible, unreadable and unknown are exit 3 and store nothing") {
     Shell shell;
     const auto job = shell.open_job();

@@ -343,7 +343,14 @@ private:
                     }
                     break;
                 case desk::EntryForm::Choice: choice(check, entry.text); break;
-                case desk::EntryForm::Number: number(entry.text, "run/check/keypad/"); break;
+                case desk::EntryForm::Number:
+                    number(entry.text, "run/check/keypad/");
+                    settle();
+                    // What is said with the figure was read, and is so.
+                    if (!glass_.drafts.run.said_asked) break;
+                    if (hand_ == Hand::OneFinger) tap("run/check/keypad/save");
+                    else strike(GLFW_KEY_ENTER, "Enter");
+                    break;
                 case desk::EntryForm::Series: series(entry.text); break;
                 case desk::EntryForm::Text:
                     write("run/check/text", "as listed");

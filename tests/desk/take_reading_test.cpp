@@ -48,6 +48,35 @@ TEST_CASE("several places are entered in one text, and the worst of them counts"
     CHECK(bench.check("anchor-torque").outcome == Outcome::DoesNotConform);
 }
 
+TEST_CASE("what stands beside a figure is kept with it as answers of their own, unless it was answered before") {
+    Bench bench;
+    auto angle = bench.reading("ladder-set", "70°");
+    CHECK(bench.desk().carry_out(angle)->size() == 1);
+    CHECK(bench.check("ladder-set").readings.size() == 1);
+    (void)bench.desk().carry_out(UndoLast{bench.job});
+
+    bench.enter("ladder-set", "no", "tied");
+    angle.said = true;
+    angle.instrument = "IN-1";
+    const auto answers = bench.desk().carry_out(angle);
+    REQUIRE_MESSAGE(answers, (answers ? "" : told(answers.error())));
+    REQUIRE(answers->size() == 2);
+    CHECK(answers->front().place == "above eaves");
+    CHECK(answers->back().place.empty());
+    auto check = bench.check("ladder-set");
+    CHECK(check.outcome == Outcome::DoesNotConform);
+    CHECK(check.readings.back().instrument == "IN-1");
+    CHECK(check.readings[check.readings.size() - 2].instrument.empty());
+    for (const auto& place : check.places) CHECK(place.said.empty());
+
+    // The last entry is the figure: an undo takes it back, and what was said stands.
+    (void)bench.desk().carry_out(UndoLast{bench.job});
+    check = bench.check("ladder-set");
+    const auto above = std::find_if(check.places.begin(), check.places.end(), [](const auto& place) { return place.name == "above eaves"; });
+    REQUIRE(above != check.places.end());
+    CHECK(above->text == "yes");
+}
+
 TEST_CASE("a check with a place unread stays open") {
     Bench bench;
     for (const char* place : {"1", "2", "3"}) bench.enter("anchor-torque", "20 N·m", place);

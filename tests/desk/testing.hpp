@@ -246,10 +246,11 @@ inline std::vector<std::pair<std::string, std::string>> fine_entries(const Check
     std::vector<std::pair<std::string, std::string>> entries;
     if (check.form != EntryForm::Series)
         for (const auto& place : check.places)
-            if (place.required && !place.name.empty())
-                entries.emplace_back(place.name, !place.accepted.empty() ? place.accepted.front()
-                                                 : !place.unit.empty()   ? fine_number(place.limits, place.unit)
-                                                                         : "yes");
+            if (place.required)
+                entries.emplace_back(place.name, place.name.empty()        ? fine_answer(check)
+                                                 : !place.accepted.empty() ? place.accepted.front()
+                                                 : !place.unit.empty()     ? fine_number(place.limits, place.unit)
+                                                                           : "yes");
     if (entries.empty()) entries.emplace_back("", fine_answer(check));
     return entries;
 }

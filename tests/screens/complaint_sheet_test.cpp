@@ -149,6 +149,7 @@ TEST_CASE("a call that is refused is there again with all that was written") {
     glass.world.saving = false;
     ++glass.world.answered;
     glass.world.problem = Problem{"\"2026-11-2 5\" is no day.", "since", "Write it as 2026-11-25."};
+    glass.world.problem_at = glass.world.answered + 1;
     static_cast<void>(glass.frame());
     CHECK(glass.drafts.jobs.complaint.mode == ComplaintMode::Taking);
     CHECK(glass.drafts.jobs.complaint.take.words == "It sprays");
@@ -171,6 +172,7 @@ TEST_CASE("a refused call comes back also where the message covers the whole she
     draft.sent_after = glass.world.answered;
     glass.world.saving = true;
     glass.world.problem = Problem{"\"2026-13-45\" is no date.", "since", "Write it as 2026-11-25."};
+    glass.world.problem_at = glass.world.answered + 1;
     static_cast<void>(glass.frame());
     glass.world.saving = false;
     ++glass.world.answered;

@@ -71,6 +71,7 @@ TEST_CASE("a fact that is refused is there again, and one that is unusual is ask
     glass.world.saving = false;
     ++glass.world.answered;
     glass.world.problem = Problem{"\"kgf m\" is no unit.", "sys.anchor_nm", "Use N·m."};
+    glass.world.problem_at = glass.world.answered + 1;
     static_cast<void>(glass.frame());
     CHECK(glass.drafts.run.house_fact == "sys.anchor_nm");
     CHECK(glass.drafts.run.fact == "2 kgf m");

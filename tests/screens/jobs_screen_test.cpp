@@ -4,6 +4,8 @@
 #include <doctest/doctest.h>
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "screens/testing.hpp"
 
 using namespace wm;
@@ -34,6 +36,23 @@ TEST_CASE("the list follows the search as it is typed") {
     glass.type("dovetail");
     CHECK(glass.shows("jobs/list/A-0109"));
     CHECK_FALSE(glass.shows("jobs/list/A-0117"));
+}
+
+TEST_CASE("a job whose day is today stands with today's work, and its day is told") {
+    Glass glass{1280.0F, 800.0F, {}};
+    auto& row = glass.world.jobs.front();
+    row.state = "open";
+    row.due.clear();
+    row.started = "2020-01-01T08:00:00+00:00";
+    row.day = glass.world.moment.now.substr(0, 10);
+    ++glass.world.jobs_look;
+    (void)glass.frame();
+    (void)glass.frame();
+    CHECK(std::any_of(glass.probe.letters.begin(), glass.probe.letters.end(),
+                      [&](const Lettering& one) { return one.words.find("on " + row.day) != std::string::npos; }));
+    CHECK(glass.drafts.jobs.found.rows[0].size() >= 1);
+    const auto& today = glass.drafts.jobs.found.rows[0];
+    CHECK(std::find(today.begin(), today.end(), 0U) != today.end());
 }
 
 TEST_CASE("a new job needs a checklist and a facts file") {

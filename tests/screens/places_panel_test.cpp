@@ -48,6 +48,56 @@ TEST_CASE("what was typed for one place is not saved for another") {
     CHECK(glass.drafts.run.value.empty());
 }
 
+TEST_CASE("what is said with the figure stands beside it in full words, and the key that saves counts it") {
+    Glass glass{1280.0F, 800.0F, {}};
+    for (auto& check : glass.world.job->checks) {
+        if (check.id != "test-pressure") continue;
+        desk::PlaceView whole, dry, ice;
+        whole.form = desk::EntryForm::Number;
+        whole.unit = "kPa";
+        dry.name = "dry";
+        ice.name = "no ice";
+        for (auto* part : {&dry, &ice}) {
+            part->form = desk::EntryForm::YesNo;
+            part->question = "Is it so?";
+            part->required = false;
+        }
+        dry.said = "the roof is dry";
+        ice.said = "no ice on it";
+        check.places = {whole, dry, ice};
+    }
+    glass.open_check("test-pressure");
+    CHECK(glass.spot("run/check/places/dry").small == "with Save: yes");
+    CHECK(std::any_of(glass.probe.letters.begin(), glass.probe.letters.end(), [](const Lettering& one) { return one.words == "the roof is dry"; }));
+    glass.type("470");
+    CHECK(glass.spot("run/check/keypad/save").words == "Save all 3");
+    // What it says is read in full before it is kept.
+    REQUIRE(glass.press("run/check/keypad/save"));
+    CHECK(glass.last_intent<desk::TakeReading>() == nullptr);
+    (void)glass.frame();
+    CHECK(glass.says("You also say: the roof is dry; no ice on it."));
+    CHECK(glass.spot("run/check/keypad/save").words == "All so: save");
+    // Another figure is another statement.
+    glass.strike(GLFW_KEY_BACKSPACE);
+    glass.type("5");
+    CHECK(glass.spot("run/check/keypad/save").words == "Save all 3");
+    glass.world.moment.monotonic_s += 1.0;
+    REQUIRE(glass.press("run/check/keypad/save"));
+    glass.world.moment.monotonic_s += 1.0;
+    REQUIRE(glass.press("run/check/keypad/save"));
+    const auto* reading = glass.last_intent<desk::TakeReading>();
+    REQUIRE(reading != nullptr);
+    CHECK(reading->said);
+    CHECK(reading->place.empty());
+    // A part answered by itself says nothing beside it.
+    REQUIRE(glass.press("run/check/places/dry"));
+    REQUIRE(glass.press("run/check/no"));
+    reading = glass.last_intent<desk::TakeReading>();
+    REQUIRE(reading != nullptr);
+    CHECK(reading->place == "dry");
+    CHECK_FALSE(reading->said);
+}
+
 TEST_CASE("a part that only speaks up where something is amiss says so, and the main answer has words") {
     Glass glass{1280.0F, 800.0F, {}};
     for (auto& check : glass.world.job->checks) {

@@ -88,7 +88,9 @@ TEST_CASE("what was typed comes back when its saving is refused, and is forgotte
         world.saving = true;
         look_after_sent(world, draft, runs, requests);
         world.saving = false;
-        if (refused) world.problem = Problem{"Full.", "journal.db", "Make room.", ProblemKind::NotStored};
+        // One that was told before, and not read yet, says nothing of what was sent after it.
+        world.problem = Problem{"Full.", "journal.db", "Make room.", ProblemKind::NotStored};
+        world.problem_at = refused ? world.answered + 1 : world.answered;
         look_after_sent(world, draft, runs, requests);
         CHECK_FALSE(draft.sent);
         CHECK(draft.value == (refused ? "20.1" : ""));

@@ -50,6 +50,20 @@ TEST_CASE("readings are stamped with the time they were typed and saved as one t
     CHECK(glass.drafts.series.empty());
 }
 
+TEST_CASE("a running series changes to the unit of the gauge until its first reading stands, on a tall panel") {
+    Glass glass{800.0F, 1280.0F, {}};
+    start(glass);
+    glass.type("4.8");
+    REQUIRE(glass.press("run/check/series/unit"));
+    CHECK(glass.drafts.series.at(0).unit == "bar");
+    glass.strike(GLFW_KEY_ENTER);
+    REQUIRE(glass.drafts.series.at(0).rows.size() == 1);
+    CHECK_FALSE(glass.shows("run/check/series/unit"));
+    const auto* kept = glass.last<KeepSeries>();
+    REQUIRE(kept != nullptr);
+    CHECK(kept->runs.at(0).unit == "bar");
+}
+
 TEST_CASE("time begins with the first reading, and one that comes too early is not taken") {
     Glass glass{1280.0F, 800.0F, {}};
     start(glass);
@@ -109,6 +123,7 @@ TEST_CASE("a series whose saving was refused is there again") {
     (void)glass.frame();
     glass.world.saving = false;
     glass.world.problem = Problem{"The disk is full.", "journal.db", "Make room.", ProblemKind::NotStored};
+    glass.world.problem_at = glass.world.answered + 1;
     (void)glass.frame();
     REQUIRE(glass.drafts.series.size() == 1);
     CHECK(glass.drafts.series.at(0).rows.at(0).texts.at(0) == "478");

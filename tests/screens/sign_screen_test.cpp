@@ -97,6 +97,34 @@ TEST_CASE("handing over is asked of the desk, which decides") {
     CHECK(glass.last_intent<desk::HandOver>() != nullptr);
 }
 
+TEST_CASE("after the handover there is no pad: who signed, what became of the message, and the report as a file") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.world.job->signatures = {{"crew", "Tindo Quellaby", "2027-03-04T11:02:00+02:00", ""}, {"customer", "Ansa Velmorrin", "", "wants to wait"}};
+    glass.world.job->handed_over_at = "2027-03-04 11:04";
+    glass.world.messages.resize(1);
+    glass.world.messages[0].job = glass.world.job->row.job;
+    glass.world.messages[0].to = "ansa@example.org";
+    glass.world.messages[0].state_words = "waits for the network";
+    glass.drafts.screen = Screen::SignOff;
+    (void)glass.frame();
+    CHECK_FALSE(glass.shows("sign/pad"));
+    CHECK_FALSE(glass.shows("sign/hand over"));
+    CHECK(glass.says("Crew: Tindo Quellaby, 2027-03-04 11:02"));
+    CHECK(glass.says("Customer did not sign: wants to wait"));
+    CHECK(glass.says("Message to ansa@example.org: waits for the network"));
+    REQUIRE(glass.press("sign/save report"));
+    const auto* wanted = glass.last<SaveReport>();
+    REQUIRE(wanted != nullptr);
+    CHECK(wanted->job == glass.world.job->row.job);
+    glass.world.report_file = "/data/reports/" + wanted->job + ".pdf";
+    (void)glass.frame();
+    CHECK(glass.says("The report is the file /data/reports/"));
+    // What came in later is signed for again.
+    glass.world.job->supplement_due = true;
+    (void)glass.frame();
+    CHECK(glass.shows("sign/pad"));
+}
+
 TEST_CASE("what restricts a handover is named as people know it") {
     Glass glass{1280.0F, 800.0F, {}};
     glass.world.job->restrictions = {"coll-tilt"};

@@ -100,7 +100,44 @@ void on_bench(Glass& glass, WorkshopPage page) {
     glass.drafts.registers.workshop.page = page;
 }
 
+/// The pressure with three words that are said by saving it, and one part more.
+void say_more(Glass& glass) {
+    for (auto& check : glass.world.job->checks) {
+        if (check.id != "test-pressure") continue;
+        desk::PlaceView whole;
+        whole.form = desk::EntryForm::Number;
+        whole.unit = "kPa";
+        check.places = {whole};
+        for (const char* said : {"the roof is dry", "no ice on it", "no thunder about", ""}) {
+            desk::PlaceView part;
+            part.name = *said == '\0' ? "neutral-earth" : said + 3;
+            part.question = "Is it so?";
+            part.form = desk::EntryForm::YesNo;
+            part.required = false;
+            part.said = said;
+            check.places.push_back(part);
+        }
+    }
+    glass.open_check("test-pressure");
+}
+
 const View views[] = {
+    {"a figure that says more", [](Glass& glass) { say_more(glass); }},
+    {"a figure that says more, typed", [](Glass& glass) {
+         say_more(glass);
+         glass.drafts.run.value = "470";
+     }},
+    {"a figure that says more, asked about", [](Glass& glass) {
+         say_more(glass);
+         glass.drafts.run.value = "470";
+         glass.drafts.run.said_asked = true;
+     }},
+    {"handed over", [](Glass& glass) {
+         glass.world.job->signatures = {{"crew", "Tindo Quellaby", "2027-03-04T11:02:00+02:00", ""}, {"customer", "Ansa Velmorrin", "", "wants to wait"}};
+         glass.world.job->handed_over_at = "2027-03-04 11:04";
+         glass.world.report_file = "/home/crew/.local/share/witnessmark/reports/" + glass.world.job->row.job + ".pdf";
+         glass.drafts.screen = Screen::SignOff;
+     }},
     {"lock", [](Glass& glass) { give_pins(glass, ""); }},
     {"lock with letters", [](Glass& glass) {
          give_pins(glass, "");

@@ -169,7 +169,7 @@ class Crew:
         places = [p for p in check["places"] if p["required"] and p["name"]]
         if check["kind"] != "positions" and not (places and check["kind"] != "series"):
             return [("", self.value(check))]
-        result = []
+        result = [("", self.value(check))] if any(p["required"] and not p["name"] for p in check["places"]) else []
         for place in places:
             if (check["id"], place["name"]) in self.PLACES:
                 text = self.PLACES[check["id"], place["name"]]

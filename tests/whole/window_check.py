@@ -51,12 +51,12 @@ def put_off(w):
 
 # What the hands do at a check, and the same in words of the command line. Without a check they stay where they are.
 STEPS = [
-    (None, lambda w: w.click("the job", "3", "save"), ["enter", "site-weather", "3"]),
-    (None, lambda w: w.press("Prior", "y", "Return"), ["enter", "site-weather", "yes", "--place", "dry"]),
-    (None, lambda w: w.press("y", "Return"), ["enter", "site-weather", "yes", "--place", "no ice"]),
+    (None, lambda w: w.click("the job", "3", "save", "save"), ["enter", "site-weather", "3", "--said"]),
+    (None, lambda w: w.press("Prior", "Right", "y", "Return"), ["enter", "site-weather", "yes", "--place", "dry"]),
+    (None, lambda w: w.press("Prior", "Right", "Right", "y", "Return"), ["enter", "site-weather", "yes", "--place", "no ice"]),
     ("fall-protection", lambda w: w.click("yes"), ["enter", "fall-protection", "yes"]),
-    ("ladder-set", lambda w: w.write("70,5").press("Return"), ["enter", "ladder-set", "70,5"]),
-    (None, lambda w: w.press("Prior", "n", "Return"), ["enter", "ladder-set", "no", "--place", "tied"]),
+    ("ladder-set", lambda w: w.write("70,5").press("Return").press("Return"), ["enter", "ladder-set", "70,5", "--said"]),
+    (None, lambda w: w.press("Prior", "Right", "n", "Return"), ["enter", "ladder-set", "no", "--place", "tied"]),
     # A slip, taken back.
     ("collector-covered", lambda w: w.click("no"), ["enter", "collector-covered", "no"]),
     (None, lambda w: w.chord("ctrl", "z"), ["undo"]),
