@@ -80,7 +80,7 @@ void name_step(Touch& touch, const Rect& at, AccessDraft& draft) {
     Rect row = cut_top(rest, touch.key_side(), touch.gap());
     const Rect on = cut_right(row, touch.mm(30.0F), touch.gap());
     const bool ended = field(touch, "name", row, draft.name, "first and family name");
-    const bool pressed = key(touch, "on", on, {.words = "On", .role = KeyRole::Primary, .state = draft.name.empty() ? KeyState::Blocked : KeyState::Ready});
+    const bool pressed = key(touch, "on", on, {.words = "Go on", .role = KeyRole::Primary, .state = draft.name.empty() ? KeyState::Blocked : KeyState::Ready});
     if (key(touch, "back", cut_top(rest, touch.key_side()), {.words = "Back", .face = Face::Small})) return back_to_people(draft);
     if ((ended || pressed) && !draft.name.empty()) draft.step = AccessStep::Role;
 }
@@ -141,7 +141,7 @@ void pin_step(Touch& touch, const Rect& at, const World& world, AccessDraft& dra
         back = key(touch, "back", area.take(touch.key_side(), touch.gap()), {.words = "Back", .face = Face::Small});
     }
     std::string& pin = draft.step == AccessStep::OwnPin ? draft.own_pin : draft.step == AccessStep::NewPin ? draft.new_pin : draft.again;
-    const bool done = pin_pad(touch, pad, pin, draft.board, {.done = draft.takes_away ? "Take away" : "On"});
+    const bool done = pin_pad(touch, pad, pin, draft.board, {.done = draft.takes_away ? "Take away" : "Go on"});
     if (back) return back_to_people(draft);
     if (done) pin_done(draft, requests);
 }

@@ -456,8 +456,9 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
         below = beside ? side : cut_bottom(rest, std::min(wanted, rest.h * 0.6F), touch.gap());
     } else if (split) {
         if (!beside) keys = cut_bottom(rest, keypad_height(touch, rest.w), touch.gap());
-        // The scale comes with the first digit: until then its room is the question's.
-        below = cut_bottom(rest, touch.mm(low && draft.value.empty() ? 18.0F : 31.0F), touch.mm(2.0F));
+        // The scale comes with the first digit: until then its room is the question's, and then that of what is said with it.
+        const bool no_scale = low && (draft.value.empty() || (draft.said_asked && !said_with(check, draft).empty()));
+        below = cut_bottom(rest, touch.mm(no_scale ? 18.0F : 31.0F), touch.mm(2.0F));
     } else if (!beside || form == EntryForm::Series) {
         const float wanted = check.conflict
                                  ? rest.h * 0.62F

@@ -32,6 +32,7 @@ bool marked_row(Touch& touch, std::string_view name, const Rect& at, const Marke
     const auto letters = dark ? touch.theme.chosen_text : touch.theme.text;
     const auto quiet = dark ? touch.theme.chosen_text : touch.theme.quiet;
     Rect inside = at.inset(touch.mm(0.6F));
+    inside.w -= touch.mm(1.4F);
     const Rect shape = cut_left(inside, std::min(inside.h, touch.mm(10.0F)), touch.mm(2.0F));
     if (dark) ground(touch, shape, touch.theme.paper);
     outcome_shape(touch, shape.inset(touch.mm(0.5F)), row.outcome);

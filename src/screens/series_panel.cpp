@@ -154,9 +154,12 @@ void chart(Touch& touch, const Rect& at, const SeriesPlace& place, const SeriesR
     }
     Rect rest = at;
     if (const auto* trend = trend_now(place, run)) {
-        const Rect below = cut_bottom(rest, std::min(rest.h * 0.45F, prose_height(touch, rest.w, trend->words, Face::Small)),
-                                      touch.gap());
+        const float words = prose_height(touch, rest.w, trend->words, Face::Small);
+        // Where there is room for one of them it is the figures of the fall and not their picture.
+        const bool both = rest.h >= words + touch.gap() + touch.mm(18.0F);
+        const Rect below = both ? cut_bottom(rest, words, touch.gap()) : rest;
         prose(touch, below, trend->words, Face::Small, touch.theme.text);
+        if (!both) return;
         add_trend(input, *trend);
     }
     ScreenCanvas canvas{touch, rest};

@@ -36,7 +36,8 @@ TEST_CASE("with --said the words beside a figure are kept with it, from a file a
     CHECK(wind["places"].size() == 4);
     const auto file = shell.write("said.toml", "[[enter]]\ncheck = \"ladder-set\"\nvalue = \"70°\"\nsaid = true\n");
     CHECK(shell.run({"enter", job, "--from", file}).code == 0);
-    for (const auto& check : shell.json({"job", "show", job})["checks"])
+    const auto shown = shell.json({"job", "show", job});
+    for (const auto& check : shown["checks"])
         if (check["id"] == "ladder-set") CHECK(check["readings"].size() == 3);
 }
 

@@ -189,7 +189,7 @@ TEST_CASE("the window goes on while the disk hangs, and calls nothing saved befo
     CHECK(window.pending > 0);
     CHECK(window.glass.world.saving);
     CHECK(window.glass.world.saved_mark == mark);
-    CHECK(window.glass.says("saving"));
+    CHECK(window.glass.says("at work"));
     gate.open();
     CHECK(window.until_answered());
     CHECK(window.glass.world.saved_mark.starts_with("saved "));
