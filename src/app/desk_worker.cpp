@@ -413,8 +413,6 @@ void DeskWorker::carry_out(const screens::Request& request) {
         const auto sheet = desk::pick_sheet(*desk_, *list);
         if (!sheet) return trouble(sheet.error());
         const auto file = places_.data / "outbox" / ("parts-" + sheet_of->job + ".pdf");
-        std::error_code there;
-        fs::create_directories(file.parent_path(), there);
         if (const auto kept = write_file(file, *sheet); !kept) return trouble(kept.error());
         News news;
         news.saved_mark = "saved as " + file.string();
@@ -423,8 +421,6 @@ void DeskWorker::carry_out(const screens::Request& request) {
         const auto report = desk_->sealed_report(report_of->job);
         if (!report) return trouble(report.error());
         const auto file = places_.data / "reports" / (report_of->job + ".pdf");
-        std::error_code there;
-        fs::create_directories(file.parent_path(), there);
         if (const auto kept = write_file(file, *report); !kept) return trouble(kept.error());
         News news;
         news.report_file = file.string();

@@ -17,9 +17,7 @@ Output run_due(const Arguments& arguments, const World& world) {
         std::erase_if(*due, [&](const desk::DueView& each) { return each.until > arguments.value("until"); });
     if (form == Form::Json) {
         Json list = Json::array();
-        for (const auto& each : *due)
-            list.push_back({{"job", each.job}, {"place", each.place}, {"check", each.check}, {"title", each.title},
-                            {"until", each.until}, {"days", each.days}, {"owner", each.owner}, {"why", each.why}});
+        for (const auto& each : *due) list.push_back(in_json(each));
         return {document({{"due", list}}), "", 0};
     }
     Output output;

@@ -58,6 +58,11 @@ Json in_json(const desk::JobRow& row) {
             {"day", row.day.empty() ? Json(nullptr) : Json(row.day)}};
 }
 
+Json in_json(const desk::DueView& due) {
+    return {{"job", due.job}, {"place", due.place}, {"check", due.check}, {"title", due.title},
+            {"until", due.until}, {"days", due.days}, {"owner", due.owner}, {"why", due.why}};
+}
+
 Json in_json(const desk::LimitsView& limits) {
     return {{"text", limits.text},
             {"low", measured(limits.low, limits.unit)},

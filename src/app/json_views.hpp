@@ -16,6 +16,7 @@ using Json = nlohmann::ordered_json;
 [[nodiscard]] Json in_json(const desk::JobView& job);
 [[nodiscard]] Json in_json(const desk::Answer& answer);
 [[nodiscard]] Json in_json(const desk::MessageView& message);
+[[nodiscard]] Json in_json(const desk::DueView& due);
 [[nodiscard]] Json in_json(const desk::WeekView& week);
 [[nodiscard]] Json in_json(const desk::ActionView& action);
 

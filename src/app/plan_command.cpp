@@ -16,9 +16,7 @@ Json as_json(const desk::DayPlan& plan) {
         jobs.push_back({{"day", job.day}, {"job", job.job}, {"checklist", job.checklist}, {"place", job.place}, {"crew", job.crew},
                         {"weather", job.weather}, {"not_in_order", job.not_in_order}, {"load", job.load}, {"instruments", job.instruments}});
     Json due = Json::array();
-    for (const auto& each : plan.due)
-        due.push_back({{"job", each.job}, {"place", each.place}, {"check", each.check}, {"title", each.title}, {"until", each.until},
-                       {"owner", each.owner}, {"why", each.why}});
+    for (const auto& each : plan.due) due.push_back(in_json(each));
     return {{"jobs", jobs}, {"due", due}};
 }
 

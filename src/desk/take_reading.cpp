@@ -248,15 +248,14 @@ Result<Preview> Desk::preview(const TakeReading& intent) {
     const auto& judged = reading->judged;
     preview.outcome = judged.outcome;
     preview.why = judged.why;
-    // The main figure alone may be right while a part of its check stands wrong.
-    if (intent.place.empty() && judged.outcome == Outcome::Conforms && !check->parts.empty())
-        for (const auto& part : check->parts) {
-            const auto* state = hand->state().check(check->id.text);
-            const auto* of_part = state != nullptr ? state->standing_at(part.name) : nullptr;
-            if (of_part == nullptr || of_part->judged().place_outcome != Outcome::DoesNotConform) continue;
-            preview.outcome = Outcome::DoesNotConform;
-            preview.why = fmt::format("{} But \"{}\" does not conform, and with it the check.", judged.why, part.name);
+    // The main figure alone may be right while the check, with what was read at its parts, is not.
+    if (intent.place.empty() && !check->parts.empty() && judged.outcome == Outcome::Conforms) {
+        const auto whole = recorded(assessment, *check, *reading, {});
+        if (whole.outcome == Outcome::DoesNotConform || whole.outcome == Outcome::Inconclusive) {
+            preview.outcome = whole.outcome;
+            preview.why = whole.why;
         }
+    }
     preview.limits = limits_view(judged.limits);
     preview.needs_sure = judged.outside_plausible;
     if (judged.trend)

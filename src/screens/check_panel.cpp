@@ -367,7 +367,7 @@ void writing_only(Touch& touch, const Rect& at, const CheckView& check, RunDraft
 void check_prose(Touch& touch, const Rect& at, const CheckView& check, const World& world, const RunDraft& draft,
                  const desk::Preview* preview) {
     ScrollArea area{touch, "about", at};
-    if (draft.stood_at != draft.check + '/' + draft.place) area.to_top();
+    if (just_came(draft)) area.to_top();
     const auto boxed = [&](const std::string& text) {
         const float inner = area.width() - touch.mm(4.0F);
         const Rect box = area.take(prose_height(touch, inner, text, Face::Body) + touch.mm(3.0F),

@@ -1,8 +1,6 @@
 // Grid of places.
 #include "screens/places_panel.hpp"
 
-#include <imgui.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -144,7 +142,7 @@ void places_panel(Touch& touch, const Rect& at, const CheckView& check, RunDraft
         const KeyState state = place.name == draft.place ? KeyState::Chosen : KeyState::Ready;
         if (place_key(touch, grid.cell(i), place, state)) choose(draft, place);
         // The one at hand is in sight when one comes to it.
-        if (state == KeyState::Chosen && draft.stood_at != draft.check + '/' + draft.place) ImGui::SetScrollHereY(0.5F);
+        if (state == KeyState::Chosen && just_came(draft)) area.look_here();
     }
 }
 

@@ -314,7 +314,8 @@ void save_reading(const CheckView& check, std::string text, RunDraft& draft, Req
         reading.instrument = instrument_at_hand(check, draft);
     reading.caption = draft.caption;
     reading.sure = draft.sure;
-    reading.said = !said_with(check, draft).empty();
+    // Only what was shown to be read is said.
+    reading.said = draft.said_asked && !said_with(check, draft).empty();
     desk::Intent intent = reading;
     if (draft.mode == RunMode::Correcting) {
         intent = desk::CorrectFault{.reading = std::move(reading), .done = draft.done};

@@ -188,6 +188,10 @@ void go_to_fault(RunDraft& draft, const desk::CheckView& check);
 /// What is typed, with the unit the instrument shows.
 [[nodiscard]] std::string typed_text(const RunDraft& draft);
 
+/// Where the run stands, check and place; and whether it came there with this frame.
+[[nodiscard]] inline std::string stands_at(const RunDraft& draft) { return draft.check + '/' + draft.place; }
+[[nodiscard]] inline bool just_came(const RunDraft& draft) { return draft.stood_at != stands_at(draft); }
+
 /// What stands beside the reading at hand and is kept with it as a yes: the parts that are said with the main reading.
 [[nodiscard]] std::vector<std::string> said_with(const desk::CheckView& check, const RunDraft& draft);
 

@@ -359,9 +359,8 @@ void run_screen(Touch& touch, const Rect& at, const World& world, RunDraft& draf
     if (searched) stage_sheet(touch, rest, job, *check, draft);
     else middle(touch, rest, job, *check, world, draft, runs, requests);
     keep_typed(job, *check, draft, requests);
-    const std::string stands_at = draft.check + '/' + draft.place;
-    if (stands_at != draft.stood_at) touch.be_deaf_for(std::exchange(draft.went_on, false) ? unread_s : bounce_s);
-    draft.stood_at = stands_at;
+    if (just_came(draft)) touch.be_deaf_for(std::exchange(draft.went_on, false) ? unread_s : bounce_s);
+    draft.stood_at = stands_at(draft);
     const CheckView* next = next_useful(job, check->id, runs, world.moment.epoch_s);
     nav_row(touch, nav, {job, *check, next, next == nullptr ? 0 : waiting_between(job, check->id, next->id)}, draft, room, requests);
 }

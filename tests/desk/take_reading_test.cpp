@@ -77,6 +77,20 @@ TEST_CASE("what stands beside a figure is kept with it as answers of their own, 
     CHECK(above->text == "yes");
 }
 
+TEST_CASE("a figure that fits is not shown as conforming while a part of its check stands wrong") {
+    Bench bench;
+    const auto shown = [&] {
+        const auto preview = bench.desk().preview(bench.reading("ladder-set", "70°"));
+        REQUIRE_MESSAGE(preview, (preview ? "" : told(preview.error())));
+        return *preview;
+    };
+    CHECK(shown().outcome == Outcome::Conforms);
+    bench.enter("ladder-set", "no", "tied");
+    CHECK(shown().outcome == Outcome::DoesNotConform);
+    CHECK(shown().why.find("tied") != std::string::npos);
+    CHECK(bench.enter("ladder-set", "70°").outcome == Outcome::DoesNotConform);
+}
+
 TEST_CASE("a check with a place unread stays open") {
     Bench bench;
     for (const char* place : {"1", "2", "3"}) bench.enter("anchor-torque", "20 N·m", place);
