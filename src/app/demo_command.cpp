@@ -46,6 +46,7 @@ Result<desk::Desk> demo_desk(const World& world, const DemoPlan& plan, demo::Dem
     setup->now = [&clock] { return clock.now(); };
     // The clock of the story is moved on purpose; the machine's own count has nothing to say about it.
     setup->since_boot = {};
+    setup->time_source = record::TimeSource::Hand;
     // Known seed, known keys: a demo folder must never be used for real work.
     setup->random = seeded_random("witnessmark demo " + plan.seed);
     setup->company_contact = "555-0100, Ostervaun, every day from 8 to 18";

@@ -88,6 +88,7 @@ Output job_show(const Arguments& arguments, const World& world) {
             if (check.stage == stage.id) output.data += check_line(check);
     }
     for (const auto& question : view->questions) output.data += "Please look again: " + question + "\n";
+    for (const auto& sentence : view->times) output.data += sentence + "\n";
     output.data += view->blockers.empty() ? "Nothing stands against signing.\n" : "Against signing:\n";
     for (const auto& blocker : view->blockers)
         output.data += fmt::format("  {:<20} {:<16} {}\n", blocker.check, blocker.outcome, blocker.why);

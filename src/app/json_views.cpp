@@ -81,6 +81,8 @@ Json in_json(const desk::ReadingView& reading) {
             {"place", reading.place},
             {"instrument", reading.instrument},
             {"at", reading.at},
+            {"entered_at", reading.entered_at.empty() ? Json(nullptr) : Json(reading.entered_at)},
+            {"time_by_hand", reading.time_by_hand},
             {"by", reading.by},
             {"corrects", reading.corrects.empty() ? Json(nullptr) : Json(reading.corrects)},
             {"outcome", word(reading.outcome)},
@@ -145,6 +147,7 @@ Json in_json(const desk::JobView& job) {
             {"restrictions", job.restrictions},
             {"signatures", signatures},
             {"questions", job.questions},
+            {"times_by_hand", job.times_by_hand},
             {"notes", job.notes},
             {"state", job.row.state},
             {"head", job.head}};

@@ -115,7 +115,7 @@ Output attest_journal(const Arguments& arguments, const World& world) {
         Json devices = Json::array();
         for (const auto& device : view->devices)
             devices.push_back({{"device", device.device}, {"entries", device.entries}, {"head", device.head}});
-        output.data = document({{"genuine", view->genuine}, {"entries", view->entries}, {"devices", devices},
+        output.data = document({{"genuine", view->genuine}, {"entries", view->entries}, {"times_by_hand", view->by_hand}, {"devices", devices},
                                 {"reasons", view->reasons}});
         return output;
     }
@@ -123,6 +123,7 @@ Output attest_journal(const Arguments& arguments, const World& world) {
                                 : "NOT genuine.\n";
     for (const auto& device : view->devices)
         output.data += fmt::format("  device {}: {} entries, head {}\n", device.device, device.entries, device.head);
+    if (view->by_hand > 0) output.data += fmt::format("{} entries carry a time that was given by hand, not read from a clock.\n", view->by_hand);
     output.data += reasons_text(view->reasons);
     return output;
 }

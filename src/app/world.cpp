@@ -79,6 +79,7 @@ Result<World> world_for(const Arguments& arguments) {
                             "Write it with its zone, as 2027-03-04T09:10:00+02:00.", ProblemKind::WrongUse});
         world.now = [fixed = *moment] { return fixed; };
         world.since_boot = {};
+        world.time_source = record::TimeSource::Hand;
     }
     world.random = system_random;
     world.data = arguments.has("data") ? fs::path{arguments.value("data")} : default_data();
@@ -173,6 +174,7 @@ Result<desk::Setup> setup_for(const World& world, desk::Access access) {
                       .paper = handover::PaperSize::A4,
                       .stamp_ca = ""};
     setup.since_boot = world.since_boot;
+    setup.time_source = world.time_source;
     setup.patience_ms = 5000;  // another command is done by then; a window is not
     setup.fonts = handover::fonts_in(font_folder(world.share).string());
     const fs::path file = settings_file(world.data, "settings.toml");

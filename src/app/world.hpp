@@ -22,6 +22,7 @@ struct World {
     std::function<desk::Moment()> now;
     /// What the machine counted since its start, asleep or not; nothing under --at.
     std::function<std::optional<record::SinceBoot>()> since_boot = {};
+    record::TimeSource time_source = record::TimeSource::Clock;  ///< Hand under --at
     store::RandomBytes random;
     std::filesystem::path data;   ///< --data, else the XDG data folder
     std::filesystem::path share;  ///< holds checklists/, assets/ and perhaps fonts/

@@ -104,6 +104,7 @@ Result<JournalView> attest_journal(Desk& desk) {
     if (!report) return tl::unexpected(report.error());
     JournalView view{.genuine = report->is_genuine(),
                      .entries = static_cast<std::int64_t>(report->chains.entries),
+                     .by_hand = report->by_hand,
                      .devices = {},
                      .reasons = report->reasons};
     for (const auto& head : report->chains.heads) view.devices.push_back({head.device, head.seq, head.hash});

@@ -47,6 +47,7 @@ struct PaperView {
 struct JournalView {
     bool genuine = false;
     std::int64_t entries = 0;
+    std::int64_t by_hand = 0;  ///< of them, with a time given by hand
     struct Device {
         std::string device;
         std::int64_t entries = 0;

@@ -27,6 +27,7 @@ Result<Desk> Desk::open(Setup setup) {
                            .wall_ms = setup.now().wall_ms,
                            .company = setup.company,
                            .since_boot = setup.since_boot,
+                           .time_source = setup.time_source,
                            .vfs = "",
                            .disk = setup.disk,
                            .sealing_key = setup.sealing_key,
@@ -79,6 +80,9 @@ Result<std::shared_ptr<const checklist::Library>> Desk::library_of(const std::st
 }
 
 Result<std::shared_ptr<const record::JobState>> Desk::state_of(const std::string& job) {
+    // What was told of clocks with another job concerns this one too.
+    if (journal_.told_of_clocks() != told_of_clocks_) states_.clear();
+    told_of_clocks_ = journal_.told_of_clocks();
     if (const auto found = states_.find(job); found != states_.end()) return found->second;
     auto entries = journal_.read_job(job);
     if (!entries) return tl::unexpected(entries.error());
@@ -140,7 +144,7 @@ Result<std::vector<record::Written>> Desk::append(JobInHand& job, std::vector<re
     }
     note_written(number, before.hash);
     if (journal_.head().seq != before.seq + static_cast<std::int64_t>(written->size())) {
-        // A jump of the clock was told before: it concerns every job.
+        // Something was told of the clock before: it concerns every job.
         states_.clear();
         const auto again = state_of(number);
         if (!again) return tl::unexpected(again.error());

@@ -51,6 +51,8 @@ struct Setup {
     /// What the machine counted since its start, to see whether the wall clock was moved; nothing where
     /// it is not watched.
     std::function<std::optional<record::SinceBoot>()> since_boot = {};
+    /// Hand where `now` is no clock; the entries then say so.
+    record::TimeSource time_source = record::TimeSource::Clock;
     std::int64_t patience_ms = 0;         ///< how long to wait while another program writes
     handover::FontFiles fonts = {};       ///< of every page that is made
 };
@@ -171,6 +173,7 @@ private:
     std::map<std::string, std::shared_ptr<const ReadFacts>, std::less<>> facts_;
     std::map<std::string, std::vector<std::string>, std::less<>> damaged_;  ///< of jobs that did not read whole
     ListedJobs listed_;
+    int told_of_clocks_ = 0;  ///< by the journal, as of the states at hand
     std::set<std::string> touched_;                ///< jobs written to since the last look at the list
     std::optional<std::int64_t> listed_version_;   ///< none: the list was not looked at yet
     std::int64_t listed_erasures_ = 0;

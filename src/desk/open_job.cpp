@@ -144,7 +144,9 @@ Result<std::string> Desk::carry_out(const OpenJob& intent) {
     auto written = journal_.append({.wall_ms = setup_.now().wall_ms, .customer = customer, .drafts = std::move(drafts)});
     if (!written) return tl::unexpected(written.error());
     note_written(number, before);
-    states_[number] = std::make_shared<record::JobState>(record::folded(number, *written));
+    // Alone these entries do not say that their times are given by hand.
+    if (setup_.time_source == record::TimeSource::Clock)
+        states_[number] = std::make_shared<record::JobState>(record::folded(number, *written));
     return number;
 }
 

@@ -35,6 +35,8 @@ struct ReadingView {
     bool undone = false;
     bool out_of_order = false;
     std::vector<std::string> blocked_by;  ///< hold points that did not conform yet when it was taken
+    bool time_by_hand = false;  ///< the entry's time was given by hand
+    std::string entered_at{};   ///< where `at` is another time than that of the entry
 };
 
 enum class EntryForm { YesNo, Choice, Number, Series, Text, Photo, Signature, None };
@@ -175,6 +177,8 @@ struct JobView {
     std::string report_sha256;
     std::string handed_over_at;
     bool supplement_due = false;  ///< something came in since the last report
+    std::vector<std::string> times{};  ///< sentences on times that no clock gave
+    int times_by_hand = 0;             ///< entries with such a time
     std::vector<std::string> notes{};  ///< why this visit, as the office wrote it; oldest first
 };
 

@@ -6,6 +6,7 @@
 
 #include "checklist/plain_expression.hpp"
 #include "desk/beforehand.hpp"
+#include "desk/by_hand.hpp"
 #include "desk/day_plan.hpp"
 #include "desk/desk.hpp"
 #include "desk/judged.hpp"
@@ -311,6 +312,22 @@ JobRow job_row(const record::JobState& state, int zone_minutes) {
     return row;
 }
 
+namespace {
+
+/// Which of the readings bear a time that no clock gave, or another than that of their entry.
+void add_times(CheckView& view, const record::JobState& job, int zone_minutes) {
+    const auto* state = job.check(view.id);
+    if (state == nullptr) return;
+    for (auto& reading : view.readings) {
+        const auto* read = state->find(reading.entry);
+        if (read == nullptr) continue;
+        reading.time_by_hand = job.by_hand.contains(reading.entry);
+        if (is_dated_apart(*read)) reading.entered_at = local_text(read->origin.time, zone_minutes);
+    }
+}
+
+}  // namespace
+
 JobView view_of(const JobInHand& hand, Moment now, const std::string& head) {
     Assessment assessment{hand};
     JobView view;
@@ -337,6 +354,7 @@ JobView view_of(const JobInHand& hand, Moment now, const std::string& head) {
     for (const auto& check : hand.list->checks) {
         view.checks.push_back(check_view(assessment, check));
         view.checks.back().beforehand = beforehand(assessment, check, now);
+        add_times(view.checks.back(), hand.state(), now.zone_minutes);
         auto& shown = view.checks.back();
         shown.blocking = std::any_of(view.blockers.begin(), view.blockers.end(),
                                      [&](const BlockerView& b) { return b.check == shown.id; });
@@ -359,6 +377,8 @@ JobView view_of(const JobInHand& hand, Moment now, const std::string& head) {
         if (const auto question = checklist::question_about(value)) view.questions.push_back(question->words);
     for (const auto& jump : hand.state().jumps_meanwhile())
         view.questions.push_back(fmt::format("The clock of the device jumped from {} to {}.", jump.from, jump.to));
+    view.times = sentences_on_times(hand.state());
+    view.times_by_hand = static_cast<int>(hand.state().by_hand.size());
     for (const auto& [origin, taken] : hand.state().taken_over)
         view.taken_over.push_back({taken.by, taken.from, local_text(origin.time, now.zone_minutes)});
     for (const auto& [origin, note] : hand.state().notes)

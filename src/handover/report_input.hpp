@@ -207,7 +207,7 @@ struct ReportInput {
     std::vector<ReportInstrument> instruments;
     std::vector<ReportSignature> signatures;
     std::vector<ReportHead> heads;
-    std::vector<std::string> record_notes;  ///< of the record itself: clocks that jumped, who took the job on
+    std::vector<std::string> record_notes;  ///< of the record itself: clocks that jumped, times given by hand, who took the job on
     std::vector<FigureOrigin> origins;
     std::vector<GlossaryTerm> glossary;
     std::vector<ReportCaution> cautions;

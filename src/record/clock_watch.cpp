@@ -22,6 +22,8 @@ std::optional<std::int64_t> whole_number(std::string_view text) {
     return value;
 }
 
+constexpr std::string_view by_clock = "the clock";
+
 bool is_name_of_a_boot(std::string_view text) {
     return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) {
         return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || c == '-';
@@ -29,6 +31,11 @@ bool is_name_of_a_boot(std::string_view text) {
 }
 
 }  // namespace
+
+// A word of a later version is no clock.
+TimeSource time_source_of(const TimeSourceChanged& told) { return told.to == by_clock ? TimeSource::Clock : TimeSource::Hand; }
+
+TimeSourceChanged told_of(TimeSource source) { return {source == TimeSource::Hand ? "given by hand" : std::string{by_clock}}; }
 
 std::optional<ClockJumped> jump_between(const ClockKept& kept, std::int64_t last_wall_ms, const ClockReading& now) {
     if (now.since_boot.boot == kept.anchor.since_boot.boot) {
@@ -44,7 +51,7 @@ std::optional<ClockJumped> jump_between(const ClockKept& kept, std::int64_t last
 
 ClockWatch watched(const std::optional<ClockKept>& kept, std::int64_t last_wall_ms, const ClockReading& now, const Stamp& next,
                    std::int64_t seq) {
-    ClockWatch watch{jump_between(kept.value_or(ClockKept{}), last_wall_ms, now), std::nullopt};
+    ClockWatch watch{.jump = jump_between(kept.value_or(ClockKept{}), last_wall_ms, now)};
     if (watch.jump || !kept || kept->anchor.since_boot.boot != now.since_boot.boot)
         watch.keep = ClockKept{now, now.wall_ms, seq};
     else if (next != Stamp{now.wall_ms, 0})

@@ -4,7 +4,8 @@
 // their difference only changes where somebody, or a time server, set the wall clock. It is compared with
 // the difference when this start was first seen or a jump was last told, so that many small moves count
 // together. Zones and daylight saving do not move the UTC clock and so are no jumps. Across two starts
-// nothing was counted in between, and only a clock that went back can be told.
+// nothing was counted in between, and only a clock that went back can be told. A time that was given by hand
+// is compared with nothing: the entries say that it was given, once where it begins and once where it ends.
 #pragma once
 
 #include <cstdint>
@@ -15,6 +16,11 @@
 #include "record/entry.hpp"
 
 namespace wm::record {
+
+/// Where the times of entries come from: the clock of the machine, or what somebody gave in its place.
+enum class TimeSource { Clock, Hand };
+[[nodiscard]] TimeSource time_source_of(const TimeSourceChanged& told);
+[[nodiscard]] TimeSourceChanged told_of(TimeSource source);
 
 /// More than this is a jump.
 inline constexpr std::int64_t clock_tolerance_ms = 2 * 60 * 1000;
@@ -48,8 +54,9 @@ struct ClockKept {
 /// What is to be told before the next entries, and what is to be kept: with a jump once it is told, else before
 /// the entries; nothing where `kept` still serves.
 struct ClockWatch {
-    std::optional<ClockJumped> jump;
-    std::optional<ClockKept> keep;
+    std::optional<TimeSourceChanged> source = {};
+    std::optional<ClockJumped> jump = {};
+    std::optional<ClockKept> keep = {};
 };
 
 /// One look at both clocks before an entry that gets the stamp `next`, after entry `seq` of the device.

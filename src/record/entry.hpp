@@ -329,6 +329,12 @@ struct ClockJumped {
     friend bool operator==(const ClockJumped&, const ClockJumped&) = default;
 };
 
+/// Whence the times of a device's entries come, from this one on. A device that never said so read its clock.
+struct TimeSourceChanged {
+    std::string to;  ///< "given by hand", "the clock"
+    friend bool operator==(const TimeSourceChanged&, const TimeSourceChanged&) = default;
+};
+
 /// The customer's key and words are deleted; every device that receives this does the same.
 struct CustomerErased {
     std::string customer;
@@ -417,7 +423,7 @@ using Body =
                  SignedBy, HandedOver, JobReopened, Abandoned, MessageQueued, MessageTried,
                  DeviceStarted, DeviceRevoked, Received, ClockJumped, CustomerErased, ActionDecided,
                  ActionDone, EffectChecked, ActionEnded, InstrumentDoubted, BatchDoubted,
-                 JobTakenOver, ComplaintTold, ComplaintClosed, Unknown>;
+                 JobTakenOver, ComplaintTold, ComplaintClosed, TimeSourceChanged, Unknown>;
 
 /// One entry of one chain.
 struct Entry {

@@ -275,6 +275,11 @@ void list_fields(Io& io, E& e) {
     io.may("seen", e.seen);
 }
 
+template <class Io, Like<TimeSourceChanged> E>
+void list_fields(Io& io, E& e) {
+    io.must("to", e.to);
+}
+
 template <class Io, Like<CustomerErased> E>
 void list_fields(Io& io, E& e) {
     io.must("customer", e.customer);
@@ -413,5 +418,7 @@ template <>
 inline constexpr std::string_view kind_word<ComplaintTold> = "complaint-told";
 template <>
 inline constexpr std::string_view kind_word<ComplaintClosed> = "complaint-closed";
+template <>
+inline constexpr std::string_view kind_word<TimeSourceChanged> = "time-source-changed";
 
 }  // namespace wm::record

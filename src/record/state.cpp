@@ -4,6 +4,7 @@
 #include <set>
 
 #include "record/chain.hpp"
+#include "record/clock_watch.hpp"
 
 namespace wm::record {
 namespace {
@@ -162,6 +163,7 @@ void fold_in(JobState& job, const Written& written) {
     if (!entry.job.empty()) {
         ++job.entries;
         job.devices.insert(entry.device);
+        if (job.timed_by_hand.contains(entry.device)) job.by_hand.insert(written.hash);
         if (job.number.empty()) job.number = entry.job;
         job.last_time = std::max(job.last_time, entry.time);
     }
@@ -229,6 +231,10 @@ void fold_in(JobState& job, const Written& written) {
             [&](const Received& e) { add_received(job, entry, e); },
             [&](const JobTakenOver& e) { job.taken_over.emplace_back(origin, e); },
             [&](const ClockJumped& e) { job.clock_jumps.emplace_back(origin, e); },
+            [&](const TimeSourceChanged& e) {
+                if (time_source_of(e) == TimeSource::Hand) job.timed_by_hand.insert(entry.device);
+                else job.timed_by_hand.erase(entry.device);
+            },
             [&](const CustomerErased& e) {
                 if (job.opened && job.opened->customer == e.customer) job.erased = true;
             },
@@ -260,6 +266,7 @@ JobState folded(std::string_view job, std::span<const Written> entries) {
         const bool of_device = written.entry.job.empty();
         if (!of_device || std::holds_alternative<Received>(written.entry.body) ||
             std::holds_alternative<ClockJumped>(written.entry.body) ||
+            std::holds_alternative<TimeSourceChanged>(written.entry.body) ||
             std::holds_alternative<CustomerErased>(written.entry.body)) {
             fold_in(state, written);
         }

@@ -158,6 +158,8 @@ struct JobState {
     std::vector<ComplaintState> complaints;  ///< in order; undone ones are among them
     std::vector<std::pair<Origin, ClockJumped>> clock_jumps;  ///< of all devices, at any time
     std::set<std::string> devices;                            ///< that wrote into this job
+    std::set<std::string> timed_by_hand;  ///< devices whose times are given by hand, as of the last entry folded in
+    std::set<std::string> by_hand;        ///< hashes of this job's entries whose time was given by hand
     std::vector<std::pair<Origin, Unknown>> unknown;
     bool erased = false;
 
@@ -183,7 +185,7 @@ struct JobState {
 };
 
 /// The job after one more entry. Total: every entry that was ever written can be folded. Entries
-/// come in the order of in_order(); Received, ClockJumped and CustomerErased entries of any device
+/// come in the order of in_order(); Received, ClockJumped, TimeSourceChanged and CustomerErased entries of any device
 /// may be among them.
 [[nodiscard]] JobState after(JobState job, const Written& written);
 

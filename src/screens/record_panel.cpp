@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <string>
 
 #include "measure/outcome.hpp"
@@ -18,6 +19,7 @@ std::string what_of(const desk::ReadingView& reading) {
 
 std::string who_of(const desk::ReadingView& reading) {
     std::string words = reading.by.empty() ? reading.at : fmt::format("{}, {}", reading.by, reading.at);
+    if (!reading.entered_at.empty()) words += fmt::format(", entered {}", reading.entered_at);
     if (!reading.instrument.empty()) words += fmt::format(", with {}", reading.instrument);
     if (!reading.photos.empty()) words += fmt::format(", {} {}", reading.photos.size(), reading.photos.size() == 1 ? "photo" : "photos");
     return words;
@@ -43,6 +45,10 @@ void record_panel(Touch& touch, const Rect& at, const desk::CheckView& check, Ru
         area.words(who_of(reading), Face::Small, touch.theme.quiet);
         area.space(2.0F);
     }
+    const auto by_hand = std::count_if(check.readings.begin(), check.readings.end(), [](const auto& reading) { return reading.time_by_hand; });
+    if (by_hand > 0)
+        area.words(fmt::format("Times given by hand, not read from a clock: {} of {} here.", by_hand, check.readings.size()), Face::Small,
+                   touch.theme.quiet);
 }
 
 }  // namespace wm::screens

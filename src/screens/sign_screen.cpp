@@ -73,6 +73,7 @@ std::optional<std::string> what_stands(Touch& touch, const Rect& at, const World
         area.words("• " + (check != nullptr ? check->title : id));
     }
     for (const std::string& line : job.questions) area.words("Asked: " + line);
+    for (const std::string& line : job.times) area.words(line, Face::Small, touch.theme.quiet);
     if (!world.page_one.empty()) area.heading("Read this to the customer:");
     for (const std::string& line : world.page_one) area.words(line);
     return wanted;

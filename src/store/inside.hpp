@@ -22,8 +22,8 @@ namespace wm::store {
 /// in `where`.
 [[nodiscard]] Result<record::Written> checked_row(record::Entry without_body, std::string hash, std::string_view body);
 
-/// The jump of the clock before the drafts, after the entry that starts a device.
-void put_jump_into(std::vector<record::Draft>& drafts, const record::ClockWatch& watch);
+/// What is to be told of the clocks before the drafts, after the entry that starts a device. How many entries that is.
+int put_told_into(std::vector<record::Draft>& drafts, const record::ClockWatch& watch);
 
 /// Left before it is over, as where memory ends, nothing more is written: a next entry might follow another than the last.
 class HalfWay {
@@ -55,6 +55,8 @@ struct Journal::Inside {
     bool is_half_way = false;  ///< entries were committed, and it is not known whether the head here is theirs
     bool clock_known = false;  ///< clock.txt was read
     std::optional<record::ClockKept> clock_kept;
+    std::optional<record::TimeSource> source_told = {};  ///< as the chain of `device` says it; none while it was not looked up
+    int told_of_clocks = 0;
     std::string former_device;  ///< of a device whose first entry is not written yet
     std::vector<LockedWords> house_words;  ///< said, and stored with the next append
     std::map<std::string, std::string> kept;  ///< files not yet named by an entry → customer
@@ -94,6 +96,8 @@ struct Journal::Inside {
 
     // clock_kept.cpp
     [[nodiscard]] Result<record::ClockWatch> watch_clock(std::int64_t wall_ms);
+    /// What our chain last said of the source of its times.
+    [[nodiscard]] Result<record::TimeSource> source_said() const;
     void clock_told(const record::ClockWatch& watch);
     /// What the wall clock showed at the last of our own entries after that one; 0 if it timed none.
     [[nodiscard]] Result<std::int64_t> last_wall_after(std::int64_t seq) const;

@@ -36,6 +36,7 @@ const std::string& Journal::device() const {
 const record::Head& Journal::head() const {
     return inside_->head;
 }
+int Journal::told_of_clocks() const { return inside_->told_of_clocks; }
 const std::string& Journal::read_only_because() const {
     return inside_->read_only_because;
 }
@@ -357,6 +358,7 @@ Result<void> Journal::Inside::commit(Transaction& transaction, const std::vector
 void Journal::Inside::advance(const std::vector<record::Written>& written) {
     if (written.empty()) return;
     const record::Entry& last = written.back().entry;
+    if (device != last.device) source_told.reset();
     device = last.device;
     head = {last.device, last.seq, written.back().hash};
     clock = record::stamp_of(last.time).value_or(clock);
@@ -369,7 +371,7 @@ Result<std::vector<record::Written>> Journal::append(Intent intent) {
     auto transaction = Transaction::begun(inside_->database);
     if (!transaction) return refused(inside_->remembered(transaction.error()));
     const bool is_first = inside_->head.seq == 0;
-    put_jump_into(intent.drafts, *watch);
+    const int told = put_told_into(intent.drafts, *watch);
     if (is_first) intent.drafts.insert(intent.drafts.begin(), {"", inside_->start_of_device(inside_->former_device, inside_->keys.device())});
     const auto failed = [&](const Problem& problem) {
         return refused(inside_->remembered(problem));
@@ -388,7 +390,7 @@ Result<std::vector<record::Written>> Journal::append(Intent intent) {
         for (const record::Attached* file : record::attached_in(entry.body))
             inside_->kept.erase(file->id);
     }
-    written->erase(written->begin(), written->begin() + (is_first ? 1 : 0) + (watch->jump ? 1 : 0));
+    written->erase(written->begin(), written->begin() + (is_first ? 1 : 0) + told);
     return written;
 }
 

@@ -38,6 +38,8 @@ struct Opening {
     std::string company;       ///< name for the company keys made at first start; empty = none
     /// What the machine counted since its start; not set = the wall clock is not watched.
     std::function<std::optional<record::SinceBoot>()> since_boot = {};
+    /// Whether the times of what is written are the clock's; the entries say so where it changes.
+    record::TimeSource time_source = record::TimeSource::Clock;
     std::string vfs;           ///< name of a registered SQLite VFS; empty = the disk's own
     Disk* disk = nullptr;      ///< outlives the journal; null = the machine's
     std::string sealing_key = {};  ///< what a PIN gave (people.hpp); empty while keys are not sealed
@@ -112,6 +114,7 @@ struct Merged {
 struct JournalReport {
     record::ChainReport chains;
     std::vector<std::string> reasons;  ///< everything wrong, as sentences; empty = genuine
+    std::int64_t by_hand = 0;          ///< entries whose time was given by hand
     std::size_t attachments = 0;
     std::size_t erased_words = 0;  ///< commitments whose words are gone, which is no fault
     [[nodiscard]] bool is_genuine() const { return reasons.empty(); }
@@ -160,14 +163,17 @@ public:
     [[nodiscard]] Result<record::Personal> said_by_house(std::string_view words);
 
     /// Chains, locks, stores, syncs. On return the entries are durable. The first append of a
-    /// device is preceded by its DeviceStarted entry, the first after a jump of the clock by a ClockJumped
-    /// (neither is among the result). After a failed
+    /// device is preceded by its DeviceStarted entry, the first after a jump of the clock by a ClockJumped,
+    /// the first under another source of times by a TimeSourceChanged (none is among the result). After a failed
     /// sync nothing more is written until the journal is opened anew.
     [[nodiscard]] Result<std::vector<record::Written>> append(Intent intent);
     /// Why append() would refuse; empty while it would not.
     [[nodiscard]] const std::string& read_only_because() const;
 
-    /// Entries of one job, with all Received, ClockJumped and CustomerErased entries, in_order(),
+    /// How many entries about clocks were put before others since the opening; they concern every job.
+    [[nodiscard]] int told_of_clocks() const;
+
+    /// Entries of one job, with all Received, ClockJumped, TimeSourceChanged and CustomerErased entries, in_order(),
     /// personal words filled in.
     [[nodiscard]] Result<Entries> read_job(std::string_view job) const;
     /// Everything, in_order().

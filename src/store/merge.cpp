@@ -259,7 +259,7 @@ Result<Merged> Journal::merge(Foreign foreign, std::int64_t wall_ms) {
         if (!received) return refused(inside_->remembered(received.error()));
         std::vector<record::Draft> drafts;
         if (inside_->head.seq == 0) drafts.push_back({"", inside_->start_of_device({}, inside_->keys.device())});
-        put_jump_into(drafts, *watch);
+        put_told_into(drafts, *watch);
         drafts.push_back(std::move(*received));
         auto written = inside_->write_drafts(
             inside_->head, record::next_stamp(inside_->clock, wall_ms), std::move(drafts));

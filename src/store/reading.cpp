@@ -222,7 +222,8 @@ Result<void> Journal::Inside::complete(std::string_view job, Entries& read) {
 
 Result<Entries> Journal::Inside::rows_of_job(std::string_view job, std::string_view by) const {
     return read_rows(fmt::format("{} WHERE job = ?1 OR (job = '' AND (body LIKE '%\"kind\":\"received\"}}' OR "
-                                 "body LIKE '%\"kind\":\"clock-jumped\",%' OR body LIKE '%\"kind\":\"customer-erased\"}}'))",
+                                 "body LIKE '%\"kind\":\"clock-jumped\",%' OR "
+                                 "body LIKE '%\"kind\":\"time-source-changed\",%' OR body LIKE '%\"kind\":\"customer-erased\"}}'))",
                                  by),
                      [&](Statement& s) { s.bind(1, job); });
 }

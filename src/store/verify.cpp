@@ -81,6 +81,20 @@ void check_trust(const std::vector<Written>& entries, const std::vector<record::
     }
 }
 
+/// How many entries stand where their device said that the times are given by hand.
+std::int64_t count_by_hand(const std::vector<Written>& entries, const std::vector<record::Link>& links) {
+    std::map<std::string, std::map<std::int64_t, record::TimeSource>, std::less<>> said;
+    for (const Written& written : entries)
+        if (const auto* told = std::get_if<record::TimeSourceChanged>(&written.entry.body))
+            said[written.entry.device].insert_or_assign(written.entry.seq, record::time_source_of(*told));
+    return std::count_if(links.begin(), links.end(), [&](const record::Link& link) {
+        const auto of = said.find(link.device);
+        if (of == said.end()) return false;
+        const auto after = of->second.upper_bound(link.seq);
+        return after != of->second.begin() && std::prev(after)->second == record::TimeSource::Hand;
+    });
+}
+
 }  // namespace
 
 Result<JournalReport> Journal::verify_journal(Files files) const {
@@ -122,6 +136,7 @@ Result<JournalReport> Journal::verify_journal(Files files) const {
     for (const std::string& customer : *marked)
         report.reasons.push_back(fmt::format("Customer {} is marked as erased, and no entry says so.", customer));
     check_trust(read->kept, read->links, report);
+    report.by_hand = count_by_hand(read->kept, read->links);
     check_personal(read->kept, *erased, files, report);
     return report;
 }

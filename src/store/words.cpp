@@ -329,7 +329,7 @@ Result<void> Journal::erase_again(const std::string& id, std::int64_t wall_ms) {
         return refused(inside_->remembered(done.error()));
     std::vector<record::Draft> drafts;
     if (inside_->head.seq == 0) drafts.push_back({"", inside_->start_of_device({}, inside_->keys.device())});
-    put_jump_into(drafts, *watch);
+    put_told_into(drafts, *watch);
     drafts.push_back({"", record::CustomerErased{id}});
     const auto written = inside_->write_drafts(
         inside_->head, record::next_stamp(inside_->clock, wall_ms), std::move(drafts));

@@ -43,6 +43,9 @@ TEST_CASE("the journal is attested, with the files to do it by hand") {
     const auto json = shell.json({"attest", "--journal"});
     check_fields(json, {"genuine", "entries", "devices", "reasons"});
     check_fields(json["devices"][0], {"device", "entries", "head"});
+    // All but the entry that starts the device was written under --at.
+    CHECK(json["times_by_hand"] == json["entries"].get<int>() - 1);
+    CHECK(shell.run({"attest", "--journal"}).data.find(" entries carry a time that was given by hand, not read from a clock.") != std::string::npos);
     const auto by_hand = shell.run({"attest", "--journal", "--explain"});
     CHECK(by_hand.code == 0);
     for (const char* name : {"chain.txt", "device.pem", "head.txt", "head.sig"})

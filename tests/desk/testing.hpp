@@ -161,6 +161,12 @@ public:
     [[nodiscard]] fs::path data() const { return folder_.path() / "data"; }
     /// As at the end of the program; the folder stays.
     void close() { desk_ = tl::unexpected(Problem{}); }
+    /// The next start of the program.
+    void open_again(const Setup& setup) {
+        close();
+        desk_ = Desk::open(setup);
+        REQUIRE_MESSAGE(desk_, (desk_ ? "" : told(desk_.error())));
+    }
 
     [[nodiscard]] TakeReading reading(const std::string& check, const std::string& text, const std::string& place = "") const {
         return {.job = job, .check = check, .place = place, .text = text, .instrument = "", .photo = std::nullopt,

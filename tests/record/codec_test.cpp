@@ -73,6 +73,7 @@ std::vector<Body> one_of_each() {
                       "-6 °C", committed("Odrun")},
         ComplaintClosed{"C-1A2B-00123", "frost-cold-feed", committed("The feed lay bare."), "frost-cold-feed", "J-1a2b-0002",
                         "2027-01-06T16:00:00+02:00", committed("Odrun")},
+        TimeSourceChanged{"given by hand"},
         Unknown{"weather-seen", R"({"kind":"weather-seen","sky":"clear"})"},
     };
 }

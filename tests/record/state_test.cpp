@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include "record/clock_watch.hpp"
 #include "record/testing.hpp"
 
 using namespace wm::record;
@@ -153,6 +154,25 @@ TEST_CASE("notes, near misses, instruments, jumps and unknown kinds are all kept
     CHECK(job.clock_jumps.size() == 1);
     CHECK(job.unknown.size() == 1);
     CHECK(job.erased);
+}
+
+TEST_CASE("an entry is dated by hand from where its device says so to where it reads its clock again") {
+    Device device{'a'}, other{'b'};
+    device.write("J-1", opened());
+    device.write("J-1", reading("torque", "", Outcome::Conforms));
+    device.write("", TimeSourceChanged{"given by hand"});
+    const std::string by_hand = device.write("J-1", reading("torque", "", Outcome::Conforms)).hash;
+    device.write("J-2", opened());
+    device.write("", TimeSourceChanged{"the clock"});
+    device.write("J-1", reading("torque", "", Outcome::Conforms));
+    other.write("J-1", reading("torque", "", Outcome::Conforms));
+    auto all = device.all();
+    all.insert(all.end(), other.all().begin(), other.all().end());
+    const JobState job = folded("J-1", all);
+    CHECK(job.entries == 5);
+    CHECK(job.by_hand == std::set<std::string>{by_hand});
+    // A source that this version does not know is no clock.
+    CHECK(time_source_of(TimeSourceChanged{"a star"}) == TimeSource::Hand);
 }
 
 TEST_CASE("a complaint is open until it is closed, and again when the closing is taken back") {

@@ -24,6 +24,8 @@ void give_history(Glass& glass) {
         after.outcome = measure::Outcome::Conforms;
         after.superseded = false;
         after.done = "the joint at the cold feed made again";
+        after.time_by_hand = true;
+        after.entered_at = "2026-11-25 18:40";
         check.readings = {failed, after};
     }
 }
@@ -40,6 +42,8 @@ TEST_CASE("a failure that was put right can be seen with what was done, by whom 
     CHECK(glass.says("27 kPa · does not conform · a later one stands"));
     CHECK(glass.says("Put right: the joint at the cold feed made again"));
     CHECK(glass.says("Tindo Quellaby, 2026-11-25 09:10"));
+    CHECK(glass.says("Tindo Quellaby, 2026-11-25 09:10, entered 2026-11-25 18:40"));
+    CHECK(glass.says("Times given by hand, not read from a clock: 1 of 2 here."));
     CHECK_FALSE(glass.shows("run/check/keypad/7"));
     REQUIRE(glass.press("run/record/back"));
     (void)glass.frame();

@@ -26,7 +26,9 @@ void draw_on_pad(Glass& glass) {
 TEST_CASE("blockers are listed and lead to their checks") {
     Glass glass{1280.0F, 800.0F, {}};
     glass.drafts.screen = Screen::SignOff;
+    glass.world.job->times = {"Times given by hand, not read from a clock: 3 of the 40 entries of this job."};
     (void)glass.frame();
+    CHECK(glass.says(glass.world.job->times.front()));
     CHECK(glass.shows("sign/state/go to discharge-pipe"));
     CHECK(glass.shows("sign/state/go to test-hold"));
     CHECK(glass.says("The handover will be restricted:"));

@@ -4,6 +4,7 @@
 #include <memory>
 #include <random>
 
+#include "record/state.hpp"
 #include "store/journal.hpp"
 #include "store/testing.hpp"
 
@@ -174,4 +175,82 @@ TEST_CASE("in random walks through a journal that is opened and closed, every ju
         CHECK(journal.verify_journal().value().is_genuine());
     }
     CHECK(told > 10);
+}
+
+TEST_CASE("a time given by hand is told where it begins and where the clock is read again, once each, and counted") {
+    const Folder folder;
+    const auto by = [&](wm::record::TimeSource source, const char* start = "a") {
+        auto how = opening(folder, start);
+        how.time_source = source;
+        return Journal::open_to_write(std::move(how)).value();
+    };
+    const auto write = [](Journal& journal, std::int64_t at) {
+        const auto written = journal.append(intent("", {{"J-1", reading("coll-tilt", "35")}}, at));
+        REQUIRE(written);
+        CHECK(written->size() == 1);  // what was told is not among the result
+    };
+    const auto told = [](const Journal& journal) {
+        std::vector<std::pair<std::int64_t, std::string>> at;
+        const auto chain = journal.read_chain(journal.device(), 1).value().entries;
+        for (const auto& [entry, hash] : chain)
+            if (const auto* said = std::get_if<wm::record::TimeSourceChanged>(&entry.body)) at.emplace_back(entry.seq, said->to);
+        return at;
+    };
+    {
+        Journal journal = by(wm::record::TimeSource::Clock);
+        write(journal, some_time);
+        CHECK(told(journal).empty());
+        CHECK(journal.verify_journal()->by_hand == 0);
+    }
+    {
+        Journal journal = by(wm::record::TimeSource::Hand);
+        write(journal, some_time + minute_ms);
+        write(journal, some_time + 2 * minute_ms);
+        CHECK(journal.told_of_clocks() == 1);
+    }
+    {
+        Journal journal = by(wm::record::TimeSource::Hand);
+        write(journal, some_time + 3 * minute_ms);
+        CHECK(journal.told_of_clocks() == 0);
+    }
+    std::optional<Journal> journal_by_clock = by(wm::record::TimeSource::Clock);
+    Journal& journal = *journal_by_clock;
+    write(journal, some_time + 4 * minute_ms);
+    write(journal, some_time + 5 * minute_ms);
+    CHECK(told(journal) == std::vector<std::pair<std::int64_t, std::string>>{{3, "given by hand"}, {7, "the clock"}});
+    const auto report = journal.verify_journal().value();
+    CHECK(report.is_genuine());
+    CHECK(report.by_hand == 4);
+    // The job is read with both.
+    CHECK(wm::record::folded("J-1", journal.read_job("J-1").value().entries).by_hand.size() == 3);
+    // A new device of the folder says it anew.
+    journal_by_clock.reset();
+    Journal again = by(wm::record::TimeSource::Hand, "n");
+    write(again, some_time + 6 * minute_ms);
+    REQUIRE(again.become_new_device(some_time + 7 * minute_ms));
+    CHECK(told(again).empty());
+    write(again, some_time + 8 * minute_ms);
+    CHECK(told(again) == std::vector<std::pair<std::int64_t, std::string>>{{2, "given by hand"}});
+}
+
+TEST_CASE("an erasure, and a journal that begins by a bundle, say that their time was given by hand") {
+    const Folder ours, theirs;
+    Journal maker = writing(theirs, "b");
+    REQUIRE(maker.append(intent("", {{"J-1", reading("coll-tilt", "35")}}, some_time)));
+    auto how = opening(ours);
+    how.time_source = wm::record::TimeSource::Hand;
+    Journal journal = Journal::open_to_write(std::move(how)).value();
+    REQUIRE(journal.merge({maker.read_all()->entries, maker.signed_heads().value(), {}, {}, {}}, some_time));
+    const auto chain = journal.read_chain(journal.device(), 1).value().entries;
+    REQUIRE(chain.size() == 3);
+    CHECK(std::holds_alternative<wm::record::TimeSourceChanged>(chain[1].entry.body));
+    CHECK(std::holds_alternative<wm::record::Received>(chain[2].entry.body));
+
+    const Folder third;
+    auto again = opening(third, "c");
+    again.time_source = wm::record::TimeSource::Hand;
+    Journal erasing = Journal::open_to_write(std::move(again)).value();
+    const auto customer = erasing.new_customer().value();
+    REQUIRE(erasing.erase_customer(customer, some_time));
+    CHECK(std::holds_alternative<wm::record::TimeSourceChanged>(erasing.read_chain(erasing.device(), 1)->entries.at(1).entry.body));
 }
