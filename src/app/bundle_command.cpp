@@ -4,6 +4,7 @@
 #include "app/commands.hpp"
 #include "app/json_views.hpp"
 #include "app/open_copies.hpp"
+#include "desk/devices.hpp"
 #include "desk/moment.hpp"
 #include "desk/permission.hpp"
 #include "exchange/bundle.hpp"
@@ -68,6 +69,11 @@ Output run_unpack(const Arguments& arguments, const World& world) {
     if (!passphrase) return told_as(passphrase.error(), form);
     auto desk = open_desk(world, desk::Access::Write);
     if (!desk) return told_as(desk.error(), form);
+    const auto met = desk::devices(*desk);
+    if (!met) return told_as(met.error(), form);
+    std::vector<std::string> refused_devices;
+    for (const auto& view : *met)
+        if (view.standing == desk::DeviceStanding::Refused) refused_devices.push_back(view.device);
     std::size_t fresh = 0;
     std::size_t known = 0;
     Json conflicts = Json::array();
@@ -80,6 +86,7 @@ Output run_unpack(const Arguments& arguments, const World& world) {
         const auto taken = exchange::unpack(desk->journal(), *bytes,
                                             {.name = arguments.words[i], .passphrase = *passphrase,
                                              .wall_ms = world.now().wall_ms,
+                                             .refused = refused_devices,
                                              .may_erase = desk::may(desk->setup(), store::Role::Lead, "erase").has_value()});
         if (!taken) {
             Output output = told_as(taken.error(), form);
@@ -97,7 +104,8 @@ Output run_unpack(const Arguments& arguments, const World& world) {
         checklists += taken->checklists;
         for (const auto& device : taken->new_devices) {
             devices.push_back(device);
-            talk += fmt::format("Device {} was not known here before. If you set up no new device, ask who made {}.\n",
+            talk += fmt::format("Device {} was not known here before. If you set up no new device, ask who made {}. A lead says whose it is: "
+                                "witnessmark device accept or refuse.\n",
                                 device, arguments.words[i]);
         }
         for (const auto& conflict : taken->conflicts) {

@@ -168,6 +168,10 @@ const std::vector<Command>& command_table() {
          "installer works on the jobs of the own crew, a lead also concedes and erases, an owner also gives\n"
          "PINs. After three wrong PINs each try has to wait, up to a quarter of an hour; nothing is deleted.",
          run_access},
+        {"device", "witnessmark device list | device accept DEVICE | device refuse DEVICE\n",
+         "Whose entries are here. A device that came by bundle is known to nobody until a lead accepts it: jobs, reports and\n"
+         "weeks say so as long. Of a refused one no more bundles are taken; what is here stays, and is named.",
+         run_device},
         {"lint", "witnessmark lint FILE…\n", "Finds what is wrong or doubtful in checklist files.", run_lint},
         {"replay", "witnessmark replay FILE.toml\n",
          "Judges all past readings again by a changed checklist and shows which outcomes would flip, and why; the\n"

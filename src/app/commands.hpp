@@ -68,6 +68,7 @@ Output run_unpack(const Arguments& arguments, const World& world);
 Output run_backup(const Arguments& arguments, const World& world);
 Output run_restore(const Arguments& arguments, const World& world);
 Output run_access(const Arguments& arguments, const World& world);
+Output run_device(const Arguments& arguments, const World& world);
 Output run_erase_customer(const Arguments& arguments, const World& world);
 Output run_retention(const Arguments& arguments, const World& world);
 Output run_lint(const Arguments& arguments, const World& world);

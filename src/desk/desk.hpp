@@ -57,6 +57,9 @@ struct Setup {
     handover::FontFiles fonts = {};       ///< of every page that is made
 };
 
+/// Whose a device is; see devices.hpp.
+enum class DeviceStanding { ThisOne, Ours, Accepted, Refused, Unknown };
+
 /// What handing over gave.
 struct HandedOverView {
     std::string report;   ///< the sealed PDF
@@ -141,6 +144,10 @@ public:
     /// Page one as paragraphs, to be read to the customer before signing.
     [[nodiscard]] Result<std::vector<std::string>> page_one(const std::string& job);
 
+    /// Unknown for a device of which nothing is here. Looked up anew when another program wrote, or as told.
+    [[nodiscard]] Result<DeviceStanding> standing_of(const std::string& device);
+    void forget_standings();
+
     [[nodiscard]] store::Journal& journal() { return journal_; }
     [[nodiscard]] const store::Journal& journal() const { return journal_; }
     [[nodiscard]] const Setup& setup() const { return setup_; }
@@ -173,6 +180,8 @@ private:
     std::map<std::string, std::shared_ptr<const ReadFacts>, std::less<>> facts_;
     std::map<std::string, std::vector<std::string>, std::less<>> damaged_;  ///< of jobs that did not read whole
     ListedJobs listed_;
+    std::map<std::string, DeviceStanding, std::less<>> standings_;
+    std::optional<std::int64_t> standings_version_;  ///< none: not looked at yet
     int told_of_clocks_ = 0;  ///< by the journal, as of the states at hand
     std::set<std::string> touched_;                ///< jobs written to since the last look at the list
     std::optional<std::int64_t> listed_version_;   ///< none: the list was not looked at yet

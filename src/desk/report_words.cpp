@@ -140,6 +140,7 @@ void fill_page_one(handover::ReportInput& input, const JobInHand& job, const Job
                                                  "compared.",
                                                  jump.from, jump.to, jump.seen));
     }
+    input.record_notes.insert(input.record_notes.end(), view.strangers.begin(), view.strangers.end());
     input.record_notes.insert(input.record_notes.end(), view.times.begin(), view.times.end());
     for (const auto& taken : view.taken_over)
         input.record_notes.push_back(fmt::format("{} took this job over from {} on {}.", taken.by, taken.from, day_of(taken.at)));

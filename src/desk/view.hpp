@@ -177,6 +177,7 @@ struct JobView {
     std::string report_sha256;
     std::string handed_over_at;
     bool supplement_due = false;  ///< something came in since the last report
+    std::vector<std::string> strangers{};  ///< sentences on devices that wrote into it and are not ours; among the questions too
     std::vector<std::string> times{};  ///< sentences on times that no clock gave
     int times_by_hand = 0;             ///< entries with such a time
     std::vector<std::string> notes{};  ///< why this visit, as the office wrote it; oldest first

@@ -9,6 +9,7 @@
 #include "desk/by_hand.hpp"
 #include "desk/day_plan.hpp"
 #include "desk/desk.hpp"
+#include "desk/devices.hpp"
 #include "desk/judged.hpp"
 #include "desk/permission.hpp"
 #include "desk/put_off.hpp"
@@ -419,6 +420,10 @@ Result<JobView> Desk::job_view(const std::string& job) {
     const auto hand = in_hand(job);
     if (!hand) return tl::unexpected(hand.error());
     auto view = view_of(*hand, setup_.now(), journal_.head().hash);
+    auto strangers = words_on_strangers(*this, hand->state());
+    if (!strangers) return tl::unexpected(strangers.error());
+    view.strangers = std::move(*strangers);
+    view.questions.insert(view.questions.end(), view.strangers.begin(), view.strangers.end());
     view.with = with_another(setup_, hand->state()).value_or("");
     return view;
 }

@@ -12,6 +12,7 @@
 #include "desk/actions.hpp"
 #include "desk/clock_questions.hpp"
 #include "desk/complaints.hpp"
+#include "desk/devices.hpp"
 
 namespace wm::desk {
 
@@ -282,9 +283,13 @@ Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::Wee
     auto view = counted_week(columns, cards_of(desk.library()), failure_list(desk).value_or(checklist::FailureList{}), week, asked);
     const auto clocks = clock_questions(desk, *monday_of(week), day_after(*monday_of(week), 6).value_or(""));
     if (!clocks) return tl::unexpected(clocks.error());
-    for (const auto& asked_of_clock : *clocks) {
-        for (const auto& job : asked_of_clock.jobs) add_place(view, columns, job);
-        view.questions.push_back(asked_of_clock);
+    const auto strangers = device_questions(desk, *monday_of(week), day_after(*monday_of(week), 6).value_or(""));
+    if (!strangers) return tl::unexpected(strangers.error());
+    for (const auto* asked_of_people : {&*clocks, &*strangers}) {
+        for (const auto& question : *asked_of_people) {
+            for (const auto& job : question.jobs) add_place(view, columns, job);
+            view.questions.push_back(question);
+        }
     }
     if (auto done = add_actions(view, desk); !done) return tl::unexpected(done.error());
     if (auto done = add_revisits(view, desk); !done) return tl::unexpected(done.error());

@@ -179,6 +179,11 @@ Result<Unpacked> unpack(store::Journal& journal, std::string_view bytes,
                         const UnpackRequest& request) {
     auto contents = contents_of(bytes, request.name);
     if (!contents) return refused(contents.error());
+    if (std::find(request.refused.begin(), request.refused.end(), contents->maker) != request.refused.end())
+        return refused({.what = fmt::format("This bundle was made by device {}, which was refused here.", contents->maker),
+                        .where = request.name,
+                        .what_to_do = "Nothing was taken. If the device is one of ours after all, a lead accepts it first: witnessmark device accept.",
+                        .kind = ProblemKind::Refused});
     store::Foreign foreign;
     if (contents->keys && !request.passphrase.empty()) {
         auto keys = unlocked_keys(*contents->keys, request.passphrase, request.name);

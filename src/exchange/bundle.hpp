@@ -62,6 +62,7 @@ struct UnpackRequest {
     std::string name;        ///< of the bundle, for messages
     std::string passphrase;  ///< empty = take it without customer keys
     std::int64_t wall_ms = 0;
+    std::vector<std::string> refused{};  ///< devices of which no bundle is taken
     bool may_erase = true;  ///< whether an erasure by a device that nobody here has met is taken; else the bundle is refused
 };
 

@@ -315,6 +315,14 @@ struct DeviceRevoked {
     friend bool operator==(const DeviceRevoked&, const DeviceRevoked&) = default;
 };
 
+/// Somebody of ours said of a device that came by bundle whether it is ours. The last word counts.
+struct DeviceJudged {
+    std::string device;
+    std::string word;  ///< "accepted", "refused"
+    std::optional<Personal> by;
+    friend bool operator==(const DeviceJudged&, const DeviceJudged&) = default;
+};
+
 /// The writer had all of these before its eyes from here on. Heads of every chain it knows.
 struct Received {
     std::vector<Head> heads;
@@ -423,7 +431,8 @@ using Body =
                  SignedBy, HandedOver, JobReopened, Abandoned, MessageQueued, MessageTried,
                  DeviceStarted, DeviceRevoked, Received, ClockJumped, CustomerErased, ActionDecided,
                  ActionDone, EffectChecked, ActionEnded, InstrumentDoubted, BatchDoubted,
-                 JobTakenOver, ComplaintTold, ComplaintClosed, TimeSourceChanged, Unknown>;
+                 JobTakenOver, ComplaintTold, ComplaintClosed, TimeSourceChanged,
+                 DeviceJudged, Unknown>;
 
 /// One entry of one chain.
 struct Entry {

@@ -280,6 +280,13 @@ void list_fields(Io& io, E& e) {
     io.must("to", e.to);
 }
 
+template <class Io, Like<DeviceJudged> E>
+void list_fields(Io& io, E& e) {
+    io.must("device", e.device);
+    io.must("word", e.word);
+    io.may("by", e.by);
+}
+
 template <class Io, Like<CustomerErased> E>
 void list_fields(Io& io, E& e) {
     io.must("customer", e.customer);
@@ -420,5 +427,7 @@ template <>
 inline constexpr std::string_view kind_word<ComplaintClosed> = "complaint-closed";
 template <>
 inline constexpr std::string_view kind_word<TimeSourceChanged> = "time-source-changed";
+template <>
+inline constexpr std::string_view kind_word<DeviceJudged> = "device-judged";
 
 }  // namespace wm::record

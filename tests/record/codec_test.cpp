@@ -74,6 +74,7 @@ std::vector<Body> one_of_each() {
         ComplaintClosed{"C-1A2B-00123", "frost-cold-feed", committed("The feed lay bare."), "frost-cold-feed", "J-1a2b-0002",
                         "2027-01-06T16:00:00+02:00", committed("Odrun")},
         TimeSourceChanged{"given by hand"},
+        DeviceJudged{"d1", "accepted", committed("Odrun")},
         Unknown{"weather-seen", R"({"kind":"weather-seen","sky":"clear"})"},
     };
 }
