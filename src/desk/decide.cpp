@@ -5,6 +5,7 @@
 
 #include "desk/desk.hpp"
 #include "desk/judged.hpp"
+#include "desk/owner.hpp"
 #include "desk/permission.hpp"
 #include "desk/put_off.hpp"
 #include "digest/text.hpp"
@@ -62,9 +63,11 @@ Result<void> Desk::carry_out(const DeferCheck& intent) {
         return refused({fmt::format("{} is {} days away; at most {} are allowed for this check.", intent.until, *days,
                                     *(*check)->defer_days),
                         where, "Name an earlier day.", ProblemKind::Refused});
+    auto owner = locked_owner(*this, hand->state(), intent.owner);
+    if (!owner) return tl::unexpected(owner.error());
     auto written = append(*hand, {{intent.job, record::Deferred{.check = intent.check,
                                                                 .until = intent.until,
-                                                                .owner = intent.owner.empty() ? std::nullopt : std::optional{words(intent.owner)},
+                                                                .owner = std::move(*owner),
                                                                 .why = words(intent.why),
                                                                 .reason = (*check)->defer_reasons.front(),
                                                                 .by = author(setup_, lead_of(*hand))}}});

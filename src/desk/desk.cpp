@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "desk/owner.hpp"
 #include "desk/permission.hpp"
 #include "digest/hash.hpp"
 #include "store/pins.hpp"
@@ -187,6 +188,7 @@ Result<void> Desk::erase_customer(const std::string& job) {
     const auto state = state_of(job);
     if (!state) return tl::unexpected(state.error());
     const std::string customer = (*state)->opened->customer;
+    if (auto kept = keep_owners(*this, customer); !kept) return kept;
     auto erased = journal_.erase_customer(customer, setup_.now().wall_ms);
     // The states at hand still hold the words.
     states_.clear();

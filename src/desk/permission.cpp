@@ -32,8 +32,14 @@ Asked asked_by(const record::Body& body) {
         body);
 }
 
-/// "Tindo Quellaby, Ode Brannick" names Ode Brannick and not Ode.
-bool names(std::string_view list, std::string_view person) {
+bool takes_over(const record::Draft& draft, std::string_view person) {
+    const auto* taken = std::get_if<record::JobTakenOver>(&draft.body);
+    return taken != nullptr && taken->by == person;
+}
+
+}  // namespace
+
+bool is_among(std::string_view list, std::string_view person) {
     while (true) {
         const auto comma = list.find(',');
         auto one = list.substr(0, comma);
@@ -44,13 +50,6 @@ bool names(std::string_view list, std::string_view person) {
         list.remove_prefix(comma + 1);
     }
 }
-
-bool takes_over(const record::Draft& draft, std::string_view person) {
-    const auto* taken = std::get_if<record::JobTakenOver>(&draft.body);
-    return taken != nullptr && taken->by == person;
-}
-
-}  // namespace
 
 Result<void> may(const Setup& setup, store::Role least, std::string_view act) {
     if (!setup.person || setup.person->role >= least) return {};
@@ -81,7 +80,7 @@ std::optional<std::string> with_another(const Setup& setup, const record::JobSta
     const std::string& person = setup.person->name;
     const auto* lead = job.fact("crew.lead");
     for (const auto* list : {lead, job.fact("crew.members")})
-        if (list != nullptr && names(record::shown(*list), person)) return std::nullopt;
+        if (list != nullptr && is_among(record::shown(*list), person)) return std::nullopt;
     for (const auto& [origin, taken] : job.taken_over)
         if (taken.by == person) return std::nullopt;
     return whose(job);

@@ -16,6 +16,9 @@ namespace wm::desk {
 /// Kind Refused when the person at the desk has a lesser role. `act` completes "Only a lead may …".
 [[nodiscard]] Result<void> may(const Setup& setup, store::Role least, std::string_view act);
 
+/// "Tindo Quellaby, Ode Brannick" names Ode Brannick and not Ode.
+[[nodiscard]] bool is_among(std::string_view list, std::string_view person);
+
 /// Whose job it is, where the person at the desk may not write into it: neither the facts crew.lead and
 /// crew.members name him nor did he take it over. nullopt where he may.
 [[nodiscard]] std::optional<std::string> with_another(const Setup& setup, const record::JobState& job);

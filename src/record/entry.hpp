@@ -153,6 +153,13 @@ struct Deferred {
     friend bool operator==(const Deferred&, const Deferred&) = default;
 };
 
+/// The owner of an earlier Deferred, locked for the house: one of ours stays when the customer's words are erased.
+struct OwnerKept {
+    std::string entry;  ///< hash of the Deferred
+    Personal owner;
+    friend bool operator==(const OwnerKept&, const OwnerKept&) = default;
+};
+
 /// Written leave to accept what does not conform. Never for severity H.
 struct Conceded {
     std::string check;
@@ -432,7 +439,7 @@ using Body =
                  DeviceStarted, DeviceRevoked, Received, ClockJumped, CustomerErased, ActionDecided,
                  ActionDone, EffectChecked, ActionEnded, InstrumentDoubted, BatchDoubted,
                  JobTakenOver, ComplaintTold, ComplaintClosed, TimeSourceChanged,
-                 DeviceJudged, Unknown>;
+                 DeviceJudged, OwnerKept, Unknown>;
 
 /// One entry of one chain.
 struct Entry {

@@ -287,6 +287,12 @@ void list_fields(Io& io, E& e) {
     io.may("by", e.by);
 }
 
+template <class Io, Like<OwnerKept> E>
+void list_fields(Io& io, E& e) {
+    io.must("entry", e.entry);
+    io.must("owner", e.owner);
+}
+
 template <class Io, Like<CustomerErased> E>
 void list_fields(Io& io, E& e) {
     io.must("customer", e.customer);
@@ -429,5 +435,7 @@ template <>
 inline constexpr std::string_view kind_word<TimeSourceChanged> = "time-source-changed";
 template <>
 inline constexpr std::string_view kind_word<DeviceJudged> = "device-judged";
+template <>
+inline constexpr std::string_view kind_word<OwnerKept> = "owner-kept";
 
 }  // namespace wm::record

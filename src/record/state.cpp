@@ -188,6 +188,15 @@ void fold_in(JobState& job, const Written& written) {
                 check.deferrals.push_back({origin, e});
                 derive(check, job.undone);
             },
+            [&](const OwnerKept& e) {
+                for (auto& [id, check] : job.checks) {
+                    const auto put_off = std::find_if(check.deferrals.begin(), check.deferrals.end(),
+                                                      [&](const DeferralState& each) { return each.origin.entry == e.entry; });
+                    if (put_off == check.deferrals.end()) continue;
+                    put_off->deferred.owner = e.owner;
+                    derive(check, job.undone);
+                }
+            },
             [&](const Conceded& e) {
                 CheckState& check = touched(job, e.check);
                 check.concessions.push_back({origin, e});

@@ -162,6 +162,9 @@ public:
     /// take them. For a draft; stored with the next append.
     [[nodiscard]] Result<record::Personal> said_by_house(std::string_view words);
 
+    /// Whether words that lie here are locked under the key of the house.
+    [[nodiscard]] Result<bool> is_of_house(const record::Personal& words) const;
+
     /// Chains, locks, stores, syncs. On return the entries are durable. The first append of a
     /// device is preceded by its DeviceStarted entry, the first after a jump of the clock by a ClockJumped,
     /// the first under another source of times by a TimeSourceChanged (none is among the result). After a failed

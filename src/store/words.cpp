@@ -123,6 +123,14 @@ Result<record::Personal> Journal::said_by_house(std::string_view words) {
     return said;
 }
 
+Result<bool> Journal::is_of_house(const record::Personal& words) const {
+    auto find = inside_->database.prepared("SELECT customer FROM personal WHERE commitment = ?1");
+    if (!find) return refused(find.error());
+    const auto row = find->bind(1, words.commitment).step();
+    if (!row) return refused(row.error());
+    return *row && find->text(0) == inside_->keys.house();
+}
+
 Result<void> Journal::Inside::write_words(std::string_view customer,
                                           std::vector<record::Draft>& drafts) {
     const std::string owner = owner_of(customer);

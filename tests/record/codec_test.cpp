@@ -75,6 +75,7 @@ std::vector<Body> one_of_each() {
                         "2027-01-06T16:00:00+02:00", committed("Odrun")},
         TimeSourceChanged{"given by hand"},
         DeviceJudged{"d1", "accepted", committed("Odrun")},
+        OwnerKept{hash, committed("Odrun")},
         Unknown{"weather-seen", R"({"kind":"weather-seen","sky":"clear"})"},
     };
 }

@@ -156,6 +156,29 @@ TEST_CASE("notes, near misses, instruments, jumps and unknown kinds are all kept
     CHECK(job.erased);
 }
 
+TEST_CASE("the owner of a deferral that is kept for the house takes the place of the one that goes, and nothing else moves") {
+    Device device{'a'};
+    device.write("J-1", opened());
+    Deferred put_off;
+    put_off.check = "outlet-temp";
+    put_off.until = "2027-03-18";
+    put_off.owner = Personal{std::string(64, 'c'), std::nullopt};
+    put_off.why = committed("Cold.");
+    const std::string first = device.write("J-1", put_off).hash;
+    const auto before = folded("J-1", device.all());
+    device.write("J-1", OwnerKept{first, committed("Ode Brannick")});
+    device.write("J-1", OwnerKept{std::string(64, 'e'), committed("Nobody")});  // of no deferral
+    const auto after = folded("J-1", device.all());
+    const auto& check = after.checks.at("outlet-temp");
+    REQUIRE(check.deferral);
+    CHECK(check.deferral->deferred.owner == committed("Ode Brannick"));
+    CHECK(check.deferral->deferred.until == "2027-03-18");
+    CHECK(check.deferrals.size() == 1);
+    CHECK(check.deferral->origin.order == before.checks.at("outlet-temp").deferral->origin.order);
+    CHECK(check.outcome == before.checks.at("outlet-temp").outcome);
+    CHECK(after.phase() == before.phase());
+}
+
 TEST_CASE("an entry is dated by hand from where its device says so to where it reads its clock again") {
     Device device{'a'}, other{'b'};
     device.write("J-1", opened());
