@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "app/commands.hpp"
+#include "app/half_typed.hpp"
 #include "app/json_views.hpp"
 #include "desk/access.hpp"
 #include "digest/hash.hpp"
@@ -58,6 +59,8 @@ Output add_person(const Arguments& arguments, const World& world, Form form) {
     const auto done = desk::give_pin(*desk, *name, role, *pin);
     digest::wipe(*pin);
     if (!done) return told_as(done.error(), form);
+    if (const auto sealed = seal_half_typed(world.data, {desk->journal().keys().sealing_key(), world.random}); !sealed)
+        return told_as(sealed.error(), form);
     return told(*desk, form, fmt::format("{} has a PIN as {}.{}\n", done->name, store::word_of(done->role),
                                          is_first ? " From now on nothing opens without one; keep a second owner, for a PIN "
                                                     "that is forgotten cannot be found out."

@@ -2,11 +2,27 @@
 #include <fmt/format.h>
 
 #include "app/desk_worker.hpp"
+#include "app/half_typed.hpp"
 #include "app/window_settings.hpp"
 #include "desk/access.hpp"
 #include "digest/pin.hpp"
 
 namespace wm::app {
+
+namespace {
+
+Sealing sealing_of(const std::optional<desk::Desk>& desk) {
+    if (!desk) return {};
+    return {desk->journal().keys().sealing_key(), desk->setup().random};
+}
+
+/// Also where the list of persons cannot be read.
+bool has_pins(const std::filesystem::path& data) {
+    const auto people = store::People::read(data);
+    return !people || !people->empty();
+}
+
+}  // namespace
 
 void DeskWorker::look_at_lock(std::string answer, bool refused) {
     const auto people = store::People::read(places_.data);
@@ -38,6 +54,7 @@ void DeskWorker::show_all() {
     news.settings = settings_view(*desk_);
     news.checklists.emplace();
     for (const auto& list : desk_->library().checklists) news.checklists->push_back(list.name);
+    look_after_typed(news);
     tell(std::move(news));
     if (!open_job_.empty()) show_job(open_job_);
     if (!shown_week_.empty()) show_week(shown_week_);
@@ -47,6 +64,32 @@ void DeskWorker::show_all() {
 void DeskWorker::lock() {
     desk_.reset();
     show_lock("", false);
+}
+
+void DeskWorker::keep_typed(const screens::KeptNumber& number) {
+    typed_waits_.reset();
+    if (!desk_ && !number.job.empty() && has_pins(places_.data)) {
+        typed_waits_ = number;
+        return;
+    }
+    const auto kept = keep_half_typed(places_.data, number, sealing_of(desk_));
+    if (kept) return;
+    News news;
+    news.problem = kept.error();
+    tell(std::move(news));
+}
+
+void DeskWorker::look_after_typed(News& news) {
+    const auto sealing = sealing_of(desk_);
+    if (!typed_told_) {
+        typed_told_ = true;
+        auto typed = read_half_typed(places_.data, sealing.key);
+        if (typed) news.typed = std::move(*typed);
+        else news.problem = typed.error();
+    }
+    const auto sealed = typed_waits_ ? keep_half_typed(places_.data, *typed_waits_, sealing) : seal_half_typed(places_.data, sealing);
+    typed_waits_.reset();
+    if (!sealed) news.problem = sealed.error();
 }
 
 void DeskWorker::unlock(const screens::Unlock& wanted) {

@@ -48,6 +48,7 @@ void take_in(screens::World& shown, News& news, int& pending) {
     if (news.photo_look) shown.photo_looks[news.photo_look->first] = std::move(news.photo_look->second);
     if (news.facts_files) shown.facts_files = std::move(*news.facts_files);
     if (news.lock) shown.lock = std::move(*news.lock);
+    if (news.typed) shown.typed = std::move(*news.typed);
     if (news.settings) shown.settings = std::move(*news.settings);
     if (news.checklists) shown.checklists = std::move(*news.checklists);
     if (news.saved_mark) shown.saved_mark = std::move(*news.saved_mark);
@@ -171,8 +172,7 @@ bool DeskWorker::carry_out_locked(const screens::Request& request) {
     };
     // A series that runs, and what is half typed, outlive the lock.
     if (const auto* series = std::get_if<screens::KeepSeries>(&request)) return keep("running-series.txt", screens::written(series->runs));
-    if (const auto* typed = std::get_if<screens::KeepNumber>(&request))
-        return keep("half-typed.txt", typed->number.job.empty() ? std::string{} : screens::written(typed->number));
+    if (const auto* typed = std::get_if<screens::KeepNumber>(&request)) return keep_typed(typed->number), true;
     if (const auto* wanted = std::get_if<screens::Unlock>(&request)) return unlock(*wanted), true;
     if (std::holds_alternative<screens::LockWindow>(request)) return lock(), true;
     if (desk_) return false;

@@ -29,6 +29,7 @@ struct News {
     std::optional<std::vector<std::string>> photo_files, facts_files;
     std::optional<std::pair<std::string, screens::SharedPicture>> photo_look;  ///< path, and how it looks
     std::optional<screens::LockView> lock;
+    std::optional<screens::KeptNumber> typed;  ///< what was half typed when the window last ended
     std::optional<desk::SettingsView> settings;
     std::optional<std::vector<std::string>> checklists;
     std::optional<std::string> saved_mark;
@@ -91,6 +92,10 @@ private:
     // desk_lock.cpp
     void unlock(const screens::Unlock& wanted);
     void lock();
+    /// Sealed where persons have PINs. While it is locked nothing can be sealed: it waits for the next unlocking.
+    void keep_typed(const screens::KeptNumber& number);
+    /// Once, with the first desk: what was half typed before. With every desk: that nothing of it lies in the clear.
+    void look_after_typed(News& news);
     void give_pin(const screens::GivePin& wanted);
     void take_pin_away(const screens::TakePinAway& wanted);
     /// Whether the PIN is that of who is at work; tells why not.
@@ -106,6 +111,8 @@ private:
     OpenByPin open_;
     screens::LockView lock_;
     std::string open_job_;
+    bool typed_told_ = false;
+    std::optional<screens::KeptNumber> typed_waits_;
     std::string backed_up_on_;  ///< the day for which that was done or tried
     std::string shown_week_;    ///< as last asked for; empty before that
     desk::WeekFilterView shown_filter_;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "app/half_typed.hpp"
 #include "post/address.hpp"
 #include "store/files.hpp"
 
@@ -19,8 +20,6 @@ bool is_of(const fs::path& file, const std::string& job) {
     return stem == name || stem.starts_with(name + "-") || stem == job || stem.starts_with(job + "-");
 }
 
-constexpr const char* half_typed = "half-typed.txt";
-
 /// The job in whose check something was half typed stands before the first tab.
 bool is_of_typed(const fs::path& file, const std::string& job) {
     const auto text = store::read_file(file);
@@ -30,7 +29,7 @@ bool is_of_typed(const fs::path& file, const std::string& job) {
 std::vector<fs::path> open_files(const fs::path& data) {
     std::vector<fs::path> files;
     std::error_code ignored;
-    if (fs::is_regular_file(data / half_typed, ignored)) files.push_back(data / half_typed);
+    if (fs::is_regular_file(data / half_typed_file, ignored)) files.push_back(data / half_typed_file);
     for (const char* folder : {"outbox", "reports"})
         for (const auto& entry : fs::directory_iterator{data / folder, ignored})
             if (entry.is_regular_file(ignored)) files.push_back(entry.path());
@@ -49,7 +48,7 @@ Result<std::size_t> drop_copies_of_erased(desk::Desk& desk, const fs::path& data
     if (!jobs) return tl::unexpected(jobs.error());
     std::size_t dropped = 0;
     for (const auto& file : files) {
-        const bool is_typed = file.filename() == half_typed;
+        const bool is_typed = file.filename() == half_typed_file;
         const auto line = std::find_if(jobs->begin(), jobs->end(), [&](const store::JobLine& each) {
             return is_typed ? is_of_typed(file, each.job) : is_of(file, each.job);
         });

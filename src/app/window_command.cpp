@@ -8,6 +8,7 @@
 
 #include "app/commands.hpp"
 #include "app/desk_worker.hpp"
+#include "app/half_typed.hpp"
 #include "app/places.hpp"
 #include "app/sounds.hpp"
 #include "app/window_settings.hpp"
@@ -148,12 +149,11 @@ Output run_window_command(const Arguments& arguments, const World& world) {
     start.photo_folder = (world.data / "photos").string();
     if (const auto text = read_file(world.data / "running-series.txt"))
         if (auto runs = screens::read_runs(*text)) options->running = std::move(*runs);
-    if (const auto text = read_file(world.data / "half-typed.txt")) options->typed = screens::read_number_kept(*text);
     if (!arguments.has("job") && !arguments.has("screen"))
         if (const auto text = read_file(world.data / "open-job.txt")) options->resume = *text;
     // What was being typed is where the person was.
-    if (options->typed && !options->first_check) {
-        options->first_check = screens::WantedCheck{options->typed->job, options->typed->check, screens::RunMode::Reading};
+    if (const auto typed = place_of_half_typed(world.data); typed && !options->first_check) {
+        options->first_check = screens::WantedCheck{typed->job, typed->check, screens::RunMode::Reading};
         if (!arguments.has("screen")) options->first_screen = screens::Screen::Run;
     }
 

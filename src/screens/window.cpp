@@ -191,7 +191,6 @@ public:
         drafts_.run.wanted = options.first_check;
         drafts_.resume = options.resume;
         drafts_.series = options.running;
-        drafts_.run.from_before = options.typed;
         if (options.on_bench) {
             drafts_.screen = Screen::Settings;
             drafts_.registers.shown = desk::Register::Checklists;
@@ -278,6 +277,7 @@ private:
     void draw() {
         dress_for_size();
         link_.refresh(world_);
+        if (world_.typed) drafts_.run.from_before = std::exchange(world_.typed, std::nullopt);
         world_.sound = wanted_sound_;
         world_.lock_minutes = options_.picture_to.empty() ? lock_minutes_ : 0;
         ImGui_ImplOpenGL3_NewFrame();

@@ -24,7 +24,6 @@ struct WindowOptions {
     std::optional<WantedCheck> first_check;
     std::optional<desk::DraftStep> on_bench;  ///< a checklist that is taken to the workshop first
     std::string resume;              ///< job that was open when the window last ended; empty for none
-    std::optional<KeptNumber> typed;  ///< a number half typed when the window last ended
     std::vector<SeriesRun> running;  ///< series kept from before a restart
     std::string
         picture_to;  ///< PNG to write after `picture_after` frames, then end; empty for none

@@ -181,6 +181,7 @@ struct World {
     bool no_week = false;  ///< the audit was asked for, and nothing is there to be counted
     bool listed = true;  ///< false until jobs and messages were read for the first time
     std::optional<desk::JobView> job;
+    std::optional<KeptNumber> typed;  ///< half typed when the window last ended; taken up once
     std::vector<desk::MessageView> messages;
     std::optional<desk::WeekView> week;
     std::optional<desk::TraceView> trace;  ///< the answer to the last AskTrace

@@ -1,5 +1,6 @@
 // The window's worker with PINs: the desk goes and comes with the person.
 #include "app/desk_worker.hpp"
+#include "app/half_typed.hpp"
 #include "app/testing.hpp"
 
 namespace wm::app {
@@ -177,6 +178,54 @@ TEST_CASE("the first PIN set in the window makes its person the one at work, and
     // No PIN lies in any file.
     for (const auto& entry : std::filesystem::recursive_directory_iterator{shell.data()})
         if (entry.is_regular_file()) CHECK(Shell::bytes_of(entry.path()).find("482913") == std::string::npos);
+}
+
+TEST_CASE("what is half typed under a PIN lies sealed, comes back with the next one, and is left out when it cannot be opened") {
+    Shell shell;
+    const auto job = shell.open_job();
+    give_pins(shell);
+    const screens::KeptNumber half{job, "ladder-set", "", "52", "", "", "correcting", {{"done", "called Zephyrine Quolltasker"}}};
+    const auto bytes = [&] { return Shell::bytes_of(shell.data() / half_typed_file); };
+    {
+        Window window{shell, true};
+        CHECK_FALSE(window.after(screens::Unlock{"Orla Finch", "775021"}).typed);
+        CHECK_FALSE(window.after(screens::KeepNumber{half}).problem);
+        CHECK(bytes().starts_with(job + "\tladder-set\tsealed\t"));
+        // What was typed in the moment of the lock is written with the next opening, and never in the clear.
+        window.after(screens::LockWindow{});
+        auto later = half;
+        later.value = "520";
+        const auto before = bytes();
+        window.after(screens::KeepNumber{later});
+        CHECK(bytes() == before);
+        CHECK_FALSE(window.after(screens::Unlock{"Ilka Marrowby", "482913"}).typed);  // it still stands in the window
+        CHECK(bytes() != before);
+    }
+    {
+        Window window{shell, true};
+        const auto shown = window.after(screens::Unlock{"Ilka Marrowby", "482913"});
+        CHECK_FALSE(shown.problem);
+        REQUIRE(shown.typed);
+        CHECK(shown.typed->value == "520");
+        CHECK(shown.typed->words == half.words);
+    }
+    REQUIRE(write_file(shell.data() / half_typed_file, bytes().substr(0, 90) + "\n"));
+    Window window{shell, true};
+    const auto shown = window.after(screens::Unlock{"Ilka Marrowby", "482913"});
+    CHECK_FALSE(shown.typed);
+    REQUIRE(shown.problem);
+    CHECK(shown.problem->what == "What was half typed when the window last ended cannot be opened, and is left out.");
+    CHECK(shown.jobs.size() == 1);
+}
+
+TEST_CASE("the first PIN set in the window seals what lies half typed beside it") {
+    Shell shell;
+    const auto job = shell.open_job();
+    Window window{shell, false};
+    window.after(screens::KeepNumber{{job, "ladder-set", "", "", "", "", "correcting", {{"done", "called Zephyrine Quolltasker"}}}});
+    CHECK(Shell::bytes_of(shell.data() / half_typed_file).find("Zephyrine") != std::string::npos);
+    REQUIRE(window.after(screens::GivePin{"", "Ilka Marrowby", "owner", "482913"}).lock.person == "Ilka Marrowby");
+    CHECK(Shell::bytes_of(shell.data() / half_typed_file).find("Zephyrine") == std::string::npos);
 }
 
 }  // namespace wm::app
