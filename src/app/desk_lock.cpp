@@ -5,6 +5,7 @@
 #include "app/half_typed.hpp"
 #include "app/window_settings.hpp"
 #include "desk/access.hpp"
+#include "desk/permission.hpp"
 #include "digest/pin.hpp"
 
 namespace wm::app {
@@ -90,6 +91,23 @@ void DeskWorker::look_after_typed(News& news) {
     const auto sealed = typed_waits_ ? keep_half_typed(places_.data, *typed_waits_, sealing) : seal_half_typed(places_.data, sealing);
     typed_waits_.reset();
     if (!sealed) news.problem = sealed.error();
+}
+
+void DeskWorker::choose_lock_time(int minutes) {
+    const bool asks_a_lead = has_pins(places_.data) && stays_open_longer(minutes, read_window_settings(places_.data).lock_minutes);
+    Result<void> fine;
+    if (asks_a_lead && desk_) fine = desk::may(desk_->setup(), store::Role::Lead, let_it_stay_open);
+    if (asks_a_lead && !desk_)
+        fine = refused({"The window is locked, so this was not done.", "the window", "Open it with a PIN, then do it again.", ProblemKind::Refused});
+    News news;
+    if (fine) {
+        keep_lock_minutes(places_.data, minutes);
+        lock_.minutes = minutes;
+        news.lock = lock_;
+    } else {
+        news.problem = fine.error();
+    }
+    tell(std::move(news));
 }
 
 void DeskWorker::unlock(const screens::Unlock& wanted) {

@@ -152,7 +152,6 @@ bool keep_choice(const fs::path& data, const screens::Request& request) {
     if (const auto* look = std::get_if<screens::ChooseLook>(&request)) return keep_look(data, look->look), true;
     if (const auto* size = std::get_if<screens::ChooseTextSize>(&request)) return keep_text_size(data, size->percent), true;
     if (const auto* scale = std::get_if<screens::ChooseScale>(&request)) return keep_scale(data, scale->px_per_mm), true;
-    if (const auto* lock = std::get_if<screens::ChooseLockTime>(&request)) return keep_lock_minutes(data, lock->minutes), true;
     if (const auto* sound = std::get_if<screens::ChooseSound>(&request)) return keep_sound(data, sound->sound), true;
     if (const auto* place = std::get_if<screens::ChoosePicturePlace>(&request)) return keep_picture_place(data, place->place), true;
     return false;
@@ -173,6 +172,7 @@ bool DeskWorker::carry_out_locked(const screens::Request& request) {
     // A series that runs, and what is half typed, outlive the lock.
     if (const auto* series = std::get_if<screens::KeepSeries>(&request)) return keep("running-series.txt", screens::written(series->runs));
     if (const auto* typed = std::get_if<screens::KeepNumber>(&request)) return keep_typed(typed->number), true;
+    if (const auto* time = std::get_if<screens::ChooseLockTime>(&request)) return choose_lock_time(time->minutes), true;
     if (const auto* wanted = std::get_if<screens::Unlock>(&request)) return unlock(*wanted), true;
     if (std::holds_alternative<screens::LockWindow>(request)) return lock(), true;
     if (desk_) return false;

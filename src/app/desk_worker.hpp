@@ -96,6 +96,8 @@ private:
     void keep_typed(const screens::KeptNumber& number);
     /// Once, with the first desk: what was half typed before. With every desk: that nothing of it lies in the clear.
     void look_after_typed(News& news);
+    /// A lead's where it stays open longer by it, once persons have PINs.
+    void choose_lock_time(int minutes);
     void give_pin(const screens::GivePin& wanted);
     void take_pin_away(const screens::TakePinAway& wanted);
     /// Whether the PIN is that of who is at work; tells why not.

@@ -100,6 +100,9 @@ Result<screens::WindowOptions> options_from(const Arguments& arguments, const Wo
         if (minutes < 0 || minutes > 600)
             return refused({fmt::format("\"{}\" is no time after which the window locks.", lock), "window",
                             "Give minutes, 0 to 600; 0 = never.", ProblemKind::WrongUse});
+        const auto people = store::People::read(world.data);
+        if (people && !people->empty() && stays_open_longer(minutes, settings.lock_minutes))
+            if (const auto fine = must_be_lead(world, let_it_stay_open); !fine) return tl::unexpected(fine.error());
         options.lock_minutes = minutes;
     }
     if (const auto scale = arguments.value("scale"); !scale.empty()) {

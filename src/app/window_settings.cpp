@@ -53,6 +53,8 @@ void keep(const std::filesystem::path& data, const WindowSettings& settings) {
 
 }  // namespace
 
+bool stays_open_longer(int minutes, int than) { return than != 0 && (minutes == 0 || minutes > than); }
+
 std::optional<screens::Look> look_named(std::string_view word) {
     for (const auto look : {screens::Look::Day, screens::Look::Night, screens::Look::Sun})
         if (screens::in_words(look) == word) return look;

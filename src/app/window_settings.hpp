@@ -21,6 +21,11 @@ struct WindowSettings {
     int lock_minutes = 10;  ///< 0 to 600; 0 = never
 };
 
+/// Whether a window that locks after `minutes` stays open longer than one that locks after `than`; 0 = never.
+[[nodiscard]] bool stays_open_longer(int minutes, int than);
+/// What a lead alone may do where persons have PINs, for the words of a refusal.
+inline constexpr std::string_view let_it_stay_open = "let the window stay open longer";
+
 [[nodiscard]] std::optional<screens::Look> look_named(std::string_view word);
 
 /// Defaults for what is missing or cannot be read: a bad setting never keeps the window shut.

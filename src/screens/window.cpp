@@ -186,7 +186,6 @@ public:
         dress_.theme = theme_of(options.look);
         dress_.texture_of = [this](const SharedPicture& picture) { return textures_.of(picture); };
         wanted_sound_ = options.sound;
-        lock_minutes_ = options.lock_minutes;
         drafts_.screen = options.first_screen;
         drafts_.run.wanted = options.first_check;
         drafts_.resume = options.resume;
@@ -279,7 +278,7 @@ private:
         link_.refresh(world_);
         if (world_.typed) drafts_.run.from_before = std::exchange(world_.typed, std::nullopt);
         world_.sound = wanted_sound_;
-        world_.lock_minutes = options_.picture_to.empty() ? lock_minutes_ : 0;
+        world_.lock_minutes = options_.picture_to.empty() ? world_.lock.minutes.value_or(options_.lock_minutes) : 0;
         ImGui_ImplOpenGL3_NewFrame();
         ImGui_ImplGlfw_NewFrame();
         hold_short_presses();
@@ -312,7 +311,6 @@ private:
             wanted_.px_per_mm = scale->px_per_mm;
         }
         if (const auto* sound = std::get_if<ChooseSound>(&request)) wanted_sound_ = sound->sound;
-        if (const auto* lock = std::get_if<ChooseLockTime>(&request)) lock_minutes_ = lock->minutes;
         if (std::holds_alternative<Quit>(request)) quit_ = true;
         link_.post(request);
     }
@@ -345,7 +343,6 @@ private:
     const Letters& letters_;
     Metrics wanted_;
     Sound wanted_sound_ = Sound::On;
-    int lock_minutes_ = 10;
     int answered_seen_ = 0;
     Textures textures_;
     Dress dress_;

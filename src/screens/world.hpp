@@ -170,6 +170,7 @@ struct LockView {
     int answers = 0;                 ///< PINs and changes answered since the start
     std::string answer;              ///< the last answer in words; empty where an Unlock was right
     bool refused = false;            ///< the last answer was no
+    std::optional<int> minutes{};    ///< chosen since the start: when it locks by itself; 0 = never
 };
 
 struct World {

@@ -2,6 +2,7 @@
 #include "app/desk_worker.hpp"
 #include "app/half_typed.hpp"
 #include "app/testing.hpp"
+#include "app/window_settings.hpp"
 
 namespace wm::app {
 
@@ -178,6 +179,40 @@ TEST_CASE("the first PIN set in the window makes its person the one at work, and
     // No PIN lies in any file.
     for (const auto& entry : std::filesystem::recursive_directory_iterator{shell.data()})
         if (entry.is_regular_file()) CHECK(Shell::bytes_of(entry.path()).find("482913") == std::string::npos);
+}
+
+TEST_CASE("once persons have PINs anybody lets the window lock earlier, and only a lead later or never") {
+    Shell shell;
+    shell.open_job();
+    const auto kept = [&] { return read_window_settings(shell.data()).lock_minutes; };
+    {
+        Window window{shell, false};
+        CHECK(window.after(screens::ChooseLockTime{0}).lock.minutes == 0);  // nobody has one yet
+        CHECK(window.after(screens::ChooseLockTime{10}).lock.minutes == 10);
+    }
+    give_pins(shell);
+    Window window{shell, true};
+    window.after(screens::Unlock{"Orla Finch", "775021"});
+    for (const int minutes : {0, 30, 11}) {
+        const auto shown = window.after(screens::ChooseLockTime{minutes});
+        REQUIRE(shown.problem);
+        CHECK(shown.problem->what == "Orla Finch is an installer here; only a lead may let the window stay open longer.");
+        CHECK_FALSE(shown.lock.minutes);
+        CHECK(kept() == 10);
+        window.after(screens::ProblemUnderstood{});
+    }
+    auto shown = window.after(screens::ChooseLockTime{5});
+    CHECK_FALSE(shown.problem);
+    CHECK(shown.lock.minutes == 5);
+    CHECK(kept() == 5);
+    window.after(screens::LockWindow{});
+    shown = window.after(screens::ChooseLockTime{0});
+    REQUIRE(shown.problem);
+    CHECK(shown.problem->what == "The window is locked, so this was not done.");
+    CHECK(kept() == 5);
+    window.after(screens::Unlock{"Ilka Marrowby", "482913"});
+    CHECK(window.after(screens::ChooseLockTime{0}).lock.minutes == 0);
+    CHECK(kept() == 0);
 }
 
 TEST_CASE("what is half typed under a PIN lies sealed, comes back with the next one, and is left out when it cannot be opened") {
