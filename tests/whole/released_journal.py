@@ -94,7 +94,9 @@ def made_folders(scratch):
     survey = other.json("job", "new", "--checklist", "survey", "--facts", folder.path / "facts.toml")["job"]
     with_clock_moved(other, survey)
     other.run("pack", scratch / "2.bundle", "--password-file", password, expect=0)
-    must(folder.json("unpack", scratch / "2.bundle", "--password-file", password)["conflicts"], "no conflict")
+    unpacked = folder.json("unpack", scratch / "2.bundle", "--password-file", password)
+    must(unpacked["conflicts"], "no conflict")
+    folder.run("device", "accept", unpacked["new_devices"][0], expect=0)
     folder.run("resolve", job, "site-weather", "--keep", second, expect=0)
     folder.run("job", "take-over", job, "--by", "Orla Finch", expect=0)
     accepted = conceded_check(crew.show())
@@ -106,7 +108,12 @@ def made_folders(scratch):
     folder.run("handover", job, "--out", scratch / "report.pdf", expect=0)
     folder.run("post", "send", "--server", "smtp://127.0.0.1:9")  # nobody is there; the try is on record
     folder.run("complaint", job, "--symptom", "no-water", "--words", "No water since the frost.", "--air=-6", expect=0)
-    folder.run("complaint", job, "--close", "other", "--words", "A valve was shut.", "--check", "ladder-set", expect=0)
+    visit = folder.json("complaint", job, "--revisit")["job"]
+    visiting = Crew(folder, visit)
+    looked_at = next(c for c in visiting.show()["checks"] if c["photo"] != "required" and c["kind"] in ("confirm", "choice", "quantity"))
+    for place, text in visiting.entries(looked_at):
+        folder.run("enter", visit, looked_at["id"], text, *(("--place", place) if place else ()), expect=0)
+    folder.run("complaint", job, "--close", "other", "--words", "A valve was shut.", "--proved-in", visit, expect=0)
     folder.run("trace", "--batch", "RV-J04", "--record", "--why", "two of them leak", expect=0)
     folder.run("trace", "--instrument", "TW-1", "--from", "2026-11-01", "--record", "--why", "it fell from the roof", expect=0)
     cause = folder.run("act", "causes", expect=0).out.split()[0]
@@ -121,6 +128,9 @@ def made_folders(scratch):
     third = folder.json("job", "new", "--checklist", "commissioning", "--facts",
                         folder.write("facts.toml", facts(customer__name='"Lumo Harrabin"')))["job"]
     folder.run("defer", third, "outlet-temp", "--until", "2026-11-26", "--owner", "Ode Brannick", "--why", "cold", expect=0)
+    # Who is not of the crew yet when it is put off, and is when the customer goes.
+    folder.run("defer", third, "day-after", "--until", "2026-11-26", "--owner", "Reva Tarnholt", "--why", "dark", expect=0)
+    folder.run("job", "facts", third, "--set", "crew.members=Tindo Quellaby, Reva Tarnholt", expect=0)
     folder.run("enter", third, "goods-scan", "ST-1, all there", expect=0)
     folder.run("undo", third, expect=0)
     folder.run("abandon", third, "--done", "Water shut", "--why", "storm", expect=0)
