@@ -54,7 +54,7 @@ void take_in(screens::World& shown, News& news, int& pending) {
     if (news.saved_mark) shown.saved_mark = std::move(*news.saved_mark);
     if (news.problem) {
         shown.problem = std::move(*news.problem);
-        shown.problem_at = shown.answered + 1;
+        if (!news.beside) shown.problem_at = shown.answered + 1;
     }
     if (news.report_file) shown.report_file = std::move(*news.report_file);
     if (news.understood) shown.problem.reset();
@@ -63,6 +63,7 @@ void take_in(screens::World& shown, News& news, int& pending) {
         ++shown.list_draft_looks;
     }
     if (news.parts) shown.parts = std::move(*news.parts);
+    if (news.plan) shown.plan = std::move(*news.plan);
     if (news.complaints) shown.complaints = std::move(*news.complaints);
     // It is answered with the next "done" of the same request.
     if (news.undone) shown.undone = std::pair{shown.answered + 1, std::move(*news.undone)};
@@ -197,6 +198,7 @@ void DeskWorker::back_up_before(const screens::Request& request) {
     if (const auto made = desk::back_up_if_due(*desk_); !made) {
         News news;
         news.problem = made.error();
+        news.beside = true;
         tell(std::move(news));
     }
 }
@@ -206,7 +208,7 @@ void DeskWorker::show_lists() { tell(lists()); }
 News DeskWorker::lists() {
     News news;
     if (auto rows = desk_->job_rows()) news.jobs = std::move(*rows);
-    else news.problem = rows.error();
+    else news.problem = rows.error(), news.beside = true;
     if (auto all = desk::messages(*desk_)) news.messages = std::move(*all);
     news.photo_files = files_in(places_.photos, {".jpg", ".jpeg", ".png"});
     news.facts_files = files_in(places_.facts, {".toml"});
@@ -244,6 +246,7 @@ void DeskWorker::show_job(const std::string& job) {
     auto view = desk_->job_view(job);
     if (!view) {
         news.problem = view.error();
+        news.beside = true;
         tell(std::move(news));
         return;
     }
@@ -261,14 +264,14 @@ void DeskWorker::show_week(const std::string& week) {
     shown_week_ = week;
     News news;
     if (auto view = desk::week_view(*desk_, week, desk::settings_for(shown_filter_))) news.week = std::move(*view);
-    else news.problem = view.error();
+    else news.problem = view.error(), news.beside = true;
     tell(std::move(news));
 }
 
 void DeskWorker::show_complaints(const std::string& job) {
     News news;
     if (auto sheet = desk::complaint_sheet(*desk_, job)) news.complaints = std::move(*sheet);
-    else news.problem = sheet.error();
+    else news.problem = sheet.error(), news.beside = true;
     tell(std::move(news));
 }
 
@@ -414,6 +417,22 @@ void DeskWorker::carry_out(const screens::Request& request) {
         if (!sheet) return trouble(sheet.error());
         const auto file = places_.data / "outbox" / ("parts-" + sheet_of->job + ".pdf");
         if (const auto kept = write_file(file, *sheet); !kept) return trouble(kept.error());
+        News news;
+        news.saved_mark = "saved as " + file.string();
+        tell(std::move(news));
+    } else if (const auto* days = std::get_if<screens::AskPlan>(&request)) {
+        auto plan = desk::day_plan(*desk_, days->first, days->last, "");
+        if (!plan) return trouble(plan.error());
+        News news;
+        news.plan = std::move(*plan);
+        tell(std::move(news));
+    } else if (const auto* wanted_days = std::get_if<screens::SavePlan>(&request)) {
+        const auto plan = desk::day_plan(*desk_, wanted_days->first, wanted_days->last, "");
+        if (!plan) return trouble(plan.error());
+        const auto calendar = desk::calendar_of(*desk_, *plan);
+        if (!calendar) return trouble(calendar.error());
+        const auto file = places_.data / "outbox" / ("plan-" + wanted_days->first + ".ics");
+        if (const auto kept = write_file(file, *calendar); !kept) return trouble(kept.error());
         News news;
         news.saved_mark = "saved as " + file.string();
         tell(std::move(news));

@@ -36,9 +36,11 @@ struct News {
     std::optional<std::string> undone;  ///< the check whose entry was taken back
     std::optional<desk::ListDraftView> list_draft;
     std::optional<desk::PickListView> parts;
+    std::optional<desk::DayPlan> plan;
     std::optional<desk::ComplaintSheetView> complaints;
     std::optional<std::string> report_file;
     std::optional<Problem> problem;
+    bool beside = false;      ///< the problem does not say that what was asked was refused
     bool understood = false;  ///< the person has read the problem
     bool done = false;        ///< one request less is on its way
 };

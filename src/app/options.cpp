@@ -100,7 +100,7 @@ const std::vector<Option>& option_table() {
         {"screen", Value::Choice, "jobs|run|sign|outbox|week|settings", "the screen to open"},
         {"job", Value::Job, "JOB", "the job to open"},
         {"check", Value::Check, "CHECK", "the check to open"},
-        {"show", Value::Choice, "how|entries|plant|parts|house|workshop", "what is shown first in place of the check; workshop: a checklist on the lead's bench"},
+        {"show", Value::Choice, "how|entries|plant|parts|house|days|workshop", "what is shown first in place of the check; days: the plan of the days ahead; workshop: a checklist on the lead's bench"},
         {"bundle", Value::File, "FILE", "a file for the diagnostics, to be read before it is sent"},
         {"theme", Value::Choice, "day|night|sun", "the look"},
         {"size", Value::Text, "WxH", "width x height of the window in pixels"},

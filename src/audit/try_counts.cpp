@@ -23,16 +23,37 @@ Code batch_of(const std::vector<std::pair<Code, Code>>& batches, std::optional<C
 
 bool is_outside(const JobCodes& job, const CountSpan& span) { return job.last_day < span.first || job.first_day > span.last; }
 
-/// Numbers for pairs of numbers, in the order they come.
+/// Numbers for pairs of numbers, in the order they come. Most of both are small: they are looked up where they stand; those
+/// that would make the rows too long, by their pair.
 class Pairs {
 public:
     Code of(Code a, Code b) {
-        const auto [at, is_new] = codes_.try_emplace(static_cast<std::uint64_t>(a) << 32 | b, static_cast<Code>(codes_.size()));
-        return at->second;
+        Code& code = place_of(a, b);
+        if (code == none) code = count_++;
+        return code;
     }
 
 private:
-    std::unordered_map<std::uint64_t, Code> codes_;
+    static constexpr Code none = 0xFFFFFFFF;
+    static constexpr std::size_t most_in_rows = std::size_t{1} << 20U;  // 4 MB
+
+    // What a row did not take once it never takes later, so a pair stands in one place only: what a row needs to hold the pair
+    // shrinks by no more than `held_` grows.
+    Code& place_of(Code a, Code b) {
+        if (a < rows_.size() && b < rows_[a].size()) return rows_[a][b];
+        const std::size_t rows = std::max(rows_.size(), std::size_t{a} + 1);
+        const std::size_t longer = rows - rows_.size() + std::size_t{b} + 1 - (a < rows_.size() ? rows_[a].size() : 0);
+        if (held_ + longer > most_in_rows) return further_.try_emplace(static_cast<std::uint64_t>(a) << 32U | b, none).first->second;
+        held_ += longer;
+        rows_.resize(rows);
+        rows_[a].resize(std::size_t{b} + 1, none);
+        return rows_[a][b];
+    }
+
+    std::vector<std::vector<Code>> rows_;
+    std::unordered_map<std::uint64_t, Code> further_;
+    std::size_t held_ = 0;  ///< rows, and codes in them
+    Code count_ = 0;
 };
 
 }  // namespace
@@ -44,13 +65,12 @@ void TryCell::add(const TryCell& other) {
     last = std::max(last, other.last);
 }
 
-std::size_t TryCounts::frame_for(const Columns& columns, const CountSpan& span, std::string_view check) {
+std::size_t TryCounts::frame_for(std::string_view check) {
     const auto likeness = likeness_of(check);
     const auto behind = materials_behind(check);
     for (std::size_t i = 0; i < frames_.size(); ++i)
         if (same(frames_[i].likeness, likeness) && std::ranges::equal(frames_[i].materials, behind)) return i;
     frames_.push_back({likeness, {behind.begin(), behind.end()}, {}, {}});
-    fill(frames_.back(), columns, span);
     return frames_.size() - 1;
 }
 
@@ -72,7 +92,7 @@ void TryCounts::fill(Frame& frame, const Columns& columns, const CountSpan& span
             Code combined = 0;
             for (const auto& material : materials) {
                 kindred.batches.push_back(batch_of(columns.batches(j), material));
-                combined = parts.of(combined, kindred.batches.back());
+                combined = parts.of(combined, kindred.batches.back() + 1);  // 0: no batch
             }
             kindred.stratum = within.of(kindred.alike, combined);
         }
@@ -109,7 +129,8 @@ TryCounts::TryCounts(const Columns& columns, const CountSpan& span, Spread sprea
     const auto& names = columns.names().check;
     const auto& rows = columns.results();
     std::vector<std::uint32_t> frame_of(names.size());
-    for (Code check = 0; check < names.size(); ++check) frame_of[check] = static_cast<std::uint32_t>(frame_for(columns, span, names.text(check)));
+    for (Code check = 0; check < names.size(); ++check) frame_of[check] = static_cast<std::uint32_t>(frame_for(names.text(check)));
+    at_once(spread, frames_.size(), [&](std::size_t frame) { fill(frames_[frame], columns, span); });
     std::vector<std::size_t> base(names.size() + 1, 0);
     for (Code check = 0; check < names.size(); ++check) base[check + 1] = base[check] + 2 * frames_[frame_of[check]].kin.size();
     const auto jobs = jobs_within(columns, span);

@@ -70,7 +70,7 @@ private:
         std::vector<Kindred> kin;
         std::vector<std::uint32_t> of_job;  ///< index into kin; of no meaning for jobs outside the span
     };
-    [[nodiscard]] std::size_t frame_for(const Columns& columns, const CountSpan& span, std::string_view check);
+    [[nodiscard]] std::size_t frame_for(std::string_view check);
     static void fill(Frame& frame, const Columns& columns, const CountSpan& span);
 
     std::vector<Frame> frames_;

@@ -49,6 +49,7 @@ public:
         for (const auto& part : check_.parts) look_at_part(part, truth);
         if (check_.is_numeric()) look_at_form(check_.tolerance, "tolerance");
         look_at_form(check_.together, "together");
+        look_for_own_parts();
     }
 
 private:
@@ -73,6 +74,30 @@ private:
         look(part.tolerance, key, scope, truth);
         look(part.applies, key, scope_of_part_applies(check_, &linted_.list, &linted_.library), truth);
         if (part.unit) look(part.target, key, scope, Type::number(*part.unit));
+    }
+
+    // Each reading is judged by itself as it comes, and its outcome stands in its entry: an own part read later could
+    // never close it. Only `together` is judged anew with each place.
+    void look_for_own_parts() {
+        if (check_.kind == Kind::Computed) return;
+        if (check_.measurand) look_for_own_parts(*check_.measurand, "measurand");
+        if (check_.tolerance) look_for_own_parts(*check_.tolerance, "tolerance");
+        if (check_.concession_when) look_for_own_parts(*check_.concession_when, "concession_when");
+        for (const auto& validity : check_.valid_when) look_for_own_parts(validity.condition, "valid_when");
+        if (check_.series)
+            for (const auto& also : check_.series->also) look_for_own_parts(also, "also");
+    }
+
+    void look_for_own_parts(const Expression& expression, std::string_view key) {
+        for (const auto& node : expression.nodes()) {
+            if (node.op != Op::Name) continue;
+            const auto part = std::find_if(check_.parts.begin(), check_.parts.end(),
+                                           [&](const Part& each) { return as_name(each.name) == node.word; });
+            if (part == check_.parts.end()) continue;
+            linted_.findings.error_in(expression.at(), expression.text(), whose(key),
+                                      {fmt::format("names \"{}\", a part of the same check, which may be read after it", part->name),
+                                       "Make it a check of its own that comes before, and name that one.", node.begin, node.end});
+        }
     }
 
     void look_at_form(const std::optional<Expression>& expression, std::string_view key) {

@@ -94,7 +94,7 @@ Result<DayPlan> day_plan(Desk& desk, const std::string& first, const std::string
     if (const auto span = is_span(first, last); !span) return tl::unexpected(span.error());
     const auto rows = desk.job_rows();
     if (!rows) return tl::unexpected(rows.error());
-    DayPlan plan;
+    DayPlan plan{.first = first, .last = last, .jobs = {}, .due = {}};
     for (const auto& row : *rows) {
         if (row.day.empty() || row.day < first || row.day > last || (!crew.empty() && row.crew != crew)) continue;
         auto hand = desk.in_hand(row.job);

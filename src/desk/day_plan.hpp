@@ -28,6 +28,7 @@ struct PlannedJob {
 };
 
 struct DayPlan {
+    std::string first, last;       ///< days, both included
     std::vector<PlannedJob> jobs;  ///< by day, then by number
     std::vector<DueView> due;      ///< put off until a day up to the last
 };

@@ -79,6 +79,12 @@ bool can_be_tried(const World& world) {
 
 void start_tutorial(Requests& requests) { requests.emplace_back(StartJob{std::string{tutorial}, "", "", true}); }
 
+void days_key(Touch& touch, ScrollArea& area, const World& world, JobsDraft& draft, Requests& requests) {
+    if (key(touch, "days", area.take(touch.row_side(), touch.gap()),
+            {.words = "The days ahead", .small = "who goes where, weather, papers, what to load", .role = KeyRole::Row}))
+        open_plan(draft.plan, world.moment.now.substr(0, 10), requests);
+}
+
 std::optional<std::string> list(Touch& touch, const Rect& at, const World& world, JobsDraft& draft, Requests& requests) {
     constexpr std::array<std::string_view, 3> titles{"Today", "Waiting", "Handed over"};
     std::optional<std::string> opened;
@@ -87,6 +93,8 @@ std::optional<std::string> list(Touch& touch, const Rect& at, const World& world
     bool any = false;
     if (draft.mode == JobsMode::Calling) area.words("Whose house is it? Touch it.", Face::Bold);
     for (std::size_t section = 0; section < titles.size(); ++section) {
+        // Behind what is to be done today.
+        if (section == 1 && draft.mode == JobsMode::List && !world.jobs.empty()) days_key(touch, area, world, draft, requests);
         if (!found.rows[section].empty()) area.heading(titles[section]);
         for (const std::size_t i : found.rows[section]) {
             any = true;
@@ -218,15 +226,18 @@ std::optional<std::string> jobs_screen(Touch& touch, const Rect& at, const World
     Rect head = cut_top(rest, touch.key_side(), touch.gap());
     const bool calling = draft.mode == JobsMode::Calling;
     if (key(touch, "call", cut_left(head, touch.mm(34.0F), touch.gap()),
-            {.words = "A customer calls", .state = calling ? KeyState::Chosen : KeyState::Ready}))
+            {.words = "A customer calls", .state = calling ? KeyState::Chosen : KeyState::Ready})) {
         draft.mode = calling ? JobsMode::List : JobsMode::Calling;
+        draft.plan = {};
+    }
     if (key(touch, "new job", cut_right(head, touch.mm(44.0F), touch.gap()),
             {.words = "New job", .role = KeyRole::Primary})) {
         draft.mode = JobsMode::New;
         requests.emplace_back(AskFiles{});
     }
     (void)field(touch, "search", head, draft.search, "Search: house, crew, job number, state");
-    const std::optional<std::string> opened = list(touch, rest, world, draft, requests);
+    const std::optional<std::string> opened = draft.plan.is_open ? plan_sheet(touch, rest, world, draft.search, draft.plan, requests)
+                                                                 : list(touch, rest, world, draft, requests);
     if (opened && calling) {
         draft.mode = JobsMode::List;
         open_complaints(draft.complaint, *opened, requests);

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "screens/complaint_sheet.hpp"
+#include "screens/plan_sheet.hpp"
 #include "screens/touch.hpp"
 #include "screens/world.hpp"
 
@@ -34,6 +35,7 @@ struct JobsDraft {
     bool without_facts = false;  ///< nothing is known of the house yet
     FoundJobs found;
     ComplaintDraft complaint;
+    PlanDraft plan;
 };
 
 /// True if every word of the search stands somewhere in the row, upper and lower case alike.

@@ -187,6 +187,7 @@ public:
         dress_.texture_of = [this](const SharedPicture& picture) { return textures_.of(picture); };
         wanted_sound_ = options.sound;
         drafts_.screen = options.first_screen;
+        drafts_.jobs.plan.is_open = options.days_ahead;
         drafts_.run.wanted = options.first_check;
         drafts_.resume = options.resume;
         drafts_.series = options.running;

@@ -10,6 +10,7 @@
 #include <variant>
 #include <vector>
 
+#include "desk/day_plan.hpp"
 #include "desk/pick_list.hpp"
 #include "desk/intent.hpp"
 #include "desk/register_table.hpp"
@@ -103,6 +104,13 @@ struct AskParts {
 struct SaveParts {
     std::string job;
 };
+/// The jobs of the days from one to another, on the screen or as a calendar file.
+struct AskPlan {
+    std::string first, last;
+};
+struct SavePlan {
+    std::string first, last;
+};
 /// The sealed report of a job that was handed over, as a file.
 struct SaveReport {
     std::string job;
@@ -136,7 +144,7 @@ struct Quit {};
 
 using Request = std::variant<desk::Intent, AskPreview, OpenJobView, AskWeek, AskTrace, SendPost, SavePost,
                              WithPhoto, StartJob, KeepSeries, KeepNumber, RingTone, ChooseLook,
-                             ChooseTextSize, ChooseScale, ChooseSound, ChoosePicturePlace, AskFiles, AskLookOf, desk::DraftStep, AskParts, SaveParts, SaveReport, AskComplaints, AskRegister,
+                             ChooseTextSize, ChooseScale, ChooseSound, ChoosePicturePlace, AskFiles, AskLookOf, desk::DraftStep, AskParts, SaveParts, AskPlan, SavePlan, SaveReport, AskComplaints, AskRegister,
                              Unlock, LockWindow, ChooseLockTime, GivePin, TakePinAway, ProblemUnderstood, Quit>;
 using Requests = std::vector<Request>;
 
@@ -199,6 +207,7 @@ struct World {
     std::optional<desk::ListDraftView> list_draft;  ///< the checklist on the lead's bench
     int list_draft_looks = 0;                       ///< how often it came
     std::optional<desk::PickListView> parts;  ///< as last asked for
+    std::optional<desk::DayPlan> plan;        ///< likewise
     std::optional<desk::ComplaintSheetView> complaints;  ///< of the house last asked for
     std::vector<std::string> page_one;     ///< the customer's page of the open job, as paragraphs
     std::string saved_mark;                ///< "saved 14:02:11"; empty while something waits

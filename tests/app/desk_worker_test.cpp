@@ -96,6 +96,59 @@ TEST_CASE("an intent brings a saved mark and the job again, a refusal brings the
     CHECK(preview);
 }
 
+TEST_CASE("a backup that cannot be made is said, and the entry that came with it counts as saved") {
+    Shell shell;
+    const auto job = shell.open_job();
+    // A file where the folder of the backups should be.
+    const auto no_folder = shell.folder() / "no-folder";
+    std::ofstream{no_folder} << "x";
+    std::ofstream{shell.data() / "settings.toml"} << "[backup]\nfolder = \"" << no_folder.string() << "\"\n";
+    Listener listener;
+    screens::World shown;
+    int pending = 2;
+    {
+        DeskWorker worker{desk_in(shell), {shell.data(), shell.folder(), shell.folder()}, [&] { listener.wake(); }};
+        worker.post(desk::Intent{desk::TakeReading{job, "coll-tilt", "", "41°", "", {}, "", "", "", "", false}});
+        worker.post(desk::Intent{desk::TakeReading{job, "coll-tilt", "", "steep", "", {}, "", "", "", "", false}});
+        // Lists, the backup's problem, saved, job, done; problem, job, done.
+        listener.wait_for(8);
+        for (auto& news : worker.news()) {
+            take_in(shown, news, pending);
+            if (news.done && shown.answered == 1) {
+                REQUIRE(shown.problem);
+                CHECK(shown.saved_mark.starts_with("saved "));
+                CHECK_FALSE(shown.refused_since(0));
+            }
+        }
+    }
+    CHECK(shown.answered == 2);
+    CHECK(shown.refused_since(1));
+}
+
+TEST_CASE("the days ahead are shown, and made a calendar file in the outbox") {
+    Shell shell;
+    const auto job = shell.open_job();
+    REQUIRE(shell.run({"job", "facts", job, "--set", "job.date=2027-03-06"}).code == 0);
+    Listener listener;
+    screens::World shown;
+    int pending = 3;
+    {
+        DeskWorker worker{desk_in(shell), {shell.data(), shell.folder(), shell.folder()}, [&] { listener.wake(); }};
+        worker.post(screens::AskPlan{"2027-03-04", "2027-03-10"});
+        worker.post(screens::SavePlan{"2027-03-04", "2027-03-10"});
+        worker.post(screens::AskPlan{"2027-03-10", "2027-03-04"});
+        // Lists, plan, done, saved, done, problem, done.
+        listener.wait_for(7);
+        for (auto& news : worker.news()) take_in(shown, news, pending);
+    }
+    REQUIRE(shown.plan);
+    CHECK(shown.plan->first == "2027-03-04");
+    REQUIRE(shown.plan->jobs.size() == 1);
+    CHECK(shown.plan->jobs.front().job == job);
+    CHECK(Shell::bytes_of(shell.data() / "outbox" / "plan-2027-03-04.ics").find("DTSTART;VALUE=DATE:20270306") != std::string::npos);
+    CHECK(shown.refused_since(2));
+}
+
 TEST_CASE("memory that is not to be had is a problem in words, and the worker goes on") {
     Shell shell;
     const auto job = shell.open_job();

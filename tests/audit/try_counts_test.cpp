@@ -108,4 +108,26 @@ TEST_CASE("counted on all cores or on one, the same cells and the same failures 
     }
 }
 
+TEST_CASE("with thousands of roofs and crews, jobs that are alike still come together") {
+    // Each pair of roof and crew twice, the second time after all others.
+    constexpr int pairs = 3000;
+    AuditTable table;
+    for (int j = 0; j < 2 * pairs; ++j) {
+        JobCard card;
+        card.job = fmt::format("J-{:04}", j);
+        card.crew = fmt::format("C{}", (j % pairs) * 7 % pairs);
+        card.roof = fmt::format("roof {}", j % pairs);
+        card.day = "2027-02-01";
+        table.results.push_back({.job = static_cast<std::size_t>(j), .check = "coll-tilt", .failed = false, .inconclusive = false, .corrected = false,
+                                 .outcome = "", .day = card.day});
+        table.jobs.push_back(card);
+    }
+    const Columns columns{table};
+    const TryCounts counted{columns, {20270101, 20271231, 20270101}, Spread::Yes};
+    REQUIRE(counted.checks().size() == 1);
+    const auto& counts = counted.checks().front();
+    CHECK(counts.kin->size() == pairs);
+    for (std::size_t i = 0; i < counts.kin->size(); ++i) CHECK(counts.cells[2 * i + 1].tries == 2);
+}
+
 }  // namespace wm::audit

@@ -111,6 +111,21 @@ TEST_CASE("a tolerance that compares unlike things is shown with a caret and a r
           "Give it in a unit of torque or energy, for example 20 N·m.");
 }
 
+TEST_CASE("a tolerance cannot hang on a part of its own check, which may be read after it") {
+    const std::string part = "\n[[check.part]]\nname = \"shown twice\"\nkind = \"quantity\"\nunit = \"N·m\"\nquestion = \"And again?\"\n";
+    const auto with = [&](const std::string& tolerance) {
+        auto text = replaced("within 10 % of sys.anchor_nm\"", tolerance + "\"");
+        text.insert(text.find("\n[[check.example]]"), part);
+        return told_of(text);
+    };
+    CHECK(with("within 10 % of sys.anchor_nm").empty());
+    CHECK(with("at most shown_twice") ==
+          "small.toml:50: the tolerance of \"bolt\" names \"shown twice\", a part of the same check, which may be read after it\n"
+          "    tolerance = \"reading at most shown_twice\"\n"
+          "                                 ^^^^^^^^^^^\n"
+          "Make it a check of its own that comes before, and name that one.");
+}
+
 TEST_CASE("a fact that nobody asks for is named with the nearest one") {
     CHECK(told_of(replaced("of sys.anchor_nm", "of sys.ancor_nm")) ==
           "small.toml:50: the tolerance of \"bolt\" names \"sys.ancor_nm\", which nobody asks for\n"

@@ -4,6 +4,7 @@
 #include <functional>
 
 #include "screens/complaints_sample.hpp"
+#include "screens/plan_sample.hpp"
 #include "screens/testing.hpp"
 
 using namespace wm;
@@ -224,6 +225,12 @@ const View views[] = {
          list.instruments = {{"two-channel thermometer", {}}};
          glass.world.parts = list;
          at_check("roof-clear", RunMode::Parts)(glass);
+     }},
+    {"the days ahead", [](Glass& glass) {
+         glass.drafts.screen = Screen::Jobs;
+         const std::string today = glass.world.moment.now.substr(0, 10);
+         glass.drafts.jobs.plan = {.is_open = true, .first = today, .asked = today};
+         glass.world.plan = testing::a_day_plan(today);
      }},
     {"facts of the house", [](Glass& glass) {
          glass.world.job->unknown_facts = {{"customer.vulnerable", "", "small children, old or disabled people", false, "", {"yes", "no"}},

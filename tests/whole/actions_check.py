@@ -43,6 +43,8 @@ ACTIONS = {
     "ChoosePicturePlace": ("where a picture was taken: in its caption, or left out", "enter --photo --keep-position"),
     "RegisterInstrument": ("one more instrument for a job", "job instrument --id --type --uncertainty --cal-due"),
     "AskParts": ("parts from the store", "parts"),
+    "AskPlan": ("the days ahead", "plan --from --until"),
+    "SavePlan": ("the days ahead as a calendar", "plan --out"),
     "SaveReport": ("the report as a file", "job report --out"),
     "SaveParts": ("the sheet to tick", "parts --out"),
     "ChooseLockTime": ("choose when the window locks by itself", "window --lock-after"),
