@@ -15,6 +15,9 @@
 namespace wm::screens {
 namespace {
 
+// Below this a chart of a series says nothing, and takes turns with the question.
+constexpr float least_chart_mm = 24.0F;
+
 using desk::CheckView;
 using desk::EntryForm;
 using measure::Outcome;
@@ -433,7 +436,8 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     const Scope scope{touch, "check"};
     if (at.h < touch.mm(60.0F)) return writing_only(touch, at, check, draft, requests);
     const EntryForm form = form_at_hand(check, draft);
-    const bool running = run_of(runs, draft.job, check.id) != nullptr;
+    const SeriesRun* run = run_of(runs, draft.job, check.id);
+    const bool running = run != nullptr;
     const bool keyed = form == EntryForm::Number || (form == EntryForm::Series && running);
     const bool beside = keyed && !check.conflict && at.w >= touch.mm(keypad_side_mm + 60.0F);
     const bool low = is_low(touch, at);
@@ -449,6 +453,7 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     photo_chip(touch, rest, draft);
     Rect below;
     Rect keys = side;
+    bool tight = false;
     const bool waits = !check.waits_for.empty() && draft.out_of_turn != check.id && !check.conflict && form != EntryForm::None &&
                        form != EntryForm::Signature && !running && draft.mode != RunMode::Correcting;
     if (waits) {
@@ -464,7 +469,10 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
                                  ? rest.h * 0.62F
                                  : entry_height(touch, rest, form, answers_of(check, draft),
                                                 running ? SeriesClock::Runs : SeriesClock::NotStarted);
-        below = cut_bottom(rest, std::min(wanted, rest.h - touch.mm(14.0F)), touch.gap());
+        const float rows = tight_series_height(touch, rest.w, beside);
+        tight = form == EntryForm::Series && running && !check.conflict && wanted - rows < touch.mm(least_chart_mm);
+        const float height = !tight ? wanted : shows_chart(draft.series, *run) ? rest.h : rows;
+        below = cut_bottom(rest, tight ? std::min(height, rest.h) : std::min(height, rest.h - touch.mm(14.0F)), touch.gap());
     } else if (!instruments_at_hand(check, draft).empty() || !instrument_type_at_hand(check, draft).empty()) {
         instrument_keys(touch, cut_bottom(rest, touch.key_side(), touch.gap()), check, draft);
     }
@@ -482,14 +490,14 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
         warning_prose(touch, rest, *preview);
     } else if (const auto said = said_with(check, draft); form == EntryForm::Number && draft.said_asked && !said.empty()) {
         said_prose(touch, rest, said, preview);
-    } else {
+    } else if (rest.h > touch.mm(6.0F)) {  // none while the chart has its turn
         check_prose(touch, rest, check, world, draft, preview);
     }
     if (waits) return turn_first(touch, below, check, world, draft);
     if (split) return split_number_panel(touch, {keys, below}, check, world, draft, requests);
     if (form == EntryForm::Series && !check.conflict) {
         const auto keypad_at = beside ? std::optional{side} : std::nullopt;
-        return series(touch, below, {check, world, keypad_at, draft.instrument}, draft, runs, requests);
+        return series(touch, below, {check, world, keypad_at, draft.instrument, tight}, draft, runs, requests);
     }
     entry(touch, beside ? side : below, check, world, draft, requests);
 }

@@ -162,6 +162,7 @@ void chart(Touch& touch, const Rect& at, const SeriesPlace& place, const SeriesR
         if (!both) return;
         add_trend(input, *trend);
     }
+    note_spot(touch, "chart", rest);
     ScreenCanvas canvas{touch, rest};
     figures::draw_series_chart(canvas, canvas.sheet(), input);
 }
@@ -180,6 +181,14 @@ void readings_line(Touch& touch, const Rect& at, const SeriesPlace& place, const
     }
     line_of_text(touch, at, words.empty() ? "No reading yet: the clock begins with the first." : words + " " + unit_of(place.check, run),
                  {.face = Face::Small, .colour = touch.theme.text});
+}
+
+/// The readings, and the key that turns from question to chart and back.
+void turn_row(Touch& touch, const Rect& at, const SeriesPlace& place, const SeriesRun& run, SeriesDraft& draft) {
+    Rect words = at;
+    const bool chart = shows_chart(draft, run);
+    if (key(touch, "turn", cut_left(words, touch.mm(26.0F), touch.gap()), {.words = chart ? "Question" : "Chart"})) draft.chart_wanted = !chart;
+    readings_line(touch, words, place, run);
 }
 
 void add_row(SeriesDraft& draft, SeriesRun& run, const CheckView& check, std::int64_t now_s) {
@@ -307,6 +316,15 @@ void series_keypad(Touch& touch, const Rect& at, const SeriesPlace& place, Serie
 
 }  // namespace
 
+float tight_series_height(const Touch& touch, float width, bool keypad_beside) {
+    const float rows = 2.0F * (touch.key_side() + touch.gap());
+    return keypad_beside ? rows : rows + keypad_height(touch, width) + touch.mm(23.0F) + touch.gap();
+}
+
+bool shows_chart(const SeriesDraft& draft, const SeriesRun& run) {
+    return draft.doubt.empty() && draft.chart_wanted.value_or(run.rows.size() >= 2);
+}
+
 SeriesRun* run_of(std::vector<SeriesRun>& runs, std::string_view job, std::string_view check) {
     for (SeriesRun& run : runs) {
         if (run.job == job && run.check == check) return &run;
@@ -335,7 +353,7 @@ std::optional<std::string> series_panel(Touch& touch, const Rect& at, const Seri
     // Two rows of keys would leave no room for the chart; one row must still hold them all.
     const auto keys = static_cast<float>(asked + (place.check.channels.empty() ? 1 : 0) + 3);
     const float one_row = keys * (touch.key_side() + touch.gap());
-    const bool low = rest.h < touch.mm(3.0F * key_mm) || (rest.h < touch.mm(3.0F * key_mm + 6.0F) && rest.w >= one_row);
+    const bool low = place.tight || rest.h < touch.mm(3.0F * key_mm) || (rest.h < touch.mm(3.0F * key_mm + 6.0F) && rest.w >= one_row);
     Rect finish = cut_bottom(rest, touch.key_side(), touch.gap());
     Rect asked_at;
     if (asked > 0) {
@@ -377,7 +395,8 @@ std::optional<std::string> series_panel(Touch& touch, const Rect& at, const Seri
     const auto extras = run->extras;
     if (asked > 0) targets(touch, asked_at, place, *run, draft);
     if (run->extras != extras) keep(runs, requests);
-    if (rest.h > touch.mm(6.0F))
+    if (place.tight) turn_row(touch, cut_bottom(rest, touch.key_side(), touch.gap()), place, *run, draft);
+    else if (rest.h > touch.mm(6.0F))
         readings_line(touch, cut_bottom(rest, em_px(Face::Small, touch.metrics) * 1.25F, touch.gap()), place, *run);
     if (rest.h > touch.mm(18.0F)) chart(touch, rest, place, *run);
     ask_once(place, *run, draft, requests);

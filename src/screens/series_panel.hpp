@@ -21,6 +21,7 @@ struct SeriesDraft {
     std::string unit;                 ///< that the gauge shows, chosen before the start; empty: that of the check
     std::string doubted;              ///< a value that was asked about: added when it is pressed again
     std::string doubt;                ///< the question; shown while that value stands
+    std::optional<bool> chart_wanted;  ///< where only one of chart and question has room, chosen by key
 };
 
 /// The run of this check, or nullptr.
@@ -33,11 +34,18 @@ struct SeriesPlace {
     const World& world;
     std::optional<Rect> keypad_at;  ///< a column of its own for the keypad, if there is room
     std::string& instrument;        ///< that the readings are read on
+    bool tight = false;             ///< chart and question take turns, by a key beside the readings
 };
 [[nodiscard]] std::optional<std::string> series_panel(Touch& touch, const Rect& at,
                                                       const SeriesPlace& place, SeriesDraft& draft,
                                                       std::vector<SeriesRun>& runs,
                                                       Requests& requests);
+
+/// What a running series needs on a panel where chart and question have no room beside each other: the keypad unless it has a
+/// column of its own, a row of keys, and one with the readings and the key that turns from one to the other.
+[[nodiscard]] float tight_series_height(const Touch& touch, float width, bool keypad_beside);
+/// Whether it is the chart's turn: from the second reading on, unless something was asked or the key says otherwise.
+[[nodiscard]] bool shows_chart(const SeriesDraft& draft, const SeriesRun& run);
 
 /// One key per running series: what is due, and when. Gives the run whose key was pressed.
 [[nodiscard]] const SeriesRun* series_strip(Touch& touch, const Rect& at,

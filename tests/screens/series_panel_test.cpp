@@ -239,3 +239,45 @@ TEST_CASE("on a small panel the question about a value stands where the check is
     static_cast<void>(glass.frame());
     CHECK(glass.spot("run/check/series/to water start").small == "18.2");
 }
+
+TEST_CASE("on a ten-inch panel, lying and standing, chart and question of a running series take turns") {
+    constexpr float px_per_mm = 5.906F;
+    for (const bool lying : {true, false}) {
+        CAPTURE(lying);
+        Glass glass{lying ? 1280.0F : 800.0F, lying ? 800.0F : 1280.0F, {.px_per_mm = px_per_mm, .text_percent = 100}};
+        start(glass);
+        const auto question = [&] { return glass.says("Read the gauge"); };
+        CHECK(question());
+        CHECK_FALSE(glass.shows("run/check/series/chart"));
+        auto& run = glass.drafts.series.at(0);
+        run.started_s -= 400;
+        run.rows = {{5, {"478"}}, {126, {"477"}}, {247, {"477"}}};
+        static_cast<void>(glass.frame());
+        static_cast<void>(glass.frame());
+        // Nobody has to ask for it, and it is large enough to be read.
+        REQUIRE(glass.shows("run/check/series/chart"));
+        CHECK(glass.spot("run/check/series/chart").rect.h >= 20.0F * px_per_mm);
+        CHECK_FALSE(question());
+        REQUIRE(glass.press("run/check/series/turn"));
+        static_cast<void>(glass.frame());
+        CHECK(question());
+        CHECK_FALSE(glass.shows("run/check/series/chart"));
+        REQUIRE(glass.press("run/check/series/turn"));
+        static_cast<void>(glass.frame());
+        CHECK(glass.shows("run/check/series/chart"));
+    }
+}
+
+TEST_CASE("what is asked about a value stands over the chart") {
+    Glass glass{1280.0F, 800.0F, {.px_per_mm = 5.906F, .text_percent = 100}};
+    start(glass);
+    auto& run = glass.drafts.series.at(0);
+    run.started_s -= 400;
+    run.rows = {{5, {"478"}}, {126, {"477"}}};
+    glass.type("47.7");
+    glass.strike(GLFW_KEY_ENTER);
+    static_cast<void>(glass.frame());
+    CHECK(run.rows.size() == 2);
+    CHECK(glass.says("is the point in its place?"));
+    CHECK_FALSE(glass.shows("run/check/series/chart"));
+}
