@@ -5,6 +5,7 @@
 #include "app/half_typed.hpp"
 #include "app/window_settings.hpp"
 #include "desk/access.hpp"
+#include "desk/lost_entries.hpp"
 #include "desk/permission.hpp"
 #include "digest/pin.hpp"
 
@@ -56,6 +57,10 @@ void DeskWorker::show_all() {
     news.checklists.emplace();
     for (const auto& list : desk_->library().checklists) news.checklists->push_back(list.name);
     look_after_typed(news);
+    if (const auto& lost = desk_->journal().lost_at_opening()) {
+        news.problem = desk::words_on_loss(*desk_, *lost);
+        news.beside = true;
+    }
     tell(std::move(news));
     if (!open_job_.empty()) show_job(open_job_);
     if (!shown_week_.empty()) show_week(shown_week_);

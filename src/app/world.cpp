@@ -15,6 +15,7 @@
 
 #include "app/places.hpp"
 #include "desk/backup.hpp"
+#include "desk/lost_entries.hpp"
 #include "desk/permission.hpp"
 #include "desk/workshop.hpp"
 #include "digest/hash.hpp"
@@ -265,6 +266,10 @@ Result<desk::Desk> open_desk(const World& world, desk::Access access, const std:
     if (!people->empty() && !world.pin_file.empty())
         if (const auto done = let_in_by_file(*setup, *people, world); !done) return tl::unexpected(done.error());
     auto desk = desk::Desk::open(std::move(*setup));
+    if (desk && desk->journal().lost_at_opening()) {
+        const auto lost = desk::words_on_loss(*desk, *desk->journal().lost_at_opening());
+        *world.told += fmt::format("{} ({}) {}\n", lost.what, lost.where, lost.what_to_do);
+    }
     if (desk && access == desk::Access::Write && daily == Daily::BackUp)
         if (const auto made = desk::back_up_if_due(*desk); !made)
             *world.told += fmt::format("The backup of this day was not made: {} ({}) {}\n", made.error().what, made.error().where,

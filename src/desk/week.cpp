@@ -13,6 +13,7 @@
 #include "desk/clock_questions.hpp"
 #include "desk/complaints.hpp"
 #include "desk/devices.hpp"
+#include "desk/lost_entries.hpp"
 
 namespace wm::desk {
 
@@ -285,7 +286,9 @@ Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::Wee
     if (!clocks) return tl::unexpected(clocks.error());
     const auto strangers = device_questions(desk, *monday_of(week), day_after(*monday_of(week), 6).value_or(""));
     if (!strangers) return tl::unexpected(strangers.error());
-    for (const auto* asked_of_people : {&*clocks, &*strangers}) {
+    const auto losses = loss_questions(desk, *monday_of(week), day_after(*monday_of(week), 6).value_or(""));
+    if (!losses) return tl::unexpected(losses.error());
+    for (const auto* asked_of_people : {&*clocks, &*strangers, &*losses}) {
         for (const auto& question : *asked_of_people) {
             for (const auto& job : question.jobs) add_place(view, columns, job);
             view.questions.push_back(question);

@@ -330,6 +330,13 @@ struct DeviceJudged {
     friend bool operator==(const DeviceJudged&, const DeviceJudged&) = default;
 };
 
+/// When the journal was opened it ended before what this device had saved; see store/head_kept.cpp.
+struct EntriesLost {
+    std::string device;
+    std::int64_t from = 0, to = 0;  ///< numbers in its chain, both included
+    friend bool operator==(const EntriesLost&, const EntriesLost&) = default;
+};
+
 /// The writer had all of these before its eyes from here on. Heads of every chain it knows.
 struct Received {
     std::vector<Head> heads;
@@ -439,7 +446,7 @@ using Body =
                  DeviceStarted, DeviceRevoked, Received, ClockJumped, CustomerErased, ActionDecided,
                  ActionDone, EffectChecked, ActionEnded, InstrumentDoubted, BatchDoubted,
                  JobTakenOver, ComplaintTold, ComplaintClosed, TimeSourceChanged,
-                 DeviceJudged, OwnerKept, Unknown>;
+                 DeviceJudged, OwnerKept, EntriesLost, Unknown>;
 
 /// One entry of one chain.
 struct Entry {

@@ -275,6 +275,13 @@ void list_fields(Io& io, E& e) {
     io.may("seen", e.seen);
 }
 
+template <class Io, Like<EntriesLost> E>
+void list_fields(Io& io, E& e) {
+    io.must("device", e.device);
+    io.must("from", e.from);
+    io.must("to", e.to);
+}
+
 template <class Io, Like<TimeSourceChanged> E>
 void list_fields(Io& io, E& e) {
     io.must("to", e.to);
@@ -437,5 +444,7 @@ template <>
 inline constexpr std::string_view kind_word<DeviceJudged> = "device-judged";
 template <>
 inline constexpr std::string_view kind_word<OwnerKept> = "owner-kept";
+template <>
+inline constexpr std::string_view kind_word<EntriesLost> = "entries-lost";
 
 }  // namespace wm::record

@@ -238,6 +238,7 @@ void fold_in(JobState& job, const Written& written) {
             [](const DeviceStarted&) {},
             [](const DeviceRevoked&) {},
             [](const DeviceJudged&) {},
+            [](const EntriesLost&) {},
             [&](const Received& e) { add_received(job, entry, e); },
             [&](const JobTakenOver& e) { job.taken_over.emplace_back(origin, e); },
             [&](const ClockJumped& e) { job.clock_jumps.emplace_back(origin, e); },

@@ -57,6 +57,8 @@ struct Journal::Inside {
     std::optional<record::ClockKept> clock_kept;
     std::optional<record::TimeSource> source_told = {};  ///< as the chain of `device` says it; none while it was not looked up
     int told_of_clocks = 0;
+    std::optional<std::int64_t> head_kept_ms = {};  ///< wall time of the entry that head.txt was last written for
+    std::optional<record::EntriesLost> lost_at_opening = {};
     std::string former_device;  ///< of a device whose first entry is not written yet
     std::vector<LockedWords> house_words;  ///< said, and stored with the next append
     std::map<std::string, std::string> kept;  ///< files not yet named by an entry → customer
@@ -93,6 +95,12 @@ struct Journal::Inside {
     void advance(const std::vector<record::Written>& written);
     /// Journal::become_new_device(), whoever asks.
     [[nodiscard]] Result<void> start_new_device(std::int64_t wall_ms);
+
+    // head_kept.cpp
+    /// Once a second of wall time at most. What fails here costs nothing that was promised.
+    void keep_head();
+    /// What head.txt knows of and the journal does not.
+    [[nodiscard]] std::optional<record::EntriesLost> entries_lost() const;
 
     // clock_kept.cpp
     [[nodiscard]] Result<record::ClockWatch> watch_clock(std::int64_t wall_ms);

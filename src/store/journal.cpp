@@ -151,7 +151,11 @@ Result<Journal> Journal::open_to_write(Opening opening) {
     if (!left.empty()) {
         if (auto done = inside->forget_rest_of(left); !done) return refused(done.error());
     }
+    // Who restores goes back on purpose.
+    const auto lost = *marker ? std::nullopt : inside->entries_lost();
     Journal journal{std::move(inside)};
+    if (lost)
+        if (auto done = journal.go_on_after_loss(*lost); !done) return refused(done.error());
     if (*marker)
         if (auto done = journal.go_on_after_restore((*marker)->predecessor, (*marker)->erased); !done) return refused(done.error());
     return journal;
@@ -352,6 +356,7 @@ Result<void> Journal::Inside::commit(Transaction& transaction, const std::vector
     if (done) advance(written);
     else done = refused(remembered(done.error()));
     half_way.over();
+    if (done && !written.empty()) keep_head();
     return done;
 }
 

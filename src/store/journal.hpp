@@ -170,6 +170,9 @@ public:
     /// the first under another source of times by a TimeSourceChanged (none is among the result). After a failed
     /// sync nothing more is written until the journal is opened anew.
     [[nodiscard]] Result<std::vector<record::Written>> append(Intent intent);
+    /// Entries that were saved and are not here any more: seen when the journal was opened to write, told in the chain, and gone on from as a
+    /// new device.
+    [[nodiscard]] const std::optional<record::EntriesLost>& lost_at_opening() const;
     /// Why append() would refuse; empty while it would not.
     [[nodiscard]] const std::string& read_only_because() const;
 
@@ -246,6 +249,7 @@ private:
     void check_personal(const std::vector<record::Written>& entries,
                         const std::set<std::string>& erased, Files files,
                         JournalReport& report) const;
+    [[nodiscard]] Result<void> go_on_after_loss(const record::EntriesLost& lost);
     [[nodiscard]] Result<void> go_on_after_restore(const std::string& predecessor,
                                                    const std::vector<std::string>& erased);
     /// Of a customer who was erased already, here or elsewhere.

@@ -45,7 +45,7 @@ bool is_worth_keeping(Written& written) {
     const auto& body = written.entry.body;
     return std::holds_alternative<record::DeviceStarted>(body) || std::holds_alternative<record::DeviceRevoked>(body) ||
            std::holds_alternative<record::JobOpened>(body) ||
-           std::holds_alternative<record::TimeSourceChanged>(body) || !record::personal_in(written.entry.body).empty() ||
+           std::holds_alternative<record::TimeSourceChanged>(body) || std::holds_alternative<record::EntriesLost>(body) || !record::personal_in(written.entry.body).empty() ||
            !record::attached_in(body).empty();
 }
 

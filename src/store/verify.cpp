@@ -97,6 +97,22 @@ std::int64_t count_by_hand(const std::vector<Written>& entries, const std::vecto
 
 }  // namespace
 
+namespace {
+
+/// What was told as lost, and did not come back by bundle.
+void check_lost(const std::vector<Written>& entries, const std::vector<record::Link>& links, JournalReport& report) {
+    for (const Written& written : entries) {
+        const auto* lost = std::get_if<record::EntriesLost>(&written.entry.body);
+        if (lost == nullptr) continue;
+        const bool is_back = std::any_of(links.begin(), links.end(),
+                                         [&](const record::Link& link) { return link.device == lost->device && link.seq >= lost->to; });
+        if (!is_back)
+            report.reasons.push_back(fmt::format("Entries {} to {} of device {} had been saved and are missing.", lost->from, lost->to, lost->device));
+    }
+}
+
+}  // namespace
+
 Result<JournalReport> Journal::verify_journal(Files files) const {
     const auto moment = Transaction::begun_to_read(inside_->database);
     if (!moment) return refused(moment.error());
@@ -136,6 +152,7 @@ Result<JournalReport> Journal::verify_journal(Files files) const {
     for (const std::string& customer : *marked)
         report.reasons.push_back(fmt::format("Customer {} is marked as erased, and no entry says so.", customer));
     check_trust(read->kept, read->links, report);
+    check_lost(read->kept, read->links, report);
     report.by_hand = count_by_hand(read->kept, read->links);
     check_personal(read->kept, *erased, files, report);
     return report;

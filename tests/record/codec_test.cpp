@@ -76,6 +76,7 @@ std::vector<Body> one_of_each() {
         TimeSourceChanged{"given by hand"},
         DeviceJudged{"d1", "accepted", committed("Odrun")},
         OwnerKept{hash, committed("Odrun")},
+        EntriesLost{"d1", 18, 23},
         Unknown{"weather-seen", R"({"kind":"weather-seen","sky":"clear"})"},
     };
 }
