@@ -19,21 +19,6 @@ Json line_json(const store::BackupLine& line) {
             {"good", line.is_good()}, {"reasons", line.reasons}};
 }
 
-std::string entries_in_words(std::size_t count) { return fmt::format("{} {}", count, count == 1 ? "entry" : "entries"); }
-
-/// What would be lost with this device today, in words.
-std::string not_exchanged_in_words(const exchange::NotExchanged& waiting) {
-    if (waiting.entries == 0 && waiting.last_bundle.empty()) return "Nothing was recorded on this device yet.\n";
-    std::string text = waiting.entries == 0 ? "Everything recorded here is in a bundle"
-                                            : fmt::format("Not in any bundle yet: {} of {} {}, since {} UTC",
-                                                          entries_in_words(waiting.entries), waiting.jobs.size(),
-                                                          waiting.jobs.size() == 1 ? "job" : "jobs", waiting.since.substr(0, 10) + " " + waiting.since.substr(11, 5));
-    text += waiting.last_bundle.empty() ? "; none was made so far.\n" : fmt::format("; the last was made at {}.\n", waiting.last_bundle);
-    text += waiting.not_confirmed == 0 ? "Another device has all of it.\n"
-                                       : fmt::format("Of {} nobody else has said to have them.\n", entries_in_words(waiting.not_confirmed));
-    return text;
-}
-
 Output status(const World& world, Form form) {
     auto desk = open_desk(world, desk::Access::Read);
     if (!desk) return told_as(desk.error(), form);
@@ -60,7 +45,7 @@ Output status(const World& world, Form form) {
     if (view->signing_keys == "not in it")
         output.talk += "The keys that sign are not in them. Set a PIN, or password_file = \"…\" under [backup]; else a lost device\n"
                        "comes back with a new seal.\n";
-    output.talk += not_exchanged_in_words(waiting);
+    output.talk += desk::in_words(waiting);
     return output;
 }
 
@@ -106,7 +91,7 @@ Output run_backup(const Arguments& arguments, const World& world) {
         return {document(json), "", code};
     }
     std::string talk = fmt::format("{} of {} jobs copied, opened again, verified and folded; {} new photos and reports.\n",
-                                   entries_in_words(made->line.entries), made->line.jobs, made->attachments);
+                                   desk::entries_in_words(made->line.entries), made->line.jobs, made->attachments);
     if (!made->line.is_good())
         talk = fmt::format("The journal does not verify: {} It was copied as it is, and no good backup was removed.\n", made->line.reasons.front());
     else if (made->line.name.ends_with("-set-back"))
@@ -142,7 +127,7 @@ Output run_restore(const Arguments& arguments, const World& world) {
     std::string talk;
     for (const auto& name : done->passed_over)
         talk += fmt::format("The backup of {} no longer verifies and was passed over: look at the disk it lies on.\n", name);
-    talk += fmt::format("Restored from the backup of {}: {} of {} jobs.\n", done->line.name, entries_in_words(done->line.entries),
+    talk += fmt::format("Restored from the backup of {}: {} of {} jobs.\n", done->line.name, desk::entries_in_words(done->line.entries),
                                    done->line.jobs);
     if (!done->set_aside.empty()) talk += fmt::format("What was here before lies in {}.\n", done->set_aside.string());
     if (done->files_missing > 0) talk += fmt::format("{} photos or reports are in neither; take them from another device.\n", done->files_missing);

@@ -5,6 +5,7 @@
 #include "app/places.hpp"
 #include "app/world.hpp"
 #include "checklist/document.hpp"
+#include "desk/backup.hpp"
 #include "units/reading.hpp"
 
 namespace wm::app {
@@ -102,6 +103,7 @@ void keep_scale(const std::filesystem::path& data, float px_per_mm) {
 desk::SettingsView settings_view(const desk::Desk& desk) {
     const auto& setup = desk.setup();
     const auto& company = desk.journal().keys().company();
+    const auto waiting = exchange::not_exchanged(desk.journal());
     return {.company = setup.company,
             .company_contact = setup.company_contact,
             .fingerprint = company ? digest::root_fingerprint(*company) : "",
@@ -110,7 +112,8 @@ desk::SettingsView settings_view(const desk::Desk& desk) {
             .device = desk.journal().device(),
             .mail_server = mail_server_of(setup.data),
             .mail_from = setup.mail_from,
-            .keys_sealed = desk.journal().keys().sealed_by_pin()};
+            .keys_sealed = desk.journal().keys().sealed_by_pin(),
+            .not_exchanged = waiting ? desk::in_words(*waiting) : waiting.error().what};
 }
 
 std::string mail_server_of(const std::filesystem::path& data) {

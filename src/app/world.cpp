@@ -108,6 +108,19 @@ Result<std::string> read_file(const fs::path& file) {
     return std::string{std::istreambuf_iterator<char>{in}, std::istreambuf_iterator<char>{}};
 }
 
+namespace {
+
+/// The new name survives a loss of power too. A file system that syncs no folders is left to its own way.
+void sync_folder_of(const fs::path& file) {
+    const fs::path folder = file.has_parent_path() ? file.parent_path() : fs::path{"."};
+    const int descriptor = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (descriptor < 0) return;
+    static_cast<void>(::fsync(descriptor));
+    ::close(descriptor);
+}
+
+}  // namespace
+
 Result<void> write_file(const fs::path& file, std::string_view bytes) {
     std::error_code problem;
     if (file.has_parent_path()) fs::create_directories(file.parent_path(), problem);
@@ -126,7 +139,10 @@ Result<void> write_file(const fs::path& file, std::string_view bytes) {
     fine = fine && ::fsync(out) == 0;
     fine = ::close(out) == 0 && fine;
     if (fine) fs::rename(partial, file, problem);
-    if (fine && !problem) return {};
+    if (fine && !problem) {
+        sync_folder_of(file);
+        return {};
+    }
     std::error_code ignored;
     fs::remove(partial, ignored);
     return refused(not_written(file, problem ? problem.message() : "the disk did not take all of it"));

@@ -1,5 +1,7 @@
 #include "desk/backup.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "desk/moment.hpp"
@@ -50,6 +52,20 @@ Result<BackupView> backup_view(const Desk& desk) {
                     .index = std::move(*index),
                     .not_exchanged = std::move(*waiting)};
     return view;
+}
+
+std::string entries_in_words(std::size_t count) { return fmt::format("{} {}", count, count == 1 ? "entry" : "entries"); }
+
+std::string in_words(const exchange::NotExchanged& waiting) {
+    if (waiting.entries == 0 && waiting.last_bundle.empty()) return "Nothing was recorded on this device yet.\n";
+    std::string text = waiting.entries == 0 ? "Everything recorded here is in a bundle"
+                                            : fmt::format("Not in any bundle yet: {} of {} {}, since {} UTC",
+                                                          entries_in_words(waiting.entries), waiting.jobs.size(),
+                                                          waiting.jobs.size() == 1 ? "job" : "jobs", waiting.since.substr(0, 10) + " " + waiting.since.substr(11, 5));
+    text += waiting.last_bundle.empty() ? "; none was made so far.\n" : fmt::format("; the last was made at {}.\n", waiting.last_bundle);
+    text += waiting.not_confirmed == 0 ? "Another device has all of it.\n"
+                                       : fmt::format("Of {} nobody else has said to have them.\n", entries_in_words(waiting.not_confirmed));
+    return text;
 }
 
 }  // namespace wm::desk

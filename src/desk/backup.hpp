@@ -27,4 +27,9 @@ struct BackupView {
 };
 [[nodiscard]] Result<BackupView> backup_view(const Desk& desk);
 
+/// "1 entry", "12 entries".
+[[nodiscard]] std::string entries_in_words(std::size_t count);
+/// What would be lost with this device today, as sentences with a line end each.
+[[nodiscard]] std::string in_words(const exchange::NotExchanged& waiting);
+
 }  // namespace wm::desk

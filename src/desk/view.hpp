@@ -432,6 +432,7 @@ struct SettingsView {
     std::string company, company_contact, fingerprint, fingerprint_published;
     std::string data_folder, device, mail_server, mail_from;
     bool keys_sealed = false;
+    std::string not_exchanged{};  ///< what would be lost with this device, as sentences
 };
 
 }  // namespace wm::desk

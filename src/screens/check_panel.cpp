@@ -315,8 +315,10 @@ void check_head(Touch& touch, const Rect& at, const CheckView& check, RunDraft& 
                {.face = Face::Bold, .colour = touch.theme.text});
     Rect word = cut_left(rest, std::min(rest.w * 0.5F, touch.mm(72.0F)), touch.mm(2.0F));
     outcome_words(touch, word, check.outcome, Face::Bold);
-    std::string tags = severity_words(check.severity);
-    if (check.hold) tags = "■ hold point · " + tags;
+    // Nothing that says how bad it is may shrink away: where the long words do not fit, the short ones stand in full size.
+    const auto words_of = [&](std::string_view hold, std::string severity) { return check.hold ? std::string{hold} + severity : severity; };
+    std::string tags = words_of("■ hold point · ", severity_words(check.severity));
+    if (prose_height(touch, rest.w, tags, Face::Small) > 1.5F * em_px(Face::Small, touch.metrics)) tags = words_of("■ hold · ", severity_word(check.severity));
     draw_label(touch, touch.named("tags"), rest, tags,
                {.face = Face::Small, .across = Across::Right, .colour = touch.theme.quiet});
 }
@@ -330,13 +332,23 @@ void head_or_meaning(Touch& touch, const Rect& at, const CheckView& check, const
     meaning(touch, at, *preview);
 }
 
+constexpr std::string_view read_again = "Read it once more. If it is so, press the same key again.";
+
 /// What must be read before the value is saved, in place of the question: in full size.
 void warning_prose(Touch& touch, const Rect& at, const desk::Preview& preview) {
     ground(touch, at, touch.theme.warn);
     outline(touch, at, touch.theme.warn_text, 0.6F);
     ScrollArea area{touch, "warning", at.inset(touch.mm(1.5F))};
     for (const std::string& words : preview.warnings) area.words(words, Face::Body, touch.theme.warn_text);
-    area.words("Read it once more. If it is so, press the same key again.", Face::Small, touch.theme.warn_text);
+    area.words(read_again, Face::Small, touch.theme.warn_text);
+}
+
+constexpr std::string_view all_so = "All so? Press the same key. If one is not, touch it below.";
+
+std::string said_words(const std::vector<std::string>& said) {
+    std::string words = "You also say:";
+    for (const std::string& one : said) words += (one == said.front() ? " " : "; ") + one;
+    return words + ".";
 }
 
 /// What is kept with the figure, each in full, before the key that keeps it is pressed once more.
@@ -344,11 +356,21 @@ void said_prose(Touch& touch, const Rect& at, const std::vector<std::string>& sa
     ground(touch, at, touch.theme.warn);
     outline(touch, at, touch.theme.warn_text, 0.6F);
     ScrollArea area{touch, "said", at.inset(touch.mm(1.5F))};
-    std::string words = "You also say:";
-    for (const std::string& one : said) words += (one == said.front() ? " " : "; ") + one;
-    area.words(words + ".", Face::Body, touch.theme.warn_text);
-    area.words("All so? Press the same key. If one is not, touch it below.", Face::Small, touch.theme.warn_text);
+    area.words(said_words(said), Face::Body, touch.theme.warn_text);
+    area.words(all_so, Face::Small, touch.theme.warn_text);
     if (preview != nullptr && !preview->why.empty()) area.words("If saved: " + preview->why, Face::Small, touch.theme.warn_text);
+}
+
+/// So high that a box of `width` shows all of it without scrolling; 0 where there is nothing to be read first.
+float height_to_read(const Touch& touch, float width, const std::vector<std::string>& said, const desk::Preview* warns) {
+    const float inner = width - touch.mm(8.0F);  // the frame, and a bar that may stand beside
+    float height = 0.0F;
+    if (!said.empty()) height = prose_height(touch, inner, said_words(said), Face::Body) + prose_height(touch, inner, all_so, Face::Small);
+    else if (warns != nullptr) {
+        for (const std::string& words : warns->warnings) height += prose_height(touch, inner, words, Face::Body);
+        height += prose_height(touch, inner, read_again, Face::Small);
+    }
+    return height > 0.0F ? height + touch.mm(6.0F) : 0.0F;
 }
 
 /// Beside the letters on the glass there is room for what is written, and for nothing else.
@@ -447,8 +469,14 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     const Rect side = beside ? cut_right(rest, touch.mm(side_mm), touch.mm(4.0F)) : Rect{};
     const bool flat_head = at.h < touch.mm(190.0F) && em_px(Face::Bold, touch.metrics) <= touch.mm(key_mm * 0.54F) &&
                            prose_height(touch, rest.w - touch.mm(key_mm + 6.0F) - touch.gap(), check.title, Face::Bold) < 1.5F * em_px(Face::Bold, touch.metrics);
-    head_or_meaning(touch, cut_top(rest, touch.mm(flat_head ? key_mm : key_mm + 8.0F), touch.gap()), check,
-                    split ? preview_now(world, draft) : nullptr, draft);
+    const desk::Preview* meant = split ? preview_now(world, draft) : nullptr;
+    const auto said = split && draft.said_asked ? said_with(check, draft) : std::vector<std::string>{};
+    const bool warns = said.empty() && meant != nullptr && !meant->warnings.empty() && !draft.said_asked;
+    const float to_read = height_to_read(touch, rest.w, said, warns ? meant : nullptr);
+    const float head = touch.mm(flat_head ? key_mm : key_mm + 8.0F);
+    // What must be read before the next press needs the room; it says itself what the value would mean.
+    if (to_read == 0.0F || rest.h - head > 3.0F * to_read)
+        head_or_meaning(touch, cut_top(rest, head, touch.gap()), check, meant, draft);
     correction_row(touch, rest, draft);
     photo_chip(touch, rest, draft);
     Rect below;
@@ -462,7 +490,7 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     } else if (split) {
         if (!beside) keys = cut_bottom(rest, keypad_height(touch, rest.w), touch.gap());
         // The scale comes with the first digit: until then its room is the question's, and then that of what is said with it.
-        const bool no_scale = low && (draft.value.empty() || (draft.said_asked && !said_with(check, draft).empty()));
+        const bool no_scale = (low && draft.value.empty()) || !said.empty();
         below = cut_bottom(rest, touch.mm(no_scale ? 18.0F : 31.0F), touch.mm(2.0F));
     } else if (!beside || form == EntryForm::Series) {
         const float wanted = check.conflict
@@ -478,7 +506,7 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     }
     const float places = waits ? 0.0F : places_height(touch, rest.w, check);
     if (places > 0.0F) {
-        const float most = std::max(touch.mm(key_mm + 3.0F), rest.h * 0.55F);
+        const float most = std::max(touch.mm(key_mm + 3.0F), std::min(rest.h * 0.55F, rest.h - to_read - touch.gap()));
         places_panel(touch, cut_bottom(rest, std::min(places, most), touch.gap()), check, draft);
     }
     const desk::Preview* preview = form == EntryForm::Number ? preview_now(world, draft) : nullptr;
@@ -488,7 +516,7 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
         warning_prose(touch, rest, doubted);
     } else if (preview != nullptr && !preview->warnings.empty() && !draft.said_asked) {
         warning_prose(touch, rest, *preview);
-    } else if (const auto said = said_with(check, draft); form == EntryForm::Number && draft.said_asked && !said.empty()) {
+    } else if (!said.empty()) {
         said_prose(touch, rest, said, preview);
     } else if (rest.h > touch.mm(6.0F)) {  // none while the chart has its turn
         check_prose(touch, rest, check, world, draft, preview);

@@ -301,7 +301,8 @@ void whole(Touch& touch, const Rect& display, const World& world, Drafts& drafts
     Rect rest = display.inset(touch.mm(narrow ? narrow_edge_mm : edge_mm));
     header(touch, cut_top(rest, touch.key_side(), touch.mm(1.0F)), world, drafts, requests);
     const bool is_low = display.h < touch.mm(160.0F);
-    const auto others = series_elsewhere(drafts);
+    // While letters are written on a low panel the field needs the row; a tone still calls for what is due.
+    const auto others = is_low && drafts.board.shown ? std::vector<SeriesRun>{} : series_elsewhere(drafts);
     if (is_low && !others.empty()) {
         // A row less for both: the question of the check at hand needs it.
         (void)cut_top(rest, touch.gap() - touch.mm(1.0F));

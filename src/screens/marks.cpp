@@ -56,4 +56,12 @@ std::string severity_words(std::string_view letter) {
     return std::string{letter};
 }
 
+std::string severity_word(std::string_view letter) {
+    if (letter == "H") return "H: hurts";
+    if (letter == "D") return "D: damages";
+    if (letter == "P") return "P: saves less";
+    if (letter == "R") return "R: paperwork";
+    return std::string{letter};
+}
+
 }  // namespace wm::screens

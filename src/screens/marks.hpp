@@ -27,5 +27,7 @@ struct MarkedRow {
 
 /// "H: can hurt someone" and so on for a severity letter of a checklist.
 [[nodiscard]] std::string severity_words(std::string_view letter);
+/// The same where there is little room: "H: hurts".
+[[nodiscard]] std::string severity_word(std::string_view letter);
 
 }  // namespace wm::screens

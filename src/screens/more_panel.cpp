@@ -19,11 +19,13 @@ using desk::CheckView;
 /// come first: the row closes them.
 class Form {
 public:
+    /// Beside the letters on the glass there is room for what is written, and for no deed.
     Form(Touch& touch, const Rect& at, std::string_view title) : touch_{touch} {
         Rect rest = at;
-        deeds_ = columns(cut_bottom(rest, touch.strong_side(), touch.gap()), 2, touch.gap());
+        const bool is_written_in = at.h < touch.mm(2.0F * strong_key_mm + 20.0F);
+        if (!is_written_in) deeds_ = columns(cut_bottom(rest, touch.strong_side(), touch.gap()), 2, touch.gap());
         fields_.emplace(touch, "fields", rest);
-        fields_->heading(title);
+        if (!is_written_in) fields_->heading(title);
     }
     void words(std::string_view text) { fields_->words(text); }
     void text(std::string_view name, std::string& value, std::string_view hint) {
@@ -47,14 +49,17 @@ public:
             }
         }
     }
-    [[nodiscard]] bool deed(std::string_view name, std::string_view words, KeyState state) {
+    /// `wanted`: what is missing yet, where it is blocked.
+    [[nodiscard]] bool deed(std::string_view name, std::string_view words, KeyState state, std::string_view wanted = {}) {
         fields_.reset();
+        if (deeds_.empty()) return false;
         return key(touch_, name, deeds_[1],
                    {.words = words,
+                    .small = state == KeyState::Ready ? std::string_view{} : wanted,
                     .role = state == KeyState::Ready ? KeyRole::Primary : KeyRole::Answer,
                     .state = state});
     }
-    [[nodiscard]] bool back() { return key(touch_, "back", deeds_[0], {.words = "Back"}); }
+    [[nodiscard]] bool back() { return !deeds_.empty() && key(touch_, "back", deeds_[0], {.words = "Back"}); }
 
 private:
     Touch& touch_;
@@ -117,7 +122,8 @@ void defer(Touch& touch, const Rect& at, const CheckView& check, const World& wo
     if (too_late) form.words(fmt::format("At most {} days are allowed for this check.", check.defer_days));
     if (past) form.words("That day has passed.");
     const bool complete = !to.why.empty() && is_day && !too_late && !past && !to.owner.empty();
-    if (form.deed("put off", "Put off", ready_if(complete))) {
+    const std::string_view wanted = to.why.empty() ? "first: why" : !is_day || too_late || past ? "first: until when" : "first: who sees to it";
+    if (form.deed("put off", "Put off", ready_if(complete), wanted)) {
         requests.emplace_back(
             desk::Intent{desk::DeferCheck{draft.job, check.id, to.until, to.owner, to.why}});
         to = {};
@@ -133,7 +139,8 @@ void concede(Touch& touch, const Rect& at, const CheckView& check, RunDraft& dra
     form.text("by", draft.concede.by, "who accepts it");
     form.text("why", draft.concede.why, "why it may stay");
     const bool complete = !draft.concede.by.empty() && !draft.concede.why.empty();
-    if (form.deed("accept", "Accept", ready_if(complete))) {
+    const std::string_view wanted = draft.concede.by.empty() ? "first: who accepts it" : "first: why";
+    if (form.deed("accept", "Accept", ready_if(complete), wanted)) {
         requests.emplace_back(desk::Intent{
             desk::ConcedeCheck{draft.job, check.id, draft.concede.by, draft.concede.why}});
         draft.concede = {};

@@ -170,7 +170,7 @@ std::string_view words_to_save(const CheckView& check, const RunDraft& draft) {
 KeypadFace keypad_face(const CheckView& check, const RunDraft& draft, const desk::Preview* preview) {
     if (draft.value.empty() || draft.value == "-") return {.save = KeyState::Blocked};
     if (draft.mode == RunMode::Correcting) {
-        return {.save_words = "Save corrected",
+        return {.save_words = draft.done.empty() ? "First: what was done" : "Save corrected",
                 .save = draft.done.empty() ? KeyState::Blocked : KeyState::Ready};
     }
     if (is_in_doubt(draft, preview) && !draft.sure) {
@@ -208,7 +208,7 @@ void keys_and_save(Touch& touch, const Rect& at, const CheckView& check,
     // What is said with the figure is read before it is kept.
     if (!draft.said_asked && !said_with(check, draft).empty()) {
         draft.said_asked = true;
-        touch.be_deaf_for(bounce_s);
+        touch.be_deaf_for(unheard_s);
         return;
     }
     save_reading(check, typed_text(draft), draft, requests);

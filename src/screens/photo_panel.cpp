@@ -101,6 +101,8 @@ void photo_panel(Touch& touch, const Rect& at, const desk::CheckView& check, con
                  RunDraft& draft, Requests& requests) {
     const Scope scope{touch, "photo"};
     Rect rest = at;
+    // Beside the letters on the glass there is room for what is written.
+    if (at.h < touch.mm(60.0F)) return caption_row(touch, cut_top(rest, touch.key_side()), draft, requests);
     line_of_text(touch, cut_top(rest, touch.key_side()), "Picture for: " + check.title,
                  {.face = Face::Bold, .colour = touch.theme.text});
     const Rect done = cut_bottom(rest, touch.strong_side(), touch.gap());

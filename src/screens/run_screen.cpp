@@ -180,8 +180,10 @@ std::vector<NavKey> nav_keys(const Standing& at, const RunDraft& draft, Room roo
     keys.push_back({"previous", "◀ Previous",
                     !draft.trail.empty() || neighbour(job, check.id, -1) ? KeyState::Ready : KeyState::Blocked});
     if (room == Room::Small) {
+        // Fewer are open after one that failed too, which is no progress.
+        const auto failing = draft.failing.size();
         keys.push_back({"stages", fmt::format("{} open", still_open(job)),
-                        mode_state(draft, RunMode::Stages)});
+                        mode_state(draft, RunMode::Stages), KeyRole::Plain, failing > 0 ? fmt::format("{} failed", failing) : std::string{}});
     }
     keys.push_back({"plant", "Plant", mode_state(draft, RunMode::Plant)});
     const bool pictured = !draft.photo_path.empty() || std::any_of(check.readings.begin(), check.readings.end(),

@@ -362,13 +362,19 @@ std::optional<std::string> series_panel(Touch& touch, const Rect& at, const Seri
         if (low) finish = cut_right(asked_at, ends_w - touch.gap(), touch.gap());
     }
     const std::vector<Rect> ends = columns(finish, 3, touch.gap());
+    constexpr double stray_s = 6.0;
+    const bool was_asked = draft.drop_asked || draft.end_asked;
+    if (was_asked && touch.attention.now_s - draft.asked_at_s > stray_s) draft.drop_asked = draft.end_asked = false;
     const bool asked_before = draft.drop_asked;
     const bool pressed = key(touch, "drop", ends[0],
                              {.words = asked_before ? "Really? All gone" : "Start over",
                               .role = asked_before ? KeyRole::Answer : KeyRole::Plain,
                               .face = Face::Small});
     const bool drop = pressed && asked_before;
-    if (pressed) draft.drop_asked = true;
+    if (pressed) {
+        draft.drop_asked = true;
+        draft.asked_at_s = touch.attention.now_s;
+    }
     if (key(touch, "take back", ends[1],
             {.words = "Take back last",
              .state = run->rows.empty() ? KeyState::Blocked : KeyState::Ready,
@@ -389,6 +395,7 @@ std::optional<std::string> series_panel(Touch& touch, const Rect& at, const Seri
     const bool save = wants_save && (whole || draft.end_asked);
     if (wants_save && !save) {
         draft.end_asked = true;
+        draft.asked_at_s = touch.attention.now_s;
         touch.be_deaf_for(bounce_s);
     }
     if (save || drop) touch.be_deaf_for(unread_s);

@@ -13,6 +13,7 @@ namespace wm::screens {
 struct SeriesDraft {
     bool drop_asked = false;  ///< the first of two presses that throw a running series away
     bool end_asked = false;   ///< the same for ending one before its time
+    double asked_at_s = 0.0;  ///< when either was asked: after some seconds it was a stray finger
     std::vector<std::string> values;  ///< one per channel
     std::size_t channel = 0;
     std::string extra;  ///< name of the extra reading being typed; empty for none

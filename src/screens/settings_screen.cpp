@@ -125,6 +125,7 @@ void company(Touch& touch, ScrollArea& area, const desk::SettingsView& settings)
     area.words(settings.keys_sealed ? "The keys are locked with a PIN."
                                     : "The keys are NOT locked with a PIN: whoever has this device "
                                       "can sign as the company.");
+    if (!settings.not_exchanged.empty()) area.words(settings.not_exchanged);
     area.words(fmt::format("Device {} · data in {}", settings.device, settings.data_folder),
                Face::Small, touch.theme.quiet);
     area.words(settings.mail_server.empty()

@@ -63,6 +63,8 @@ struct Touch {
 /// Seconds in which a second tap is a bounce, and in which eyes have not yet read what came by itself.
 inline constexpr double bounce_s = 0.35;
 inline constexpr double unread_s = 0.7;
+/// And in which nobody has read what he is about to say: three taps in a hurry end before it.
+inline constexpr double unheard_s = 0.95;
 
 /// Puts a name in front of all widgets made while it lives.
 class Scope {

@@ -18,6 +18,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
+constexpr const char* log_name = "journal.db-wal";
+
 fs::path head_file(const Opening& opening) { return opening.folder / "head.txt"; }
 
 /// "device number hash", and the hash of these: a line that was torn between two of them is none.
@@ -61,17 +63,17 @@ std::optional<record::EntriesLost> Journal::Inside::entries_lost() const {
     return record::EntriesLost{device, head.seq + 1, *number};
 }
 
-Result<void> Journal::go_on_after_loss(const record::EntriesLost& lost) {
-    const fs::path folder = inside_->opening.folder;
-    const fs::path log = folder / "journal.db-wal";
-    const auto there = look_at_file(log, *inside_->disk);
-    if (!there) return refused(there.error());
+std::string log_as_left(const fs::path& folder, Disk& disk) {
+    const auto there = look_at_file(folder / log_name, disk);
+    if (!there || !*there || (*there)->size == 0) return {};
+    return read_file(folder / log_name, disk).value_or("");
+}
+
+Result<void> Journal::go_on_after_loss(const record::EntriesLost& lost, const std::string& log) {
     // Who knows how may read more out of it.
-    if (*there && (*there)->size > 0) {
-        const auto bytes = read_file(log, *inside_->disk);
-        if (!bytes) return refused(bytes.error());
-        const fs::path aside = folder / "set-aside" / fmt::format("log-{}-{}", lost.device.substr(0, 8), lost.to);
-        if (auto kept = write_file(aside / log.filename(), *bytes, *inside_->disk); !kept) return kept;
+    if (!log.empty()) {
+        const fs::path aside = inside_->opening.folder / "set-aside" / fmt::format("log-{}-{}", lost.device.substr(0, 8), lost.to);
+        if (auto kept = write_file(aside / log_name, log, *inside_->disk); !kept) return kept;
     }
     if (auto done = become_new_device(inside_->opening.wall_ms); !done) return done;
     const auto told = append({.wall_ms = inside_->opening.wall_ms, .customer = {}, .drafts = {{"", lost}}});

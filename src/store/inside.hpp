@@ -22,6 +22,9 @@ namespace wm::store {
 /// in `where`.
 [[nodiscard]] Result<record::Written> checked_row(record::Entry without_body, std::string hash, std::string_view body);
 
+/// The log of the database as the last program left it: the opening changes it. Empty where there is none.
+[[nodiscard]] std::string log_as_left(const std::filesystem::path& folder, Disk& disk);
+
 /// What is to be told of the clocks before the drafts, after the entry that starts a device. How many entries that is.
 int put_told_into(std::vector<record::Draft>& drafts, const record::ClockWatch& watch);
 

@@ -105,6 +105,7 @@ Result<Journal> Journal::open_to_write(Opening opening) {
     if (!lock) return refused(lock.error());
     const fs::path file = opening.folder / "journal.db";
     if (auto there = not_lost(opening.folder, file, *disk); !there) return refused(there.error());
+    const std::string log = log_as_left(opening.folder, *disk);
     auto database = Database::opened(file, vfs_of(opening, *disk), OpenFor::Writing);
     if (!database) return refused(database.error());
     const auto older = older_version(*database, file.string());
@@ -155,7 +156,7 @@ Result<Journal> Journal::open_to_write(Opening opening) {
     const auto lost = *marker ? std::nullopt : inside->entries_lost();
     Journal journal{std::move(inside)};
     if (lost)
-        if (auto done = journal.go_on_after_loss(*lost); !done) return refused(done.error());
+        if (auto done = journal.go_on_after_loss(*lost, log); !done) return refused(done.error());
     if (*marker)
         if (auto done = journal.go_on_after_restore((*marker)->predecessor, (*marker)->erased); !done) return refused(done.error());
     return journal;

@@ -249,7 +249,7 @@ private:
     void check_personal(const std::vector<record::Written>& entries,
                         const std::set<std::string>& erased, Files files,
                         JournalReport& report) const;
-    [[nodiscard]] Result<void> go_on_after_loss(const record::EntriesLost& lost);
+    [[nodiscard]] Result<void> go_on_after_loss(const record::EntriesLost& lost, const std::string& log);
     [[nodiscard]] Result<void> go_on_after_restore(const std::string& predecessor,
                                                    const std::vector<std::string>& erased);
     /// Of a customer who was erased already, here or elsewhere.

@@ -104,6 +104,10 @@ TEST_CASE("one press throws nothing away, and the last reading alone can be take
     CHECK(glass.drafts.series.at(0).rows.at(0).texts.at(0) == "478");
     REQUIRE(glass.press("run/check/series/drop"));
     CHECK(glass.drafts.series.size() == 1);
+    // What was a stray finger is forgotten.
+    glass.world.moment.monotonic_s += 7.0;
+    REQUIRE(glass.press("run/check/series/drop"));
+    CHECK(glass.drafts.series.size() == 1);
     REQUIRE(glass.press("run/check/series/drop"));
     CHECK(glass.drafts.series.empty());
 }
@@ -280,4 +284,24 @@ TEST_CASE("what is asked about a value stands over the chart") {
     CHECK(run.rows.size() == 2);
     CHECK(glass.says("is the point in its place?"));
     CHECK_FALSE(glass.shows("run/check/series/chart"));
+}
+
+TEST_CASE("while letters are written on a low panel a running series leaves the field its room") {
+    Glass glass{1280.0F, 800.0F, {.px_per_mm = 5.906F, .text_percent = 100}};
+    start(glass);
+    glass.open_check("roof-clear");
+    REQUIRE(glass.shows("due/test-hold"));
+    glass.drafts.run.mode = RunMode::Deferring;
+    glass.drafts.board.shown = true;
+    static_cast<void>(glass.frame());
+    static_cast<void>(glass.frame());
+    REQUIRE(glass.shows("run/more/fields/why"));
+    CHECK(glass.spot("run/more/fields/why").reachable);
+    CHECK_FALSE(glass.shows("due/test-hold"));
+    glass.drafts.run.mode = RunMode::Photo;
+    static_cast<void>(glass.frame());
+    static_cast<void>(glass.frame());
+    REQUIRE(glass.shows("run/photo/caption"));
+    CHECK(glass.spot("run/photo/caption").reachable);
+    CHECK(glass.spot("run/photo/caption").rect.h >= 13.0F * 5.906F);
 }
