@@ -207,26 +207,6 @@ void add_cautions(ReportInput& input, const JobView& view) {
 
 }  // namespace
 
-figures::PlantShape plant_shape(const checklist::Facts& facts) {
-    figures::PlantShape shape;
-    shape.loop = facts.word("sys.kind") == "direct" ? figures::LoopKind::Direct : figures::LoopKind::Indirect;
-    shape.feed = facts.word("sys.feed") == "vented" ? figures::FeedKind::Vented : figures::FeedKind::Mains;
-    shape.store = facts.word("sys.geometry") == "raised" ? figures::StorePlace::Raised
-                                                         : figures::StorePlace::CloseCoupled;
-    const std::string covering = facts.word("roof.covering").value_or("");
-    if (covering == "slate") shape.covering = figures::Covering::Slate;
-    else if (covering == "metal-sheet") shape.covering = figures::Covering::MetalSheet;
-    else if (covering == "flat-concrete") shape.covering = figures::Covering::FlatSlab;
-    else if (covering == "clay-tile" || covering == "concrete-tile") shape.covering = figures::Covering::Tile;
-    else shape.covering = figures::Covering::Other;
-    const auto controller = facts.word("sys.controller");
-    shape.controller = controller && *controller != "none";
-    shape.relief_valve = shape.feed == figures::FeedKind::Mains;
-    shape.roof_word = covering;
-    std::replace(shape.roof_word.begin(), shape.roof_word.end(), '-', ' ');
-    return shape;
-}
-
 ReportInput report_input(const JobInHand& job, const JobView& view, const ReportSurroundings& around) {
     ReportInput input;
     input.job = job.state().number;
@@ -238,7 +218,7 @@ ReportInput report_input(const JobInHand& job, const JobView& view, const Report
     input.written = around.written;
     input.checklist = fmt::format("{} {} · {}", view.row.checklist, view.checklist_version, view.checklist_hash);
     input.engine = "witnessmark 0.1.0";
-    input.plant = plant_shape(job.facts());
+    input.plant = view.plant;
     for (const auto& fact : view.facts)
         input.facts.push_back({fact.meaning.empty() ? fact.key : fact.meaning,
                                fact.unit.empty() ? fact.text : fact.text + " " + fact.unit});

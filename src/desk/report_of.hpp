@@ -5,7 +5,6 @@
 
 #include "desk/in_hand.hpp"
 #include "desk/view.hpp"
-#include "figures/plant_figure.hpp"
 #include "handover/report_input.hpp"
 
 namespace wm::desk {
@@ -20,9 +19,6 @@ struct ReportSurroundings {
     std::map<std::string, std::string> files;
     int zone_minutes = 0;  ///< of the place, for times that stand as stamps in the record
 };
-
-/// The plant as it is fitted, from the facts.
-[[nodiscard]] figures::PlantShape plant_shape(const checklist::Facts& facts);
 
 /// Everything but the square code. `view` is the view of the same job.
 [[nodiscard]] handover::ReportInput report_input(const JobInHand& job, const JobView& view,

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "desk/complaint_view.hpp"
+#include "figures/plant_figure.hpp"
 #include "measure/outcome.hpp"
 
 namespace wm::desk {
@@ -167,6 +168,7 @@ struct JobView {
     std::string checklist_version, checklist_hash;
     std::vector<FactView> facts;
     std::vector<FactView> unknown_facts;  ///< what a house may be asked beside them, in the order of the facts file
+    figures::PlantShape plant{};          ///< drawn by the window and by the report
     std::vector<StageView> stages;
     std::vector<CheckView> checks;
     std::vector<BlockerView> blockers;

@@ -12,6 +12,7 @@
 #include "desk/devices.hpp"
 #include "desk/judged.hpp"
 #include "desk/permission.hpp"
+#include "desk/plant_shape.hpp"
 #include "desk/put_off.hpp"
 #include "desk/view_parts.hpp"
 #include "units/reading.hpp"
@@ -346,6 +347,7 @@ JobView view_of(const JobInHand& hand, Moment now, const std::string& head) {
         if (!hand.facts().knows(spec.key))
             view.unknown_facts.push_back({std::string{spec.key}, "", std::string{spec.meaning}, spec.personal, std::string{spec.unit},
                                           spec.type == checklist::FactType::YesNo ? std::vector<std::string>{"yes", "no"} : spec.choice_words()});
+    view.plant = plant_shape(hand.facts(), hand.state());
     for (const auto& stage : hand.list->stages)
         view.stages.push_back({stage.id, stage.title, stage.minutes.value_or(0), 0, 0});
     const auto standings = assessment.standings();

@@ -1,6 +1,7 @@
 // The plant drawing: how this house's set is made up, and how far its checks have come.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -14,18 +15,22 @@ enum class LoopKind { Direct, Indirect };
 enum class FeedKind { Mains, Vented };
 enum class StorePlace { CloseCoupled, Raised };
 enum class Covering { Tile, Slate, MetalSheet, FlatSlab, Other };
+enum class Fitting { Absent, Fitted };
 
-/// What is fitted; the drawing shows a part only if it is there.
+/// What is fitted; the drawing shows a part only if it is there. What is empty nobody has stated: it is left out or
+/// dashed, and named below the drawing.
 struct PlantShape {
-    LoopKind loop = LoopKind::Indirect;
-    FeedKind feed = FeedKind::Mains;
-    StorePlace store = StorePlace::Raised;
+    std::optional<LoopKind> loop = LoopKind::Indirect;
+    std::optional<FeedKind> feed = FeedKind::Mains;
+    std::optional<StorePlace> store = StorePlace::Raised;
     Covering covering = Covering::Tile;
-    bool controller = false;
+    std::optional<Fitting> controller = Fitting::Absent;
     bool mixing_valve = true;
     bool relief_valve = true;
     bool expansion_vessel = false;
     std::string roof_word;  ///< as in the facts, "clay tile"; empty prints "roof"
+
+    friend bool operator==(const PlantShape&, const PlantShape&) = default;
 };
 
 /// One check on the drawing. `label` is printed beside the mark, mostly its number in the list;

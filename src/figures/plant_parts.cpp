@@ -1,6 +1,10 @@
 #include "figures/plant_parts.hpp"
 
 #include <cmath>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
 #include <vector>
 
 #include "drawing/shapes.hpp"
@@ -137,16 +141,34 @@ struct StoreSeat {
     Point riser_port, downcomer_port, cold_port, hot_port, top;
 };
 
-StoreSeat store_seat(StorePlace place) {
-    if (place == StorePlace::Raised) {
+/// A place nobody has stated gets the seat that has more room around it.
+StoreSeat store_seat(std::optional<StorePlace> place) {
+    if (place != StorePlace::CloseCoupled) {
         return {{62, 14, 18, 28}, {62, 20}, {62, 38}, {80, 38}, {80, 18}, {71, 14}};
     }
     return {{54, 31, 26, 19}, {54, 35}, {54, 47}, {80, 46}, {80, 34}, {67, 31}};
 }
 
+/// Dashes and a question mark: there is a store, and nobody has said where.
+void draw_unplaced_store(const Brush& brush, const Box& shell) {
+    constexpr double dash = 1.5;
+    brush.on.fill_box(brush.frame.at(shell), brush.frame.mm(3), Ink::Paper);
+    for (const double y : {shell.top, shell.bottom()})
+        for (double x = shell.left; x + dash <= shell.right(); x += 2.0 * dash)
+            brush.path({{x, y}, {x + dash, y}}, Ink::Faint, 0.35);
+    for (const double x : {shell.left, shell.right()})
+        for (double y = shell.top; y + dash <= shell.bottom(); y += 2.0 * dash)
+            brush.path({{x, y}, {x, y + dash}}, Ink::Faint, 0.35);
+    const double em = brush.frame.mm(7.0);
+    if (em < least_em_mm) return;
+    brush.on.text(brush.frame.at(shell.middle().x, shell.middle().y + 2.5), "?",
+                  {em, drawing::Weight::Regular, Ink::Faint, drawing::Anchor::Middle});
+}
+
 void draw_store(const Brush& brush, const PlantShape& shape, Finish finish) {
     const StoreSeat seat = store_seat(shape.store);
     const Box& shell = seat.shell;
+    if (!shape.store) return draw_unplaced_store(brush, shell);
     const double feet_y = shell.bottom();
     for (const double x : {shell.left + 3.0, shell.right() - 3.0}) {
         const double roof_y = eave.y + (x - eave.x) * (ridge.y - eave.y) / (ridge.x - eave.x);
@@ -179,8 +201,12 @@ double riser_x() {
 
 void draw_loop(const Brush& brush, const PlantShape& shape, Finish finish) {
     const StoreSeat seat = store_seat(shape.store);
-    const Ink hot = shape.loop == LoopKind::Indirect ? Ink::Fluid : Ink::Hot;
-    const Ink cool = shape.loop == LoopKind::Indirect ? Ink::Fluid : Ink::Cold;
+    const auto carries = [&](Ink water) {
+        if (!shape.loop) return Ink::Hairline;
+        return shape.loop == LoopKind::Indirect ? Ink::Fluid : water;
+    };
+    const Ink hot = carries(Ink::Hot);
+    const Ink cool = carries(Ink::Cold);
     const Point top = on_slope(52, 8);
     pipe(brush,
          {top, {riser_x(), top.y - 2.0}, {riser_x(), seat.riser_port.y + 1.0}, seat.riser_port},
@@ -208,7 +234,7 @@ void draw_relief(const Brush& brush, const PlantShape& shape, Finish finish) {
         brush.word({seat.top.x - 2.0, 6.0}, "open vent", drawing::Anchor::End);
         return;
     }
-    if (!shape.relief_valve) return;
+    if (shape.feed != FeedKind::Mains || !shape.relief_valve) return;
     const double x = seat.top.x + 4.0;
     const double y = 7.0;
     pipe(brush, {{x, seat.shell.top}, {x, y}}, Ink::Hot, finish);
@@ -226,7 +252,7 @@ void draw_feed(const Brush& brush, const PlantShape& shape, Finish finish) {
     pipe(brush, {{x, plant_height}, {x, entry}, seat.cold_port}, Ink::Cold, finish);
     brush.word({x + 2.0, plant_height - 0.8}, "cold water in");
     draw_stop_valve(brush.on, brush.frame, {{x, 116}, 2.3, 270.0});
-    if (shape.feed == FeedKind::Vented) return;
+    if (shape.feed != FeedKind::Mains) return;
     draw_strainer(brush.on, brush.frame, {{x, 108}, 2.3, 270.0});
     draw_pressure_limiter(brush.on, brush.frame, {{x, 99}, 2.3, 270.0});
     draw_non_return(brush.on, brush.frame, {{x, 90}, 2.3, 270.0});
@@ -293,6 +319,21 @@ void draw_lagging(const Brush& brush, const PlantShape& shape, Finish finish) {
     for (const double x : {88.4, 91.6}) brush.path({{x, from}, {x, 46}}, rim_ink(finish), 0.25);
 }
 
+/// "not known: kind, feed": what no fact says. Empty if all is stated.
+std::string not_known(const PlantShape& shape) {
+    using Known = std::pair<bool, std::string_view>;
+    std::string words;
+    for (const auto& [known, word] :
+         {Known{shape.loop.has_value(), "kind"}, Known{shape.feed.has_value(), "feed"},
+          Known{shape.store.has_value(), "place of the store"}, Known{shape.controller.has_value(), "controller"},
+          Known{!shape.roof_word.empty(), "roof covering"}}) {
+        if (known) continue;
+        words += words.empty() ? "not known: " : ", ";
+        words += word;
+    }
+    return words;
+}
+
 }  // namespace
 
 Point part_of(Station station, const PlantShape& shape) {
@@ -309,6 +350,7 @@ Point part_of(Station station, const PlantShape& shape) {
         case Station::Store:
             return {seat.shell.right() - 1.0, seat.shell.middle().y};
         case Station::Relief:
+            if (!shape.feed) return seat.top;
             return shape.feed == FeedKind::Vented ? Point{seat.top.x + 4.0, 5.0} : Point{150, 7};
         case Station::Loop:
             return {riser_x(), 42};
@@ -343,8 +385,9 @@ void draw_plant_parts(Canvas& on, const Frame& frame, const PlantShape& shape,
     draw_relief(brush, shape, finish(Station::Relief));
     draw_gauge(on, frame, {84, 66}, 2.6);
     draw_heater(brush, finish(Station::Heater));
-    if (shape.controller) draw_controller(brush, finish(Station::Controller));
+    if (shape.controller == Fitting::Fitted) draw_controller(brush, finish(Station::Controller));
     brush.word({58, 70}, shape.roof_word.empty() ? std::string_view{"roof"} : shape.roof_word);
+    if (const std::string words = not_known(shape); !words.empty()) brush.word({108, plant_height - 0.8}, words);
 }
 
 }  // namespace wm::figures

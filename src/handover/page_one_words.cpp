@@ -121,7 +121,10 @@ std::vector<std::string> hot_water_of(const PageOne& page) {
 std::vector<SafetySentence> never_of(const figures::PlantShape& plant) {
     std::vector<SafetySentence> all;
     all.push_back({Signal::Danger, "Never go on the roof or open the heater. It can kill."});
-    if (plant.feed == figures::FeedKind::Mains) {
+    if (!plant.feed) {
+        // Nobody has stated which of the two lets the pressure out, so neither may be shut.
+        all.push_back({Signal::Warning, "Never block a safety pipe or close an open pipe."});
+    } else if (plant.feed == figures::FeedKind::Mains) {
         all.push_back(
             {Signal::Warning, "Never block the safety pipe. It can spit boiling water."});
     } else {
@@ -129,7 +132,9 @@ std::vector<SafetySentence> never_of(const figures::PlantShape& plant) {
     }
     all.push_back(
         {Signal::Warning, "Never set the heater below 60 °C. Germs grow in lukewarm water."});
-    if (plant.loop == figures::LoopKind::Indirect) {
+    if (!plant.loop) {
+        all.push_back({Signal::Warning, "Never refill or empty the collector yourself. Ask us before frost."});
+    } else if (plant.loop == figures::LoopKind::Indirect) {
         all.push_back({Signal::Warning, "Never refill the loop yourself. Car antifreeze is poison."});
     } else {
         all.push_back({Signal::Notice, "Never leave the collector full in frost. Ask us to empty it."});

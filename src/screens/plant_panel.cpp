@@ -16,21 +16,6 @@ namespace {
 using desk::CheckView;
 using desk::JobView;
 
-std::string fact(const JobView& job, std::string_view key) {
-    for (const desk::FactView& one : job.facts) {
-        if (one.key == key) return one.text;
-    }
-    return {};
-}
-
-figures::Covering covering_of(const std::string& word) {
-    if (word.find("slate") != std::string::npos) return figures::Covering::Slate;
-    if (word.find("tile") != std::string::npos) return figures::Covering::Tile;
-    if (word.find("metal") != std::string::npos) return figures::Covering::MetalSheet;
-    if (word.find("concrete") != std::string::npos) return figures::Covering::FlatSlab;
-    return word.empty() ? figures::Covering::Tile : figures::Covering::Other;
-}
-
 bool on_station(const CheckView& check, const PlantDraft& draft) {
     return draft.part && figures::station_of(check.id) == *draft.part;
 }
@@ -78,7 +63,7 @@ struct Eye {
 
 figures::PlantPlaces drawn(Touch& touch, const Rect& at, const JobView& job, std::string_view current, const Eye& eye,
                            const std::optional<figures::Station>& part) {
-    figures::PlantInput input{.shape = shape_of(job), .pins = {}, .pin_mm = 4.2 * std::min(2.0, static_cast<double>(eye.zoom))};
+    figures::PlantInput input{.shape = job.plant, .pins = {}, .pin_mm = 4.2 * std::min(2.0, static_cast<double>(eye.zoom))};
     for (const CheckView& check : job.checks) {
         if (!check.applies) continue;
         input.pins.push_back({.check = check.id,
@@ -157,19 +142,6 @@ void keep_inside(const Touch& touch, const Rect& at, PlantDraft& draft) {
 }
 
 }  // namespace
-
-figures::PlantShape shape_of(const JobView& job) {
-    figures::PlantShape shape;
-    if (fact(job, "sys.kind") == "direct") shape.loop = figures::LoopKind::Direct;
-    if (fact(job, "sys.feed") == "vented") shape.feed = figures::FeedKind::Vented;
-    if (fact(job, "sys.geometry") == "close-coupled")
-        shape.store = figures::StorePlace::CloseCoupled;
-    shape.roof_word = fact(job, "roof.covering");
-    shape.covering = covering_of(shape.roof_word);
-    const std::string controller = fact(job, "sys.controller");
-    shape.controller = !controller.empty() && controller != "none";
-    return shape;
-}
 
 std::optional<std::string> plant_panel(Touch& touch, const Rect& at, const JobView& job,
                                        std::string_view current, PlantDraft& draft) {

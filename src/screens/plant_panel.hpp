@@ -30,9 +30,6 @@ struct PlantDraft {
 /// How many checks of the job nobody has answered yet.
 [[nodiscard]] int still_open(const desk::JobView& job);
 
-/// What is fitted, read from the facts; what a fact does not say is drawn as the usual set.
-[[nodiscard]] figures::PlantShape shape_of(const desk::JobView& job);
-
 /// The drawing. Touching a mark gives its check; touching near marks chooses the part.
 [[nodiscard]] std::optional<std::string> plant_panel(Touch& touch, const Rect& at,
                                                      const desk::JobView& job,

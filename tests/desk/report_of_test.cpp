@@ -94,18 +94,6 @@ TEST_CASE("photos are printed only with leave") {
     }
 }
 
-TEST_CASE("the plant is drawn as it is fitted") {
-    const auto facts = checklist::load_facts(
-        "sys.kind = \"direct\"\nsys.feed = \"vented\"\nroof.covering = \"slate\"\nsys.controller = \"none\"\n", "f.toml");
-    REQUIRE(facts);
-    const auto shape = plant_shape(facts->facts);
-    CHECK(shape.loop == figures::LoopKind::Direct);
-    CHECK(shape.feed == figures::FeedKind::Vented);
-    CHECK(shape.covering == figures::Covering::Slate);
-    CHECK_FALSE(shape.controller);
-    CHECK_FALSE(shape.relief_valve);
-}
-
 TEST_CASE("a void signature is not printed") {
     Bench bench;
     bench.do_all();

@@ -27,13 +27,20 @@ std::vector<PlantShape> some_shapes() {
                 shape.store = store;
                 shape.covering = covering;
                 shape.feed = feed;
-                shape.controller = true;
+                shape.controller = Fitting::Fitted;
                 shape.expansion_vessel = true;
                 shape.roof_word = "metal sheet";
                 shapes.push_back(shape);
             }
         }
     }
+    PlantShape unknown;
+    unknown.loop.reset();
+    unknown.feed.reset();
+    unknown.store.reset();
+    unknown.controller.reset();
+    unknown.covering = Covering::Other;
+    shapes.push_back(unknown);
     return shapes;
 }
 
@@ -59,9 +66,9 @@ TEST_CASE("every commissioning check has its own spot on the drawing") {
 
 TEST_CASE("no words collide and nothing leaves the sheet, whatever is fitted") {
     for (const PlantShape& shape : some_shapes()) {
-        CAPTURE(static_cast<int>(shape.store));
+        CAPTURE(static_cast<int>(shape.store.value_or(StorePlace::Raised)));
         CAPTURE(static_cast<int>(shape.covering));
-        CAPTURE(static_cast<int>(shape.feed));
+        CAPTURE(static_cast<int>(shape.feed.value_or(FeedKind::Mains)));
         RecordedCanvas canvas;
         PlantInput input = testing::whole_plant(Outcome::Conforms);
         input.shape = shape;

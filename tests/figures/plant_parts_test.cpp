@@ -30,11 +30,49 @@ TEST_CASE("a vented set shows its open vent, a set on mains pressure its relief 
     CHECK(!says(shape, "relief pipe, open at its end"));
 }
 
+TEST_CASE("what nobody has stated is left out or dashed, and named below") {
+    PlantShape shape;
+    shape.loop.reset();
+    shape.feed.reset();
+    shape.store.reset();
+    shape.controller.reset();
+    CHECK(says(shape, "not known: kind, feed, place of the store, controller, roof covering"));
+    CHECK(says(shape, "?"));
+    CHECK(!says(shape, "open vent"));
+    CHECK(!says(shape, "relief pipe, open at its end"));
+    shape = PlantShape{};
+    shape.roof_word = "slate";
+    CHECK(!says(shape, "?"));
+    shape.feed.reset();
+    CHECK(says(shape, "not known: feed"));
+}
+
+TEST_CASE("a loop of unknown kind carries neither fluid nor water, even when all its checks conform") {
+    const auto strokes = [](std::optional<LoopKind> loop, drawing::Ink ink) {
+        PlantShape shape;
+        shape.loop = loop;
+        Finishes all{};
+        all.fill(Finish::Complete);
+        drawing::RecordedCanvas canvas;
+        draw_plant_parts(canvas, Frame{plant_width, plant_height, {0, 0, 200, 128}}, shape, all);
+        return std::count_if(canvas.drawn().begin(), canvas.drawn().end(), [&](const drawing::Drawn& drawn) {
+            const auto* stroke = std::get_if<drawing::DrawnStroke>(&drawn);
+            return stroke != nullptr && stroke->stroke.ink == ink;
+        });
+    };
+    CHECK(strokes(LoopKind::Indirect, drawing::Ink::Fluid) == 2);
+    CHECK(strokes(std::nullopt, drawing::Ink::Fluid) == 0);
+    CHECK(strokes(LoopKind::Direct, drawing::Ink::Hot) == strokes(std::nullopt, drawing::Ink::Hot) + 1);
+    CHECK(strokes(LoopKind::Direct, drawing::Ink::Cold) == strokes(std::nullopt, drawing::Ink::Cold) + 1);
+}
+
 TEST_CASE("every station points at a spot inside the drawing") {
     for (const Station station : all_stations) {
-        for (const StorePlace place : {StorePlace::Raised, StorePlace::CloseCoupled}) {
+        for (const std::optional<StorePlace> place :
+             {std::optional{StorePlace::Raised}, std::optional{StorePlace::CloseCoupled}, std::optional<StorePlace>{}}) {
             PlantShape shape;
             shape.store = place;
+            if (!place) shape.feed.reset();
             const auto part = part_of(station, shape);
             CHECK(part.x >= 0.0);
             CHECK(part.x <= plant_width);

@@ -25,9 +25,10 @@ std::vector<ReportInput> every_kind() {
     std::vector<ReportInput> inputs;
     for (const HandoverState state :
          {HandoverState::Full, HandoverState::Restricted, HandoverState::NotHandedOver, HandoverState::Practice}) {
-        for (const figures::FeedKind feed : {figures::FeedKind::Mains, figures::FeedKind::Vented}) {
-            for (const figures::LoopKind loop :
-                 {figures::LoopKind::Direct, figures::LoopKind::Indirect}) {
+        using Feed = std::optional<figures::FeedKind>;
+        using Loop = std::optional<figures::LoopKind>;
+        for (const Feed feed : {Feed{figures::FeedKind::Mains}, Feed{figures::FeedKind::Vented}, Feed{}}) {
+            for (const Loop loop : {Loop{figures::LoopKind::Direct}, Loop{figures::LoopKind::Indirect}, Loop{}}) {
                 for (const char* hottest : {"", "46.4 °C"}) {
                     ReportInput input;
                     input.page_one.state = state;
@@ -163,6 +164,13 @@ TEST_CASE("what must never be done follows the kind of system, the deadliest fir
     CHECK(in_words(never[3].signal) == "WARNING");
     CHECK(never[3].words.find("antifreeze") != std::string::npos);
     for (const auto& sentence : never) CHECK(sentence.words.starts_with("Never "));
+    // Of two that nobody has told apart, the page warns of both.
+    input.plant.loop.reset();
+    input.plant.feed.reset();
+    never = page_one_words(input).never;
+    REQUIRE(never.size() == 4);
+    CHECK(never[1].words == "Never block a safety pipe or close an open pipe.");
+    CHECK(never[3].words == "Never refill or empty the collector yourself. Ask us before frost.");
 }
 
 TEST_CASE("the worst corrections come first, the open ones before all") {

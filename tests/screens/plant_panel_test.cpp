@@ -3,6 +3,11 @@
 
 #include <doctest/doctest.h>
 
+#include <set>
+
+#include "desk/paper_journal.hpp"
+#include "handover/report_pages.hpp"
+#include "handover/testing.hpp"
 #include "screens/testing.hpp"
 
 using namespace wm;
@@ -37,19 +42,52 @@ TEST_CASE("all that is open can be listed, whatever its stage") {
     CHECK_FALSE(glass.shows("run/list/rows/power-locked"));
 }
 
-TEST_CASE("the facts decide what is drawn") {
-    World world = testing::sample_world();
-    figures::PlantShape shape = shape_of(*world.job);
-    CHECK(shape.loop == figures::LoopKind::Indirect);
-    CHECK(shape.covering == figures::Covering::Tile);
-    CHECK(shape.controller);
-    world.job->facts = {{"sys.kind", "direct", "", false, ""},
-                        {"sys.feed", "vented", "", false, ""},
-                        {"roof.covering", "slate", "", false, ""},
-                        {"sys.controller", "none", "", false, ""}};
-    shape = shape_of(*world.job);
-    CHECK(shape.loop == figures::LoopKind::Direct);
-    CHECK(shape.feed == figures::FeedKind::Vented);
-    CHECK(shape.covering == figures::Covering::Slate);
-    CHECK_FALSE(shape.controller);
+TEST_CASE("the window draws the plant that the report draws") {
+    // The words of the drawing stand for its parts: each is drawn only with the part it names, and is no word of the list beside it.
+    const std::vector<std::string> words = {"relief pipe, open at its end", "open vent", "clay tile", "slate", "not known: feed",
+                                            "not known: kind, feed, place of the store, controller, roof covering"};
+    struct House {
+        std::string more;
+        std::vector<std::string> without;
+        int says;  ///< how many of the words
+    };
+    const std::vector<House> houses = {
+        {"", {}, 2},
+        {"sys.feed = \"vented\"\n", {"sys.feed"}, 2},
+        {"roof.covering = \"slate\"\n", {"roof.covering"}, 2},
+        {"", {"sys.feed"}, 2},
+        {"", {"sys.kind", "sys.feed", "sys.geometry", "sys.controller", "roof.covering"}, 1},
+    };
+    for (const House& house : houses) {
+        std::string facts = desk::testing::house_facts(house.more + desk::testing::tools());
+        for (const std::string& key : house.without) {
+            const auto at = facts.find(key + " = ");
+            REQUIRE(at != std::string::npos);
+            facts.erase(at, facts.find('\n', at) + 1 - at);
+        }
+        CAPTURE(facts);
+        const desk::testing::PaperJournal journal{facts, "commissioning"};
+        handover::testing::RecordedBook book;
+        handover::Flow flow{book, handover::PaperSize::A4, {"", "", ""}};
+        handover::pour_plant(flow, journal.report());
+        std::set<std::string> on_paper;
+        for (const auto& leaf : book.leaves)
+            for (const auto& text : drawing::texts_of(*leaf)) on_paper.insert(text.words);
+        Glass glass{1280.0F, 800.0F, {}};
+        glass.world.job = journal.view();
+        glass.open_check("fall-protection");
+        glass.drafts.run.mode = RunMode::Plant;
+        glass.drafts.run.plant.zoom = 2.0F;
+        (void)glass.frame();
+        std::set<std::string> on_glass;
+        for (const Lettering& lettering : glass.probe.letters)
+            if (lettering.path == "run/sheet") on_glass.insert(lettering.words);
+        int said = 0;
+        for (const std::string& word : words) {
+            CAPTURE(word);
+            CHECK(on_paper.contains(word) == on_glass.contains(word));
+            said += on_glass.contains(word) ? 1 : 0;
+        }
+        CHECK(said == house.says);
+    }
 }

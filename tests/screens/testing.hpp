@@ -173,6 +173,8 @@ inline World sample_world() {
                  {"sys.geometry", "raised", "", false, ""},
                  {"roof.covering", "clay-tile", "", false, ""},
                  {"sys.controller", "temperature-and-timer", "", false, ""}};
+    job.plant.controller = figures::Fitting::Fitted;
+    job.plant.roof_word = "clay tile";
     const std::vector<std::pair<std::string, std::string>> stages{
         {"A", "Arrival"},    {"B", "Roof"},       {"C", "Store"},         {"D", "Collector"},
         {"E", "Hydraulics"}, {"F", "Fill"},       {"G", "Pressure test"}, {"H", "Charge loop"},
