@@ -52,6 +52,7 @@ void DeskWorker::show_lock(std::string answer, bool refused) {
 void DeskWorker::show_all() {
     look_at_lock("", false);
     News news = lists();
+    news.pictures = pictures();
     news.lock = lock_;
     news.settings = settings_view(*desk_);
     news.checklists.emplace();

@@ -39,8 +39,9 @@ void take_in(screens::World& shown, News& news, int& pending) {
     if (news.registers) shown.registers = std::move(*news.registers);
     if (news.preview) shown.preview = std::move(*news.preview);
     if (news.page_one) shown.page_one = std::move(*news.page_one);
-    if (news.photo_files) {
-        shown.photo_files = std::move(*news.photo_files);
+    if (news.pictures) {
+        shown.photo_files = std::move(news.pictures->files);
+        shown.photos = std::move(news.pictures->folders);
         // A camera uses its names again.
         shown.photo_looks.clear();
         ++shown.folder_looks;
@@ -92,10 +93,7 @@ std::vector<std::string> files_in(const fs::path& folder, const std::vector<std:
     for (fs::directory_iterator at{folder, fs::directory_options::skip_permission_denied, problem}, end; !problem && at != end;
          at.increment(problem)) {
         const auto& entry = *at;
-        std::string ending = entry.path().extension().string();
-        std::transform(ending.begin(), ending.end(), ending.begin(),
-                       [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
-        if (std::find(endings.begin(), endings.end(), ending) == endings.end()) continue;
+        if (std::find(endings.begin(), endings.end(), lower_ending(entry.path())) == endings.end()) continue;
         std::error_code gone;  // deleted meanwhile
         found.emplace_back(fs::last_write_time(entry.path(), gone), entry.path().string());
     }
@@ -210,9 +208,33 @@ News DeskWorker::lists() {
     if (auto rows = desk_->job_rows()) news.jobs = std::move(*rows);
     else news.problem = rows.error(), news.beside = true;
     if (auto all = desk::messages(*desk_)) news.messages = std::move(*all);
-    news.photo_files = files_in(places_.photos, {".jpg", ".jpeg", ".png"});
     news.facts_files = files_in(places_.facts, {".toml"});
     return news;
+}
+
+OfferedPictures DeskWorker::pictures() const { return offered_pictures(places_.photos, places_.chosen_photos, places_.media); }
+
+void DeskWorker::choose_photos(const std::string& path) {
+    std::error_code none;  // where one of them is not there, they are not the same
+    const bool is_own = path.empty() || fs::equivalent(path, places_.photos, none);
+    places_.chosen_photos = is_own ? fs::path{} : fs::path{path};
+    keep_photo_folder(places_.data, places_.chosen_photos.string());
+    News news;
+    news.pictures = pictures();
+    tell(std::move(news));
+}
+
+// What else there is to choose comes with it: a card may have been pulled.
+void DeskWorker::no_picture(const std::string& path, const Problem& problem) {
+    std::error_code none;
+    News news;
+    news.problem = fs::exists(path, none)
+                       ? problem
+                       : Problem{"The picture is not there any more, so nothing was saved.", path,
+                                 "Put the card in again and save once more, or choose another picture. What was typed is still there.",
+                                 ProblemKind::Unreadable};
+    news.pictures = pictures();
+    tell(std::move(news));
 }
 
 void DeskWorker::show_draft(const desk::DraftStep& step) {
@@ -359,7 +381,7 @@ void DeskWorker::carry_out(const screens::Request& request) {
         tell(std::move(news));
     } else if (const auto* photo = std::get_if<screens::WithPhoto>(&request)) {
         auto bytes = read_file(photo->path);
-        if (!bytes) return trouble(bytes.error());
+        if (!bytes) return no_picture(photo->path, bytes.error());
         auto with_photo = photo->intent;
         auto* correction = std::get_if<desk::CorrectFault>(&with_photo);
         auto* reading = correction != nullptr ? &correction->reading : std::get_if<desk::TakeReading>(&with_photo);
@@ -397,7 +419,11 @@ void DeskWorker::carry_out(const screens::Request& request) {
         news.registers = std::pair{wanted_register->which, std::move(*table)};
         tell(std::move(news));
     } else if (std::holds_alternative<screens::AskFiles>(request)) {
-        show_lists();
+        News news = lists();
+        news.pictures = pictures();
+        tell(std::move(news));
+    } else if (const auto* folder = std::get_if<screens::ChoosePhotoFolder>(&request)) {
+        choose_photos(folder->path);
     } else if (const auto* step = std::get_if<desk::DraftStep>(&request)) {
         show_draft(*step);
     } else if (const auto* look_of = std::get_if<screens::AskLookOf>(&request)) {

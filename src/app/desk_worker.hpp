@@ -8,6 +8,7 @@
 #include <thread>
 #include <vector>
 
+#include "app/pictures.hpp"
 #include "app/queue.hpp"
 #include "app/world.hpp"
 #include "desk/desk.hpp"
@@ -26,7 +27,8 @@ struct News {
     std::optional<desk::TraceView> trace;
     std::optional<screens::PreviewOf> preview;
     std::optional<std::vector<std::string>> page_one;
-    std::optional<std::vector<std::string>> photo_files, facts_files;
+    std::optional<std::vector<std::string>> facts_files;
+    std::optional<OfferedPictures> pictures;
     std::optional<std::pair<std::string, screens::SharedPicture>> photo_look;  ///< path, and how it looks
     std::optional<screens::LockView> lock;
     std::optional<screens::KeptNumber> typed;  ///< what was half typed when the window last ended
@@ -51,10 +53,12 @@ void take_in(screens::World& shown, News& news, int& pending);
 /// Where the worker finds files that only the window's person names.
 struct WorkerPlaces {
     std::filesystem::path data;
-    std::filesystem::path photos;  ///< a folder with pictures to offer
+    std::filesystem::path photos;  ///< a folder with pictures to offer, where no other is chosen
     std::filesystem::path facts;   ///< a folder with facts files to offer
     /// The clock, for the delays of PINs.
     std::function<desk::Moment()> now = [] { return desk::Moment{}; };
+    std::filesystem::path chosen_photos{};  ///< as chosen before; empty: `photos`
+    std::vector<MediaRoot> media{};         ///< where cards and cameras are looked for
 };
 
 /// The desk of the person with that name and PIN.
@@ -84,6 +88,10 @@ private:
     void back_up_before(const screens::Request& request);
     void show_job(const std::string& job);
     [[nodiscard]] News lists();
+    /// Only when it is asked for: a card may be slow.
+    [[nodiscard]] OfferedPictures pictures() const;
+    void choose_photos(const std::string& path);
+    void no_picture(const std::string& path, const Problem& problem);
     void show_lists();
     void show_week(const std::string& week);
     void show_complaints(const std::string& job);
@@ -125,7 +133,7 @@ private:
     std::thread thread_;
 };
 
-/// Pictures and facts files of a folder, newest first, at most 200.
+/// Files of a folder, newest first, at most 200.
 [[nodiscard]] std::vector<std::string> files_in(const std::filesystem::path& folder,
                                                 const std::vector<std::string>& endings);
 

@@ -108,6 +108,7 @@ const std::vector<Option>& option_table() {
         {"despite", Value::Text, "WHY", "why a customer is erased before the period of the records has ended"},
         {"lock-after", Value::Text, "MINUTES", "minutes without a touch until the window locks, once persons have PINs; 0 = never"},
         {"sound", Value::Choice, "on|off", "tones beside shape and word"},
+        {"photos", Value::Folder, "DIR", "the folder that pictures are chosen from, as of a card or a camera; kept for the next time"},
         {"scale", Value::Text, "X", "pixels per millimetre of the panel, as measured with the ruler"},
     };
     return table;

@@ -134,11 +134,26 @@ Result<screens::WindowOptions> options_from(const Arguments& arguments, const Wo
     return options;
 }
 
+/// From the root on, without a slash at its end; empty where none is named.
+Result<std::string> photo_folder_from(const Arguments& arguments) {
+    const auto named = arguments.value("photos");
+    if (named.empty()) return std::string{};
+    std::error_code problem;
+    auto folder = std::filesystem::absolute(named, problem).lexically_normal();
+    if (!folder.has_filename()) folder = folder.parent_path();
+    if (problem || !std::filesystem::is_directory(folder, problem))
+        return refused({fmt::format("There is no folder \"{}\".", named), "window", "Name the folder that holds the pictures, as /media/orla/CARD/DCIM.",
+                        ProblemKind::WrongUse});
+    return folder.string();
+}
+
 }  // namespace
 
 Output run_window_command(const Arguments& arguments, const World& world) {
     auto options = options_from(arguments, world);
     if (!options) return told_as(options.error(), form_of(arguments));
+    const auto photos = photo_folder_from(arguments);
+    if (!photos) return told_as(photos.error(), form_of(arguments));
     const auto people = store::People::read(world.data);
     if (!people) return told_as(people.error(), form_of(arguments));
     const bool starts_locked = !people->empty() && world.pin_file.empty();
@@ -150,7 +165,7 @@ Output run_window_command(const Arguments& arguments, const World& world) {
     start.listed = starts_locked;
     for (const auto& person : people->all()) start.lock.people.push_back({person.name, std::string{store::word_of(person.role)}, 0});
     start.facts_folder = (world.data / "facts").string();
-    start.photo_folder = (world.data / "photos").string();
+    start.photos.folder = (world.data / "photos").string();
     if (const auto text = read_file(world.data / "running-series.txt"))
         if (auto runs = screens::read_runs(*text)) options->running = std::move(*runs);
     if (!arguments.has("job") && !arguments.has("screen"))
@@ -176,6 +191,7 @@ Output run_window_command(const Arguments& arguments, const World& world) {
     const auto ask_first = [&] {
         if (options->first_check) ask(screens::OpenJobView{options->first_check->job});
         if (options->first_screen == screens::Screen::Week) ask(screens::AskWeek{});
+        if (!photos->empty()) ask(screens::ChoosePhotoFolder{*photos});
     };
     int unlocked = 0;
     Speaker speaker{play_tone};
@@ -193,7 +209,12 @@ Output run_window_command(const Arguments& arguments, const World& world) {
                 if (desk->setup().person) start.lock.person = desk->setup().person->name;
             }
             worker.emplace(std::move(desk),
-                           WorkerPlaces{.data = world.data, .photos = world.data / "photos", .facts = world.data / "facts", .now = pin_clock},
+                           WorkerPlaces{.data = world.data,
+                                        .photos = world.data / "photos",
+                                        .facts = world.data / "facts",
+                                        .now = pin_clock,
+                                        .chosen_photos = read_window_settings(world.data).photos,
+                                        .media = media_roots()},
                            [] { screens::wake_window(); },
                            [&world](const std::string& name, std::string_view pin) { return desk_of_person(world, name, pin); });
             if (!starts_locked) ask_first();

@@ -5,7 +5,9 @@
 #include "app/places.hpp"
 #include "app/world.hpp"
 #include "checklist/document.hpp"
+#include "checklist/rewrite.hpp"
 #include "desk/backup.hpp"
+#include "digest/text.hpp"
 #include "units/reading.hpp"
 
 namespace wm::app {
@@ -26,6 +28,7 @@ WindowSettings window_in(const std::filesystem::path& data) {
     settings.look = look_named(word_at(table, "window", "look", "day")).value_or(screens::Look::Day);
     if (word_at(table, "window", "sound", "on") == "off") settings.sound = screens::Sound::Off;
     if (word_at(table, "window", "picture_place", "left out") == "kept") settings.picture_place = screens::PicturePlace::Kept;
+    settings.photos = word_at(table, "window", "photos", "");
     const auto* window = table.find("window");
     if (window == nullptr) return settings;
     if (const auto* percent = window->find("text_percent");
@@ -45,6 +48,7 @@ void keep(const std::filesystem::path& data, const WindowSettings& settings) {
                                    screens::in_words(settings.look), settings.text_percent);
     if (settings.sound == screens::Sound::Off) text += "sound = \"off\"\n";
     if (settings.picture_place == screens::PicturePlace::Kept) text += "picture_place = \"kept\"\n";
+    if (!settings.photos.empty()) text += fmt::format("photos = {}\n", checklist::quoted(settings.photos));
     if (settings.lock_minutes != WindowSettings{}.lock_minutes) text += fmt::format("lock_minutes = {}\n", settings.lock_minutes);
     if (settings.px_per_mm)
         text += fmt::format("px_per_mm = {}\n", units::print_short(static_cast<double>(*settings.px_per_mm), 6));
@@ -97,6 +101,12 @@ void keep_lock_minutes(const std::filesystem::path& data, int minutes) {
 void keep_scale(const std::filesystem::path& data, float px_per_mm) {
     auto settings = window_in(data);
     settings.px_per_mm = px_per_mm;
+    keep(data, settings);
+}
+
+void keep_photo_folder(const std::filesystem::path& data, const std::string& folder) {
+    auto settings = window_in(data);
+    settings.photos = digest::is_utf8(folder) ? folder : std::string{};
     keep(data, settings);
 }
 

@@ -19,6 +19,7 @@ struct WindowSettings {
     screens::Sound sound = screens::Sound::On;
     screens::PicturePlace picture_place = screens::PicturePlace::LeftOut;
     int lock_minutes = 10;  ///< 0 to 600; 0 = never
+    std::string photos{};   ///< folder that pictures are chosen from; empty: that of the data folder
 };
 
 /// Whether a window that locks after `minutes` stays open longer than one that locks after `than`; 0 = never.
@@ -36,6 +37,8 @@ void keep_sound(const std::filesystem::path& data, screens::Sound sound);
 void keep_picture_place(const std::filesystem::path& data, screens::PicturePlace place);
 void keep_lock_minutes(const std::filesystem::path& data, int minutes);
 void keep_scale(const std::filesystem::path& data, float px_per_mm);
+/// A name that is no UTF-8 is not kept: no settings file could be read that holds it.
+void keep_photo_folder(const std::filesystem::path& data, const std::string& folder);
 
 /// Company, keys and device as the settings screen shows them.
 [[nodiscard]] desk::SettingsView settings_view(const desk::Desk& desk);

@@ -43,14 +43,43 @@ void ask_for_looks(const std::vector<const std::string*>& in_sight, const World&
 
 }  // namespace
 
+namespace {
+
+/// Where pictures can come from, as long as there is a choice, and what became of the one that was made.
+void folder_keys(Touch& touch, ScrollArea& area, const PhotoFolders& photos, Requests& requests) {
+    if (!photos.gone.empty()) {
+        area.words("This folder is not there now, as when a card was pulled: " + photos.gone, Face::Small, touch.theme.warn_text);
+        area.words("Shown are the pictures of this device. What was typed and chosen is still there.", Face::Small, touch.theme.warn_text);
+    }
+    if (photos.there.size() < 2) return;
+    Grid grid{.area = {}, .per_row = fitting(area.width(), touch.mm(46.0F), touch.gap()), .height = touch.row_side(), .gap = touch.gap()};
+    grid.area = area.take(grid.total_height(static_cast<int>(photos.there.size())), touch.gap());
+    for (std::size_t i = 0; i < photos.there.size(); ++i) {
+        const PhotoPlace& place = photos.there[i];
+        const bool is_shown = photos.is_own ? place.path.empty() : place.path == photos.folder;
+        if (key(touch, "from " + (place.path.empty() ? "this device" : place.path), grid.cell(static_cast<int>(i)),
+                {.words = place.words, .state = is_shown ? KeyState::Chosen : KeyState::Ready, .face = Face::Small}))
+            requests.emplace_back(ChoosePhotoFolder{place.path});
+    }
+}
+
+bool is_offered(const World& world, std::string_view path) {
+    return std::find(world.photo_files.begin(), world.photo_files.end(), path) != world.photo_files.end();
+}
+
+}  // namespace
+
 std::optional<std::string> photo_rows(Touch& touch, const Rect& at, const World& world,
                                       std::string_view chosen, LookAsked& asked, Requests& requests) {
     std::optional<std::string> pressed;
     std::vector<const std::string*> in_sight;
     ScrollArea area{touch, "pictures", at};
+    folder_keys(touch, area, world.photos, requests);
+    // It came from another folder, or from a card that was pulled.
+    if (!chosen.empty() && !is_offered(world, chosen)) area.words("Chosen: " + std::string{chosen}, Face::Small);
     if (world.photo_files.empty()) {
         area.words("No picture is there yet. Put JPEG or PNG files into this folder, then touch Look again:", Face::Body);
-        area.words(world.photo_folder, Face::Small);
+        area.words(world.photos.folder, Face::Small);
     }
     // As many beside each other as leave room for a name.
     const int per_row = fitting(area.width(), touch.mm(60.0F), touch.gap());
@@ -63,6 +92,7 @@ std::optional<std::string> photo_rows(Touch& touch, const Rect& at, const World&
             if (area.is_near(strip)) in_sight.push_back(&path);
         }
     }
+    if (world.photos.more) area.words("There are more pictures than can be shown here.", Face::Small);
     ask_for_looks(in_sight, world, asked, requests);
     return pressed;
 }

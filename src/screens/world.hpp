@@ -79,6 +79,10 @@ enum class PicturePlace { LeftOut, Kept };
 struct ChoosePicturePlace {
     PicturePlace place = PicturePlace::LeftOut;
 };
+/// The folder whose pictures are offered; a path of PhotoPlace.
+struct ChoosePhotoFolder {
+    std::string path;
+};
 struct ChooseSound {
     Sound sound = Sound::On;
 };
@@ -144,7 +148,7 @@ struct Quit {};
 
 using Request = std::variant<desk::Intent, AskPreview, OpenJobView, AskWeek, AskTrace, SendPost, SavePost,
                              WithPhoto, StartJob, KeepSeries, KeepNumber, RingTone, ChooseLook,
-                             ChooseTextSize, ChooseScale, ChooseSound, ChoosePicturePlace, AskFiles, AskLookOf, desk::DraftStep, AskParts, SaveParts, AskPlan, SavePlan, SaveReport, AskComplaints, AskRegister,
+                             ChooseTextSize, ChooseScale, ChooseSound, ChoosePicturePlace, ChoosePhotoFolder, AskFiles, AskLookOf, desk::DraftStep, AskParts, SaveParts, AskPlan, SavePlan, SaveReport, AskComplaints, AskRegister,
                              Unlock, LockWindow, ChooseLockTime, GivePin, TakePinAway, ProblemUnderstood, Quit>;
 using Requests = std::vector<Request>;
 
@@ -181,6 +185,20 @@ struct LockView {
     std::optional<int> minutes{};    ///< chosen since the start: when it locks by itself; 0 = never
 };
 
+/// A folder that pictures can be chosen from.
+struct PhotoPlace {
+    std::string path;  ///< empty: the pictures of the data folder
+    std::string words;
+};
+/// Where pictures were looked for.
+struct PhotoFolders {
+    std::string folder;             ///< whose pictures are shown
+    bool is_own = true;             ///< it is that of the data folder
+    std::vector<PhotoPlace> there;  ///< to choose from, that of the data folder first
+    std::string gone;               ///< chosen, and cannot be read now; empty otherwise
+    bool more = false;              ///< not all of its pictures are shown
+};
+
 struct World {
     Moment moment;
     LockView lock;
@@ -201,6 +219,7 @@ struct World {
     std::vector<std::string> photo_files;  ///< newest first
     std::map<std::string, SharedPicture> photo_looks;  ///< by path, those that were asked for since the folder was looked at
     int folder_looks = 0;  ///< how often it was looked at
+    PhotoFolders photos;
     Sound sound = Sound::On;
     PicturePlace picture_place = PicturePlace::LeftOut;
     std::optional<std::pair<desk::Register, desk::RegisterTable>> registers;
@@ -214,7 +233,7 @@ struct World {
     bool saving = false;                   ///< an intent is on its way to the disk
     int answered = 0;                      ///< requests the desk has carried out or refused since the start
     std::optional<std::pair<int, std::string>> undone;  ///< answered as of it, and the check whose entry was taken back
-    std::string facts_folder, photo_folder;  ///< where files are looked for
+    std::string facts_folder;  ///< where facts files are looked for
     std::optional<Problem> problem;        ///< until the person has read it
     int problem_at = 0;                    ///< World::answered as of the request that brought it
     std::string report_file;               ///< where the report was put that was asked for last

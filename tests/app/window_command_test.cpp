@@ -14,6 +14,13 @@ TEST_CASE("a screen, theme or size that is none is wrong use before any window o
     CHECK_FALSE(std::filesystem::exists(shell.data()));
 }
 
+TEST_CASE("a folder of pictures that is none is wrong use before any window opens") {
+    Shell shell;
+    const auto none = (shell.folder() / "nowhere").string();
+    CHECK(shell.json({"window", "--photos", none}, 2)["problem"]["what"] == "There is no folder \"" + none + "\".");
+    CHECK_FALSE(fs::exists(shell.data()));
+}
+
 TEST_CASE("where persons have PINs only a lead starts a window that stays open longer than the one kept here") {
     Shell shell;
     shell.open_job();

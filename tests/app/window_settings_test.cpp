@@ -43,6 +43,22 @@ TEST_CASE("a bad setting never keeps the window shut, and the settings of a pers
     CHECK(read_window_settings(shell.folder()).look == screens::Look::Night);
 }
 
+TEST_CASE("the folder of pictures is kept whatever its name, and no name brings another setting with it") {
+    Shell shell;
+    keep_lock_minutes(shell.folder(), 3);
+    for (const char* name : {"/media/orla/CARD/DCIM", "/media/o\"rla\\/\nlock_minutes = 0\n", "/media/Dächer/☀"}) {
+        CAPTURE(name);
+        keep_photo_folder(shell.folder(), name);
+        keep_look(shell.folder(), screens::Look::Night);
+        CHECK(read_window_settings(shell.folder()).photos == name);
+        CHECK(read_window_settings(shell.folder()).lock_minutes == 3);
+    }
+    // TOML is UTF-8 (toml.io, version 1.0.0): the file could not be read with such a name in it.
+    keep_photo_folder(shell.folder(), "/media/orla/D\xE4" "cher");
+    CHECK(read_window_settings(shell.folder()).photos.empty());
+    CHECK(read_window_settings(shell.folder()).lock_minutes == 3);
+}
+
 TEST_CASE("without a mail server each try says what to do") {
     Shell shell;
     const auto attempt = sender_of(shell.folder())("a@example.org", {"b@example.org"}, "x");

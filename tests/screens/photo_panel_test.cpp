@@ -84,6 +84,42 @@ TEST_CASE("a picture stands beside its name, and a file that is none says so") {
     CHECK_FALSE(glass.says("cannot be read"));
 }
 
+TEST_CASE("where pictures come from is chosen as soon as there is a choice, and what is chosen is shown") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("nut-marks");
+    CHECK_FALSE(glass.shows("run/check/photo/pictures/from this device"));
+    glass.world.photos = {.folder = "photos", .is_own = true, .there = {{"", "This device"}, {"/media/orla/ROOFCAM/DCIM", "ROOFCAM"}}, .gone = "", .more = true};
+    REQUIRE(glass.press("run/check/photo/pictures/from /media/orla/ROOFCAM/DCIM"));
+    REQUIRE(glass.last<ChoosePhotoFolder>() != nullptr);
+    CHECK(glass.last<ChoosePhotoFolder>()->path == "/media/orla/ROOFCAM/DCIM");
+    glass.world.photos.folder = "/media/orla/ROOFCAM/DCIM";
+    glass.world.photos.is_own = false;
+    REQUIRE(glass.press("run/check/photo/pictures/from this device"));
+    CHECK(glass.last<ChoosePhotoFolder>()->path.empty());
+    CHECK(glass.says("There are more pictures than can be shown here."));
+}
+
+TEST_CASE("a card that is pulled is told, and takes neither the picture that was chosen nor its words along") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.world.photo_files = {"/card/DCIM/ROOF0001.JPG"};
+    glass.world.photos = {.folder = "/card/DCIM", .is_own = false, .there = {{"", "This device"}, {"/card/DCIM", "card"}}, .gone = "", .more = false};
+    glass.open_check("nut-marks");
+    REQUIRE(glass.press("run/check/photo/pictures//card/DCIM/ROOF0001.JPG"));
+    glass.drafts.run.caption = "north edge";
+    CHECK_FALSE(glass.says("Chosen: "));
+    glass.world.photo_files = {"pictures/091.jpg"};
+    glass.world.photos = {.folder = "pictures", .is_own = true, .there = {{"", "This device"}}, .gone = "/card/DCIM", .more = false};
+    ++glass.world.folder_looks;
+    (void)glass.frame();
+    CHECK(glass.says("This folder is not there now, as when a card was pulled: /card/DCIM"));
+    CHECK(glass.says("Chosen: /card/DCIM/ROOF0001.JPG"));
+    REQUIRE(glass.press("run/check/photo/save"));
+    const auto* with = glass.last<WithPhoto>();
+    REQUIRE(with != nullptr);
+    CHECK(with->path == "/card/DCIM/ROOF0001.JPG");
+    CHECK(std::get<desk::TakeReading>(with->intent).text == "north edge");
+}
+
 TEST_CASE("the name of a file is its last part") {
     CHECK(file_name("a/b/c.jpg") == "c.jpg");
     CHECK(file_name("c.jpg") == "c.jpg");

@@ -41,6 +41,7 @@ ACTIONS = {
     "ChooseScale": ("set the ruler", "window --scale"),
     "ChooseSound": ("tones or silence", "window --sound"),
     "ChoosePicturePlace": ("where a picture was taken: in its caption, or left out", "enter --photo --keep-position"),
+    "ChoosePhotoFolder": ("the folder that pictures are chosen from", "window --photos"),
     "RegisterInstrument": ("one more instrument for a job", "job instrument --id --type --uncertainty --cal-due"),
     "AskParts": ("parts from the store", "parts"),
     "AskPlan": ("the days ahead", "plan --from --until"),
