@@ -1,4 +1,4 @@
-// Fitting words into boxes, prose, and the scrolling area.
+// Fitting words into boxes and fields, prose, and the scrolling area.
 #include "screens/label.hpp"
 
 #include <imgui.h>
@@ -107,6 +107,28 @@ void draw_label(Touch& touch, std::string_view path, const Rect& at, std::string
     if (touch.probe != nullptr) touch.probe->cut_off.emplace_back(path);
     ImGui::GetWindowDrawList()->PushClipRect(corner(at), far_corner(at), true);
     prose(touch, at, words, Face::Small, style.colour);
+    ImGui::GetWindowDrawList()->PopClipRect();
+}
+
+void draw_hint(Touch& touch, std::string_view path, const Rect& at, std::string_view hint) {
+    if (hint.empty() || at.w < 1.0F || at.h < 1.0F) return;
+    const ImFont* font = touch.fonts.body;
+    const float full = em_px(Face::Body, touch.metrics);
+    // Independent of the text size: larger letters must not say less.
+    const float small = std::min(full, em_px(Face::Small, {.px_per_mm = touch.metrics.px_per_mm}));
+    const auto fitting_size = [&](std::string_view words) { return std::min(full, full * at.w / width_of(font, full, words)); };
+    std::string_view words = hint;
+    while (fitting_size(words) < small) {
+        const std::size_t comma = words.rfind(", ");
+        if (comma == std::string_view::npos) break;
+        words = words.substr(0, comma);
+    }
+    const float size = std::max(fitting_size(words), std::min(full, touch.mm(least_em_mm)));
+    const bool over = width_of(font, size, words) > at.w + 1.0F;
+    note_letters(touch, path, words, size, full);
+    if (over && touch.probe != nullptr) touch.probe->cut_off.push_back(std::string{path} + ": " + std::string{words});
+    ImGui::GetWindowDrawList()->PushClipRect(corner(at), far_corner(at), true);
+    draw_at(font, size, {std::round(at.x), std::round(at.y + (at.h - size) / 2.0F)}, touch.theme.quiet, words);
     ImGui::GetWindowDrawList()->PopClipRect();
 }
 

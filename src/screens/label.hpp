@@ -1,4 +1,4 @@
-// Words on keys: broken into lines and shrunk until they fit.
+// Words on keys and hints in fields: broken off and shrunk until they fit.
 #pragma once
 
 #include <string_view>
@@ -11,5 +11,9 @@ namespace wm::screens {
 /// at the least size; those are drawn clipped.
 void draw_label(Touch& touch, std::string_view path, const Rect& at, std::string_view words,
                 const LineStyle& style);
+
+/// What is to be written in an empty field. Where the whole would be smaller than small words it is broken off at a comma,
+/// and only then shrunk. A probe hears of one that does not fit even so; it is drawn clipped.
+void draw_hint(Touch& touch, std::string_view path, const Rect& at, std::string_view hint);
 
 }  // namespace wm::screens

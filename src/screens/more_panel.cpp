@@ -180,7 +180,7 @@ void facts(Touch& touch, const Rect& at, const CheckView& check, const World& wo
     } else {
         if (dated) form.words("Its number and the last day it is valid: E-204 2028-03-31.");
         else if (const std::string unit = unit_of(world, name); !unit.empty()) form.words("A plain number is in " + unit + ". It may carry another unit.");
-        form.text("fact", draft.fact, meaning);
+        form.text("fact", draft.fact, "write it here");
     }
     const bool lacks_day = dated && !draft.fact.empty() && !names_a_day(draft.fact);
     if (lacks_day) form.words("The day is missing: it is written as 2028-03-31.");
@@ -264,7 +264,7 @@ void instrument(Touch& touch, const Rect& at, const CheckView& check, const Worl
     const bool is_known = std::find(known.begin(), known.end(), card.id) != known.end();
     if (!is_known) {
         form.offers(wanted_types(check, world), card.type);
-        form.text("uncertainty", card.uncertainty, "uncertainty of the certificate (k = 2), for example 0.5 N·m");
+        form.text("uncertainty", card.uncertainty, "its uncertainty (k = 2), for example 0.5 N·m");
         form.text("resolution", card.resolution, "smallest step it shows, for example 0.1 N·m");
         form.text("due", card.due, "calibrated until, for example 2027-06-30");
     }

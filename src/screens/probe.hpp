@@ -34,7 +34,7 @@ struct Lettering {
 struct Probe {
     std::map<std::string, Spot, std::less<>> spots;
     std::vector<std::string> twice;    ///< paths two widgets claimed in one frame: a defect
-    std::vector<std::string> cut_off;  ///< paths whose words did not fit at the least size
+    std::vector<std::string> cut_off;  ///< paths whose words, or hint, did not fit at the least size
     std::vector<std::string> texts;    ///< all prose drawn, in order
     std::vector<Lettering> letters;    ///< all words drawn, in order
 

@@ -86,7 +86,7 @@ void register_screen(Touch& touch, const Rect& at, const World& world, RegisterD
         draft.copied = false;
         requests.emplace_back(AskRegister{*draft.shown});
     }
-    (void)field(touch, "search", head, draft.search, "Search in all columns");
+    (void)field(touch, "search", head, draft.search, "Search all columns");
     const std::size_t count = columns_that_fit(touch, rest.w, table);
     heads(touch, cut_top(rest, touch.key_side(), touch.gap()), table, count, draft);
     ScrollArea area{touch, "rows", rest};

@@ -227,10 +227,12 @@ bool field(Touch& touch, std::string_view name, const Rect& at, std::string& tex
                         {touch.mm(2.0F), std::max(0.0F, (at.h - font->FontSize) / 2.0F)});
     ImGui::PushStyleVar(ImGuiStyleVar_FrameRounding, touch.mm(corner_mm));
     ImGui::SetNextItemWidth(at.w);
-    const bool ended = ImGui::InputTextWithHint(label.c_str(), std::string{hint}.c_str(), &text,
-                                                ImGuiInputTextFlags_EnterReturnsTrue);
+    const bool ended = ImGui::InputText(label.c_str(), &text, ImGuiInputTextFlags_EnterReturnsTrue);
     ImGui::PopStyleVar(2);
     ImGui::PopFont();
+    // The library would draw the hint in full size and cut it at the edge.
+    if (text.empty())
+        draw_hint(touch, path, {at.x + touch.mm(2.0F), at.y, std::max(0.0F, at.w - touch.mm(4.0F)), at.h}, hint);
     outline(touch, at, touch.theme.line, touch.theme.line_mm * 1.6F);
     look_after_writing(touch, path, at, focused);
     return ended;

@@ -108,7 +108,8 @@ struct Pressed {
 [[nodiscard]] Pressed bare_key(Touch& touch, std::string_view name, const Rect& at,
                                const KeyFace& face);
 
-/// One line of text being written. True in the frame in which Enter ended it.
+/// One line of text being written; while it is empty the hint stands in it, its first words first: what comes behind a comma
+/// is left out where there is no room. True in the frame in which Enter ended it.
 [[nodiscard]] bool field(Touch& touch, std::string_view name, const Rect& at, std::string& text,
                          std::string_view hint);
 

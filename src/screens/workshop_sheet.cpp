@@ -269,7 +269,7 @@ void publish_row(Touch& touch, const Rect& at, const ListDraftView& view, const 
         }
         draft.sure_anew = !draft.sure_anew;
     }
-    (void)field(touch, "why", rest, draft.why, "Why it is changed: stands in the list");
+    (void)field(touch, "why", rest, draft.why, "Why it is changed, for the list");
 }
 
 }  // namespace

@@ -43,3 +43,53 @@ TEST_CASE("the keypad and the value stay on the glass at 200 percent") {
         CHECK(spot.rect.right() <= 1280.0F);
     }
 }
+
+namespace {
+
+/// A lone empty field of that width, and what the probe heard of its hint.
+const Probe& hinted(Glass& glass, float width_mm) {
+    std::string text;
+    ImGui::NewFrame();
+    ImGui::Begin("a lone field");
+    Touch touch = begin_touch(glass.dress.theme, glass.dress.metrics, glass.dress.fonts, glass.drafts.attention, &glass.probe);
+    (void)field(touch, "field", {0.0F, 0.0F, touch.mm(width_mm), touch.mm(key_mm)}, text, "Search: house, crew, job number, state");
+    end_touch(touch);
+    ImGui::End();
+    ImGui::Render();
+    return glass.probe;
+}
+
+}  // namespace
+
+TEST_CASE("a hint too long for its field ends at a comma, and one that cannot be read whole is told of") {
+    struct Row {
+        float width_mm;
+        const char* shown;
+    };
+    for (const int percent : {100, 200}) {
+        CAPTURE(percent);
+        Glass glass{1280.0F, 800.0F, {.px_per_mm = 5.88F, .text_percent = percent}};
+        for (const Row& row : {Row{200.0F, "Search: house, crew, job number, state"}, Row{60.0F, "Search: house, crew"}, Row{34.0F, "Search: house"}}) {
+            CAPTURE(row.width_mm);
+            const Probe& probe = hinted(glass, row.width_mm);
+            REQUIRE(probe.letters.size() == 1);
+            CHECK(probe.letters.front().words == row.shown);
+            CHECK(probe.letters.front().path == "field");
+            CHECK(probe.cut_off == std::vector<std::string>{});
+        }
+        CHECK(hinted(glass, key_mm).cut_off == std::vector<std::string>{"field: Search: house"});
+    }
+}
+
+TEST_CASE("a hint grows with the text size until its field is full") {
+    float plain = 0.0F;
+    for (const int percent : {100, 200}) {
+        Glass glass{1280.0F, 800.0F, {.px_per_mm = 5.88F, .text_percent = percent}};
+        const Probe& probe = hinted(glass, 200.0F);
+        REQUIRE(probe.letters.size() == 1);
+        const Lettering& shown = probe.letters.front();
+        if (percent == 100) CHECK(shown.size_px == shown.wanted_px);
+        else CHECK(shown.size_px > 1.2F * plain);
+        plain = shown.size_px;
+    }
+}
