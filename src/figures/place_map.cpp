@@ -69,7 +69,8 @@ void line(Canvas& on, const Frame& frame, std::initializer_list<Point> points, d
 }
 
 void label(Canvas& on, const Frame& frame, Point at, std::string_view words) {
-    on.text(frame.at(at), words, {std::max(2.4, frame.mm(4.4)), Weight::Regular, Ink::Faint, Anchor::Middle});
+    // Capitals of 2 mm at least.
+    on.text(frame.at(at), words, {std::max(2.75, frame.mm(4.4)), Weight::Regular, Ink::Faint, Anchor::Middle});
 }
 
 void draw_outline(Canvas& on, const Frame& frame, bool collector) {

@@ -413,7 +413,7 @@ void check_prose(Touch& touch, const Rect& at, const CheckView& check, const Wor
         boxed("To do now: " + check.on_fail);
     }
     if (check.uncorrected > 0 && check.outcome != Outcome::DoesNotConform)
-        boxed("A reading failed here before, and nothing says what was done. Touch Corrected and write it down; if it was a slip, take that reading back with Undo.");
+        boxed("A reading failed here before, and nothing says what was done. Touch “Put right” and write it down; if it was a slip, take that reading back with Undo.");
     if (check.waits_for.size() == 1) boxed("Waits for the hold point: " + title_of(world, check.waits_for.front()) + ".");
     if (check.waits_for.size() > 1)
         boxed(fmt::format("Waits for {} hold points, the first of them: {}.", check.waits_for.size(),

@@ -14,11 +14,18 @@ namespace {
 
 using drawing::Colour;
 
-// Shrinking stops at letters whose capitals are 2 mm.
-// Two thirds and a half lead from 150 and 200 % back to the plain size.
+// Words first come down to the size of 100 % and only then take its steps: whoever chose larger letters never gets smaller ones.
+constexpr std::array<float, 7> from_enlarged{1.0F, 0.9F, 0.8F, 0.73F, 0.667F, 0.6F, 0.55F};
 constexpr std::array<float, 12> shrinking{1.0F, 0.9F,  0.8F,  0.73F, 0.667F, 0.6F,
                                           0.5F, 0.45F, 0.38F, 0.32F, 0.26F,  0.2F};
-constexpr float least_em_mm = 2.8F;
+// Shrinking stops at letters whose capitals are 2 mm: a line is 1.164 em and capitals 1493 of 2048 units of the em, in DejaVu.
+constexpr float least_line_mm = 2.0F * 2048.0F / 1493.0F * 1.164F;
+// Words that do not fit even so are a defect, which a probe hears of; letters a little too small are a lesser one than half a word.
+constexpr float last_resort = 0.85F;
+
+float plain_px(Face face, const Touch& touch) {
+    return em_px(face, {.px_per_mm = touch.metrics.px_per_mm});
+}
 
 float width_of(const ImFont* font, float size, std::string_view words) {
     return font->CalcTextSizeA(size, 1.0e9F, 0.0F, words.data(), words.data() + words.size()).x;
@@ -77,7 +84,7 @@ void draw_lines_of(const ImFont* font, float size, const Rect& at,
 void note_letters(const Touch& touch, std::string_view path, std::string_view words, float size,
                   float wanted) {
     if (touch.probe == nullptr) return;
-    touch.probe->letters.push_back({std::string{path}, std::string{words}, size, wanted});
+    touch.probe->letters.push_back({.path = std::string{path}, .words = std::string{words}, .size_px = size, .wanted_px = wanted});
 }
 
 /// Prose is drawn whole, so what is higher than its place lies over something else.
@@ -93,18 +100,21 @@ void draw_label(Touch& touch, std::string_view path, const Rect& at, std::string
     if (words.empty() || at.w < 1.0F || at.h < 1.0F) return;
     const ImFont* font = touch.fonts.of(style.face);
     const float full = em_px(style.face, touch.metrics);
-    const float least = std::min(full, touch.mm(least_em_mm));
-    for (const float part : shrinking) {
-        const float size = std::max(least, full * part);
+    const float plain = plain_px(style.face, touch);
+    const float least = std::min(plain, touch.mm(least_line_mm));
+    const auto drawn_at = [&](float size) {
         const auto lines = broken(font, size, words, at.w);
-        const float total = size * static_cast<float>(lines.size());
-        if (!lines.empty() && total <= at.h + 1.0F) {
-            note_letters(touch, path, words, size, full);
-            draw_lines_of(font, size, at, lines, style);
-            return;
-        }
-    }
-    if (touch.probe != nullptr) touch.probe->cut_off.emplace_back(path);
+        if (lines.empty() || size * static_cast<float>(lines.size()) > at.h + 1.0F) return false;
+        note_letters(touch, path, words, size, full);
+        draw_lines_of(font, size, at, lines, style);
+        return true;
+    };
+    for (const float part : from_enlarged)
+        if (full * part > plain && drawn_at(full * part)) return;
+    for (const float part : shrinking)
+        if (drawn_at(std::max(least, plain * part))) return;
+    if (touch.probe != nullptr) touch.probe->cut_off.push_back(std::string{path} + ": " + std::string{words});
+    if (drawn_at(least * last_resort)) return;
     ImGui::GetWindowDrawList()->PushClipRect(corner(at), far_corner(at), true);
     prose(touch, at, words, Face::Small, style.colour);
     ImGui::GetWindowDrawList()->PopClipRect();
@@ -115,7 +125,7 @@ void draw_hint(Touch& touch, std::string_view path, const Rect& at, std::string_
     const ImFont* font = touch.fonts.body;
     const float full = em_px(Face::Body, touch.metrics);
     // Independent of the text size: larger letters must not say less.
-    const float small = std::min(full, em_px(Face::Small, {.px_per_mm = touch.metrics.px_per_mm}));
+    const float small = plain_px(Face::Small, touch);
     const auto fitting_size = [&](std::string_view words) { return std::min(full, full * at.w / width_of(font, full, words)); };
     std::string_view words = hint;
     while (fitting_size(words) < small) {
@@ -123,7 +133,7 @@ void draw_hint(Touch& touch, std::string_view path, const Rect& at, std::string_
         if (comma == std::string_view::npos) break;
         words = words.substr(0, comma);
     }
-    const float size = std::max(fitting_size(words), std::min(full, touch.mm(least_em_mm)));
+    const float size = std::max(fitting_size(words), std::min(full, touch.mm(least_line_mm)));
     const bool over = width_of(font, size, words) > at.w + 1.0F;
     note_letters(touch, path, words, size, full);
     if (over && touch.probe != nullptr) touch.probe->cut_off.push_back(std::string{path} + ": " + std::string{words});
@@ -135,20 +145,24 @@ void draw_hint(Touch& touch, std::string_view path, const Rect& at, std::string_
 float line_of_text(Touch& touch, const Rect& at, std::string_view words, const LineStyle& style) {
     if (words.empty()) return 0.0F;
     const ImFont* font = touch.fonts.of(style.face);
-    float size = std::min(em_px(style.face, touch.metrics), std::max(at.h, touch.mm(least_em_mm)));
-    const float least = std::min(size, touch.mm(least_em_mm));
+    float size = std::min(em_px(style.face, touch.metrics), std::max(at.h, touch.mm(least_line_mm)));
+    const float least = std::min(size, touch.mm(least_line_mm));
     float width = width_of(font, size, words);
     if (width > at.w && at.w > 0.0F) {
         size = std::max(least, size * at.w / width);
         width = width_of(font, size, words);
     }
     ImDrawList* list = ImGui::GetWindowDrawList();
-    const bool over = width > at.w + 1.0F;
     if (touch.probe != nullptr) {
         touch.probe->texts.emplace_back(words);
-        note_letters(touch, touch.path, words, size, em_px(style.face, touch.metrics));
-        if (over) touch.probe->cut_off.push_back(touch.path + ": " + std::string{words});
+        if (width > at.w + 1.0F) touch.probe->cut_off.push_back(touch.path + ": " + std::string{words});
     }
+    if (width > at.w + 1.0F) {
+        size = std::max(least * last_resort, size * at.w / width);
+        width = width_of(font, size, words);
+    }
+    const bool over = width > at.w + 1.0F;
+    note_letters(touch, touch.path, words, size, em_px(style.face, touch.metrics));
     if (over) list->PushClipRect(corner(at), far_corner(at), true);
     const float x = over ? at.x : x_of(at, width, style.across);
     draw_at(font, size, {std::round(x), std::round(at.y + (at.h - size) / 2.0F)}, style.colour,

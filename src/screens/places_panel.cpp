@@ -33,7 +33,8 @@ float cell_width_mm(const CheckView& check) {
     std::size_t longest = 0;
     for (const PlaceView& place : check.places)
         longest = std::max(longest, in_words(place).size());
-    return longest <= 3 ? 24.0F : 42.0F;
+    // Beside the mark a reading with its unit must stand in letters that can be read.
+    return longest <= 3 ? 27.0F : 42.0F;
 }
 
 Grid grid_for(const Touch& touch, const Rect& at, const CheckView& check) {

@@ -28,6 +28,7 @@ struct Lettering {
     std::string words;
     float size_px = 0.0F;    ///< line height: 1.164 em
     float wanted_px = 0.0F;  ///< the size of its face, before it was shrunk to fit
+    bool in_figure = false;  ///< part of a drawing: its letters keep to the scale of the drawing
 };
 
 /// Absent in production. Names are paths: "run/check/keypad/7".

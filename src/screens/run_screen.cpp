@@ -191,7 +191,7 @@ std::vector<NavKey> nav_keys(const Standing& at, const RunDraft& draft, Room roo
     keys.push_back({"photo", check.photo == "required" ? "Photo !" : "Photo", mode_state(draft, RunMode::Photo), KeyRole::Plain,
                     !pictured && check.photo == "wanted" ? "wanted here" : ""});
     // Always there: a row that moved under the finger would answer with another key.
-    keys.push_back({"corrected", "Corrected",
+    keys.push_back({"corrected", "Put right",
                     may_correct(check) ? mode_state(draft, RunMode::Correcting) : KeyState::Blocked});
     keys.push_back({"more", "More", mode_state(draft, RunMode::More)});
     keys.push_back({"undo", "Undo", KeyState::Ready, KeyRole::Plain, has_typed(draft) ? "what is typed" : "the last entry"});

@@ -109,7 +109,7 @@ void ScreenCanvas::text(Point at, std::string_view words, const drawing::TextSty
     const Scale to{at_.x, at_.y, touch_.metrics.px_per_mm};
     const float size = to(style.size_mm) * line_of_em;
     const ImFont* font = font_of(touch_.fonts, style, size);
-    if (touch_.probe != nullptr) touch_.probe->letters.push_back({touch_.path, std::string{words}, size, size});
+    if (touch_.probe != nullptr) touch_.probe->letters.push_back({touch_.path, std::string{words}, size, size, true});
     const double width = text_width(words, style);
     Point start = at;
     if (style.anchor == drawing::Anchor::Middle) start.x -= width / 2.0;

@@ -93,3 +93,29 @@ TEST_CASE("a hint grows with the text size until its field is full") {
         plain = shown.size_px;
     }
 }
+
+TEST_CASE("whoever chose larger letters gets none that are smaller, however tight the key") {
+    for (const float wide_mm : {14.0F, 16.0F, 20.0F, 26.0F, 34.0F, 60.0F}) {
+        CAPTURE(wide_mm);
+        float before = 0.0F;
+        for (const int percent : {100, 150, 200}) {
+            CAPTURE(percent);
+            Glass glass{1280.0F, 800.0F, {.px_per_mm = 5.88F, .text_percent = percent}};
+            ImGui::NewFrame();
+            ImGui::Begin("a lone key");
+            Touch touch = begin_touch(glass.dress.theme, glass.dress.metrics, glass.dress.fonts, glass.drafts.attention, &glass.probe);
+            (void)key(touch, "key", {0.0F, 0.0F, touch.mm(wide_mm), touch.mm(key_mm)}, {.words = "Sign-off"});
+            end_touch(touch);
+            ImGui::End();
+            ImGui::Render();
+            REQUIRE(glass.probe.letters.size() == 1);
+            CHECK(glass.probe.cut_off == std::vector<std::string>{});
+            const float size = glass.probe.letters.front().size_px;
+            CHECK(size >= before - 0.5F);
+            // Of two millimetres at least: DejaVu's capitals are 1493 of 2048 units of the em, and its line 1.164 em.
+            CHECK(size / 1.164F * 1493.0F / 2048.0F >= 2.0F * 5.88F - 0.01F);
+            before = size;
+        }
+        if (wide_mm > 50.0F) CHECK(before > 1.5F * 41.0F);
+    }
+}
