@@ -54,7 +54,6 @@ void Journal::Inside::keep_head() {
 }
 
 std::optional<record::EntriesLost> Journal::Inside::entries_lost() const {
-    if (!read_only_because.empty()) return std::nullopt;
     const auto there = look_at_file(head_file(opening), *disk);
     if (!there || !*there) return std::nullopt;
     const auto text = read_file(head_file(opening), *disk);

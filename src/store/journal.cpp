@@ -153,7 +153,7 @@ Result<Journal> Journal::open_to_write(Opening opening) {
         if (auto done = inside->forget_rest_of(left); !done) return refused(done.error());
     }
     // Who restores goes back on purpose.
-    const auto lost = *marker ? std::nullopt : inside->entries_lost();
+    const auto lost = *marker || !inside->read_only_because.empty() ? std::nullopt : inside->entries_lost();
     Journal journal{std::move(inside)};
     if (lost)
         if (auto done = journal.go_on_after_loss(*lost, log); !done) return refused(done.error());
@@ -210,6 +210,7 @@ Result<Journal> Journal::open_to_read(Opening opening) {
     auto inside = read_only<Inside>(std::move(opening), std::move(disk), std::move(*keys), std::move(*database),
                                     "This journal was opened for reading only.");
     if (auto found = inside->find_head(); !found) return refused(found.error());
+    if (!*marker) inside->lost_at_opening = inside->entries_lost();
     return Journal{std::move(inside)};
 }
 

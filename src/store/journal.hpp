@@ -170,8 +170,8 @@ public:
     /// the first under another source of times by a TimeSourceChanged (none is among the result). After a failed
     /// sync nothing more is written until the journal is opened anew.
     [[nodiscard]] Result<std::vector<record::Written>> append(Intent intent);
-    /// Entries that were saved and are not here any more: seen when the journal was opened to write, told in the chain, and gone on from as a
-    /// new device.
+    /// Entries that were saved and are not here any more, as seen at the opening. Opened to write, it is told in the chain, and gone on from
+    /// as a new device.
     [[nodiscard]] const std::optional<record::EntriesLost>& lost_at_opening() const;
     /// Why append() would refuse; empty while it would not.
     [[nodiscard]] const std::string& read_only_because() const;

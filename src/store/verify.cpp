@@ -99,15 +99,18 @@ std::int64_t count_by_hand(const std::vector<Written>& entries, const std::vecto
 
 namespace {
 
-/// What was told as lost, and did not come back by bundle.
-void check_lost(const std::vector<Written>& entries, const std::vector<record::Link>& links, JournalReport& report) {
-    for (const Written& written : entries) {
-        const auto* lost = std::get_if<record::EntriesLost>(&written.entry.body);
-        if (lost == nullptr) continue;
+/// What was told as lost, or is seen to be, and did not come back by bundle.
+void check_lost(const std::vector<Written>& entries, const std::vector<record::Link>& links, const std::optional<record::EntriesLost>& seen,
+                JournalReport& report) {
+    std::vector<record::EntriesLost> all;
+    for (const Written& written : entries)
+        if (const auto* told = std::get_if<record::EntriesLost>(&written.entry.body)) all.push_back(*told);
+    if (seen && std::find(all.begin(), all.end(), *seen) == all.end()) all.push_back(*seen);
+    for (const auto& lost : all) {
         const bool is_back = std::any_of(links.begin(), links.end(),
-                                         [&](const record::Link& link) { return link.device == lost->device && link.seq >= lost->to; });
+                                         [&](const record::Link& link) { return link.device == lost.device && link.seq >= lost.to; });
         if (!is_back)
-            report.reasons.push_back(fmt::format("Entries {} to {} of device {} had been saved and are missing.", lost->from, lost->to, lost->device));
+            report.reasons.push_back(fmt::format("Entries {} to {} of device {} had been saved and are missing.", lost.from, lost.to, lost.device));
     }
 }
 
@@ -152,7 +155,7 @@ Result<JournalReport> Journal::verify_journal(Files files) const {
     for (const std::string& customer : *marked)
         report.reasons.push_back(fmt::format("Customer {} is marked as erased, and no entry says so.", customer));
     check_trust(read->kept, read->links, report);
-    check_lost(read->kept, read->links, report);
+    check_lost(read->kept, read->links, inside_->lost_at_opening, report);
     report.by_hand = count_by_hand(read->kept, read->links);
     check_personal(read->kept, *erased, files, report);
     return report;

@@ -79,6 +79,15 @@ TEST_CASE("a bit of the log that changed takes no saved reading away in silence,
         auto log = before.log;
         log[at] = static_cast<char>(static_cast<unsigned char>(log[at]) ^ 1U);
         before.put_into(to, log);
+        // Who only looks hears of it too.
+        if (const auto looked_at = Journal::open_to_read(opening(to))) {
+            const bool all_there = readings_in(*looked_at) == readings;
+            CHECK(looked_at->lost_at_opening().has_value() != all_there);
+            const auto report = looked_at->verify_journal();
+            REQUIRE(report);
+            CHECK((all_there || !report->is_genuine()));
+        }
+        before.put_into(to, log);
         auto journal = reopened(to);
         if (!journal) continue;  // it was told
         if (readings_in(*journal) == readings && !journal->lost_at_opening()) continue;
