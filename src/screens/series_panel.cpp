@@ -115,7 +115,9 @@ const desk::TrendView* trend_now(const SeriesPlace& place, const SeriesRun& run)
 
 /// Straight lines of the least and the greatest fall through the middle of the readings, and of the
 /// fall allowed from the first one on.
-void add_trend(figures::SeriesChart& input, const desk::TrendView& trend) {
+enum class TrendLines { All, Allowed };
+
+void add_trend(figures::SeriesChart& input, const desk::TrendView& trend, TrendLines which) {
     const auto points = input.lines.front().points;
     if (points.size() < 2) return;
     double middle_time = 0.0;
@@ -131,8 +133,10 @@ void add_trend(figures::SeriesChart& input, const desk::TrendView& trend) {
             drawn.points.push_back({point.minutes, value - fall * (point.minutes - time)});
         input.lines.push_back(std::move(drawn));
     };
-    line("least fall", middle_time, middle, trend.low);
-    line("greatest fall", middle_time, middle, trend.high);
+    if (which == TrendLines::All) {
+        line("least fall", middle_time, middle, trend.low);
+        line("greatest fall", middle_time, middle, trend.high);
+    }
     line("allowed", points.front().minutes, points.front().value, trend.allowed);
 }
 
@@ -153,14 +157,23 @@ void chart(Touch& touch, const Rect& at, const SeriesPlace& place, const SeriesR
         input.lines.push_back(std::move(line));
     }
     Rect rest = at;
-    if (const auto* trend = trend_now(place, run)) {
+    const auto* trend = trend_now(place, run);
+    if (trend != nullptr && place.tight) {
+        // A low chart has room for one line of words, and for the line that matters.
+        const Rect below = cut_bottom(rest, em_px(Face::Small, touch.metrics) * 1.25F, touch.gap());
+        line_of_text(touch, below,
+                     fmt::format("Falls surely under {:.2f} {} a minute; {:.2f} is allowed.", std::max(trend->surely_below, 0.0), place.check.unit,
+                                 trend->allowed),
+                     {.face = Face::Small, .colour = touch.theme.text});
+        add_trend(input, *trend, TrendLines::Allowed);
+    } else if (trend != nullptr) {
         const float words = prose_height(touch, rest.w, trend->words, Face::Small);
         // Where there is room for one of them it is the figures of the fall and not their picture.
         const bool both = rest.h >= words + touch.gap() + touch.mm(18.0F);
         const Rect below = both ? cut_bottom(rest, words, touch.gap()) : rest;
         prose(touch, below, trend->words, Face::Small, touch.theme.text);
         if (!both) return;
-        add_trend(input, *trend);
+        add_trend(input, *trend, TrendLines::All);
     }
     note_spot(touch, "chart", rest);
     ScreenCanvas canvas{touch, rest};
