@@ -3,7 +3,8 @@
 // One line, job and check first: "J-1A2B-0001<tab>ladder-set<tab>…". Behind them stands what was typed, in the clear
 // while nobody has a PIN (screens::written()), else "sealed" and a box under the sealing key (store/people.hpp), in
 // hexadecimal digits. Job and check stay in the clear so that an erasure finds the file, and the window its place.
-// An empty file: nothing is half typed.
+// An empty file: nothing is half typed. In place of the check stands a word of screens/world.hpp where a signer's name or
+// a call is written.
 #pragma once
 
 #include <filesystem>

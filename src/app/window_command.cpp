@@ -172,8 +172,12 @@ Output run_window_command(const Arguments& arguments, const World& world) {
         if (const auto text = read_file(world.data / "open-job.txt")) options->resume = *text;
     // What was being typed is where the person was.
     if (const auto typed = place_of_half_typed(world.data); typed && !options->first_check) {
-        options->first_check = screens::WantedCheck{typed->job, typed->check, screens::RunMode::Reading};
-        if (!arguments.has("screen")) options->first_screen = screens::Screen::Run;
+        const bool is_call = typed->check == screens::call_words || typed->check == screens::closing_words;
+        const bool signs = typed->check == screens::signing_words;
+        if (is_call) options->resume.clear();
+        else options->first_check = screens::WantedCheck{typed->job, signs ? std::string{} : typed->check, screens::RunMode::Reading};
+        if (!arguments.has("screen"))
+            options->first_screen = is_call ? screens::Screen::Jobs : signs ? screens::Screen::SignOff : screens::Screen::Run;
     }
 
     const auto pin_clock = [&world] {

@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 
 #include "figures/sign.hpp"
+#include "screens/half_written.hpp"
 #include "screens/ink.hpp"
 #include "screens/lock_screen.hpp"
 #include "screens/marks.hpp"
@@ -380,7 +381,9 @@ Requests draw_frame(const World& world, Drafts& drafts, const Dress& dress, Prob
     look_after_board(drafts.attention, drafts.board);
     Touch touch = begin_touch(dress.theme, dress.metrics, dress.fonts, drafts.attention, probe);
     if (dress.texture_of) touch.texture_of = &dress.texture_of;
+    take_up_half_written(world, drafts, requests);
     whole(touch, {0.0F, 0.0F, size.x, size.y}, world, drafts, requests);
+    keep_half_written(world, drafts, requests);
     end_touch(touch);
     ImGui::End();
     return requests;

@@ -78,6 +78,9 @@ constexpr std::array form_words{
     FormWord{RunMode::Conceding, "conceding"}, FormWord{RunMode::Photo, "photo"},           FormWord{RunMode::Facts, "fact"},
     FormWord{RunMode::NearMiss, "near miss"},  FormWord{RunMode::Leaving, "leaving"}};
 
+/// Forms of other screens, which half_written.cpp takes up.
+constexpr std::array forms_elsewhere{signing_words, call_words, closing_words};
+
 std::string_view form_word(RunMode mode) {
     for (const FormWord& one : form_words)
         if (one.mode == mode) return one.word;
@@ -120,13 +123,6 @@ std::vector<std::pair<std::string_view, std::string*>> fields_of(RunDraft& draft
     return {};
 }
 
-/// As it can stand in a line of the file: breaks and tabs become blanks.
-std::string in_one_line(std::string words) {
-    for (char& sign : words)
-        if (static_cast<unsigned char>(sign) < 0x20U) sign = ' ';
-    return words;
-}
-
 /// Once: what was typed here before the window ended.
 void take_up_kept(RunDraft& draft, const CheckView& check) {
     if (!draft.from_before || draft.from_before->job != draft.job || draft.from_before->check != check.id) return;
@@ -136,7 +132,6 @@ void take_up_kept(RunDraft& draft, const CheckView& check) {
     draft.unit = kept.unit;
     // Without a figure none was chosen: the one of the check stays.
     if (!kept.instrument.empty()) draft.instrument = kept.instrument;
-    draft.kept = kept;
     for (const FormWord& one : form_words)
         if (one.word == kept.form) draft.mode = one.mode;
     // What was to be corrected may have been put right from elsewhere.
@@ -147,6 +142,12 @@ void take_up_kept(RunDraft& draft, const CheckView& check) {
 }
 
 }  // namespace
+
+std::string in_one_line(std::string words) {
+    for (char& sign : words)
+        if (static_cast<unsigned char>(sign) < 0x20U) sign = ' ';
+    return words;
+}
 
 void move_about(RunDraft& draft, const RunDraft& looked) {
     draft.trail = looked.trail;
@@ -240,7 +241,8 @@ std::optional<KeptNumber> read_number_kept(std::string_view text) {
         return std::nullopt;
     KeptNumber kept{f[0], f[1], f[2], f[3], f[4], f[5]};
     if (!has_form) return kept;
-    if (std::none_of(form_words.begin(), form_words.end(), [&](const FormWord& one) { return one.word == f[6]; })) return std::nullopt;
+    const bool is_of_run = std::any_of(form_words.begin(), form_words.end(), [&](const FormWord& one) { return one.word == f[6]; });
+    if (!is_of_run && std::find(forms_elsewhere.begin(), forms_elsewhere.end(), f[6]) == forms_elsewhere.end()) return std::nullopt;
     kept.form = f[6];
     if (before && !f[7].empty()) kept.words["done"] = f[7];
     for (std::size_t i = 7; !before && i + 1 < f.size(); i += 2) {

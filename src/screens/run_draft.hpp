@@ -159,6 +159,9 @@ void go_to_check(RunDraft& draft, const desk::CheckView& check);
 /// Called once a frame.
 void keep_typed(const desk::JobView& job, const desk::CheckView& check, RunDraft& draft, Requests& requests);
 
+/// As it can stand in a line of the file: breaks and tabs become blanks.
+[[nodiscard]] std::string in_one_line(std::string words);
+
 /// To another place of the check at hand; numbers are kept as above.
 void go_to_place(RunDraft& draft, const std::string& place);
 

@@ -60,10 +60,14 @@ struct KeepSeries {
 /// The words may be about people: they lie in one file of the data folder, which an erasure removes, until they are saved.
 struct KeptNumber {
     std::string job, check, place, value, unit, instrument;
-    std::string form = "reading";               ///< what is filled in: form_word of its RunMode
+    std::string form = "reading";               ///< what is filled in: form_word of its RunMode, or one of those below
     std::map<std::string, std::string> words{};  ///< by field of the form; without control signs
     friend bool operator==(const KeptNumber&, const KeptNumber&) = default;
 };
+/// Check and form of what was written outside a check: the name of a signer, a customer's call. No id of a check has a blank.
+inline constexpr std::string_view signing_words = "sign off";
+inline constexpr std::string_view call_words = "take a call";
+inline constexpr std::string_view closing_words = "close a call";
 struct KeepNumber {
     KeptNumber number;
 };

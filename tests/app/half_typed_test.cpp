@@ -63,6 +63,24 @@ TEST_CASE("with PINs it is sealed anew with each key press, and only its key ope
     }
 }
 
+TEST_CASE("a signer's name and a call are kept like what is half typed in a check, and a form that is none is not") {
+    Shell shell;
+    std::filesystem::create_directories(shell.data());
+    for (const auto form : {screens::signing_words, screens::call_words, screens::closing_words}) {
+        CAPTURE(form);
+        const std::string word{form};
+        const screens::KeptNumber written{"J-1A2B-0001", word, "", "", "", "", word, {{"name", "Zephyrine Quolltasker"}}};
+        for (const auto& key : {Sealing{}, sealing('k')}) {
+            REQUIRE(keep_half_typed(shell.data(), written, key));
+            CHECK(*read_half_typed(shell.data(), key.key) == std::optional{written});
+            const auto place = place_of_half_typed(shell.data());
+            REQUIRE(place);
+            CHECK(place->check == word);
+        }
+    }
+    CHECK_FALSE(screens::read_number_kept("J-1A2B-0001\tsign off\t\t\t\t\tsign on\tname\tZephyrine\n"));
+}
+
 TEST_CASE("the first PIN seals what lies half typed in the clear, and an erasure still finds it") {
     Shell shell;
     const auto job = shell.open_job();

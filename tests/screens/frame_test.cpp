@@ -82,6 +82,8 @@ TEST_CASE("a number half typed when the window ended stands there again, once") 
     CHECK(glass.drafts.run.value.empty());
     glass.open_check("anchor-torque");
     CHECK(glass.drafts.run.value == "19.");
+    // The other check was kept in its place meanwhile.
+    CHECK(glass.last<KeepNumber>()->number.value == "19.");
     CHECK(glass.drafts.run.place == "2");
     CHECK(glass.says("NOT saved"));
     // Digits put behind what was typed before would make a number nobody read.
