@@ -26,18 +26,19 @@ Rect in_pixels(const Touch& touch, const Rect& at, const drawing::Box& box) {
             touch.mm(static_cast<float>(box.height))};
 }
 
-/// The pin under the finger, or the nearest within a finger's breadth.
-std::optional<std::string> pin_near(const figures::PlantPlaces& places, drawing::Point finger) {
-    constexpr double finger_mm = 1.5;
-    std::optional<std::string> nearest;
-    double least = 1.0e9;
+/// The checks whose marks the finger may mean, the nearest first. What is not seen cannot be meant.
+std::vector<std::string> marks_at(const figures::PlantPlaces& places, drawing::Point finger, const drawing::Box& seen) {
+    std::vector<std::pair<double, std::string>> found;
     for (const figures::PinPlace& pin : places.pins) {
-        const double away = std::hypot(pin.centre.x - finger.x, pin.centre.y - finger.y);
-        if (away > pin.radius_mm + finger_mm || away >= least) continue;
-        least = away;
-        nearest = pin.check;
+        const drawing::Point at = pin.centre;
+        if (at.x < seen.left || at.x > seen.right() || at.y < seen.top || at.y > seen.bottom()) continue;
+        const double away = std::hypot(at.x - finger.x, at.y - finger.y);
+        if (away <= static_cast<double>(mark_reach_mm)) found.emplace_back(away, pin.check);
     }
-    return nearest;
+    std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::vector<std::string> checks;
+    for (auto& [away, check] : found) checks.push_back(std::move(check));
+    return checks;
 }
 
 std::optional<figures::Station> station_near(const figures::PlantPlaces& places,
@@ -80,7 +81,7 @@ figures::PlantPlaces drawn(Touch& touch, const Rect& at, const JobView& job, std
                                              (sheet.height - 2.0) * zoom},
                                             input);
     for (const figures::PinPlace& pin : places.pins) {
-        const double r = pin.radius_mm;
+        const auto r = static_cast<double>(mark_reach_mm);
         const Rect spot = in_pixels(touch, at, {pin.centre.x - r, pin.centre.y - r, 2 * r, 2 * r});
         if (at.holds(spot.x + spot.w / 2.0F, spot.y + spot.h / 2.0F)) note_spot(touch, pin.check, spot);
     }
@@ -90,12 +91,55 @@ figures::PlantPlaces drawn(Touch& touch, const Rect& at, const JobView& job, std
     return places;
 }
 
-/// The mark under the finger; else the part near it.
-std::optional<std::string> chosen(const Touch& touch, const Contact& finger, const figures::PlantPlaces& places, PlantDraft& draft) {
-    const drawing::Point at{static_cast<double>(finger.x / touch.metrics.px_per_mm),
-                            static_cast<double>(finger.y / touch.metrics.px_per_mm)};
+/// The one mark that can be meant; several are left to be chosen from, and the part near the finger is chosen.
+std::optional<std::string> chosen(Touch& touch, const Rect& panel_at, const Contact& finger, const figures::PlantPlaces& places,
+                                  PlantDraft& draft) {
+    const auto px = static_cast<double>(touch.metrics.px_per_mm);
+    const drawing::Point at{static_cast<double>(finger.x) / px, static_cast<double>(finger.y) / px};
+    const drawing::Box seen{0.0, 0.0, static_cast<double>(panel_at.w) / px, static_cast<double>(panel_at.h) / px};
     draft.part = station_near(places, at);
-    return pin_near(places, at);
+    draft.nearby = marks_at(places, at, seen);
+    if (draft.nearby.size() > 1) {
+        if (draft.shows == ListShows::Found) {
+            draft.shows = ListShows::Stage;
+            draft.search.clear();
+            touch.attention.letters_done = true;
+        }
+        // The rows come under the finger: one that bounces would choose what it has not read.
+        touch.be_deaf_for(bounce_s);
+        return std::nullopt;
+    }
+    const std::vector<std::string> only = std::exchange(draft.nearby, {});
+    return only.empty() ? std::nullopt : std::optional{only.front()};
+}
+
+/// A row of a list of checks.
+bool check_row(Touch& touch, const Rect& at, const CheckView& check, std::string_view current) {
+    return marked_row(touch, check.id, at,
+                      {.outcome = check.outcome,
+                       .words = (check.hold ? "■ " : "") + check.title,
+                       .small = {},
+                       .state = check.id == current ? KeyState::Chosen : KeyState::Ready});
+}
+
+constexpr std::string_view nearby_title = "Which one is meant?";
+
+/// The marks under the finger beside the drawing that has no list of its own, nearest first.
+std::optional<std::string> nearby_list(Touch& touch, const Rect& at, const JobView& job, std::string_view current, PlantDraft& draft) {
+    const Scope scope{touch, "near"};
+    Rect rest = at;
+    Rect head = cut_top(rest, touch.key_side(), touch.gap());
+    const bool closed = key(touch, "close", cut_right(head, touch.mm(30.0F), touch.gap()), {.words = "Drawing", .face = Face::Small});
+    line_of_text(touch, head, nearby_title, {.face = Face::Bold, .colour = touch.theme.text});
+    std::optional<std::string> pressed;
+    {
+        ScrollArea area{touch, "rows", rest};
+        for (const std::string& id : draft.nearby)
+            for (const CheckView& check : job.checks)
+                if (check.id == id && check_row(touch, area.take(touch.key_side(), touch.gap()), check, current)) pressed = id;
+    }
+    if (closed || pressed) draft.nearby.clear();
+    return pressed;
 }
 
 constexpr float most_zoom = 4.0F;
@@ -149,7 +193,7 @@ std::optional<std::string> plant_panel(Touch& touch, const Rect& at, const JobVi
     const auto finger = finger_up(touch, "drawing", at);
     panel(touch, at);
     const auto places = drawn(touch, at, job, current, {.zoom = 1.0F, .left_mm = 0.0F, .top_mm = 0.0F}, draft.part);
-    return finger ? chosen(touch, *finger, places, draft) : std::nullopt;
+    return finger ? chosen(touch, at, *finger, places, draft) : std::nullopt;
 }
 
 std::optional<std::string> plant_sheet(Touch& touch, const Rect& at, const JobView& job, std::string_view current,
@@ -157,15 +201,22 @@ std::optional<std::string> plant_sheet(Touch& touch, const Rect& at, const JobVi
     const Scope scope{touch, "sheet"};
     Rect rest = at;
     zoom_keys(touch, cut_bottom(rest, touch.key_side(), touch.gap()), draft);
-    const auto now = pad(touch, "drawing", rest);
     std::optional<std::string> wanted;
+    if (!draft.nearby.empty()) {
+        const bool beside = rest.w > rest.h;
+        // Half a small glass holds no title in large letters: there the list takes the place of the drawing.
+        if (beside && rest.w * 0.48F < touch.mm(75.0F * touch.metrics.text_scale())) return nearby_list(touch, rest, job, current, draft);
+        const Rect rows = beside ? cut_right(rest, rest.w * 0.48F, touch.gap()) : cut_bottom(rest, rest.h * 0.5F, touch.gap());
+        wanted = nearby_list(touch, rows, job, current, draft);
+    }
+    const auto now = pad(touch, "drawing", rest);
     std::optional<Contact> lifted;
     if (now) move_with(touch, *now, draft);
     else lifted = std::exchange(draft.finger, std::nullopt);
     keep_inside(touch, rest, draft);
     panel(touch, rest);
     const auto places = drawn(touch, rest, job, current, {draft.zoom, draft.left_mm, draft.top_mm}, draft.part);
-    if (lifted && !std::exchange(draft.dragged, false)) wanted = chosen(touch, *lifted, places, draft);
+    if (lifted && !std::exchange(draft.dragged, false)) wanted = chosen(touch, rest, *lifted, places, draft);
     return wanted;
 }
 
@@ -179,6 +230,7 @@ namespace {
 
 bool in_list(const CheckView& check, std::string_view stage, const PlantDraft& draft) {
     if (!check.applies) return false;
+    if (!draft.nearby.empty()) return std::find(draft.nearby.begin(), draft.nearby.end(), check.id) != draft.nearby.end();
     if (draft.part) return on_station(check, draft);
     if (draft.shows == ListShows::Open) return check.outcome == measure::Outcome::Open;
     if (draft.shows == ListShows::Found) return desk::has_words(check.title + ' ' + check.id + ' ' + check.question, draft.search);
@@ -186,6 +238,7 @@ bool in_list(const CheckView& check, std::string_view stage, const PlantDraft& d
 }
 
 std::string list_title(const JobView& job, std::string_view stage, const PlantDraft& draft) {
+    if (!draft.nearby.empty()) return std::string{nearby_title};
     if (draft.part) return std::string{figures::name_of(*draft.part)};
     if (draft.shows == ListShows::Open) return "All that is open";
     for (const desk::StageView& one : job.stages) {
@@ -209,9 +262,10 @@ void list_head(Touch& touch, const Rect& at, const JobView& job, std::string_vie
         (void)field(touch, "search", head, draft.search, "word of a check");
         return;
     }
-    const bool whole = draft.part || draft.shows == ListShows::Open;
+    const bool whole = !draft.nearby.empty() || draft.part || draft.shows == ListShows::Open;
     if (key(touch, "find", cut_right(head, touch.mm(key_mm + 6.0F), touch.gap()), {.words = "Find", .face = Face::Small})) {
         draft.part.reset();
+        draft.nearby.clear();
         draft.shows = ListShows::Found;
         touch.attention.at = touch.named("search");
         touch.attention.letters_wanted = !touch.attention.has_keyboard;
@@ -221,6 +275,7 @@ void list_head(Touch& touch, const Rect& at, const JobView& job, std::string_vie
     if (key(touch, whole ? "whole stage" : "all open",
             is_narrow(touch, at) ? head : cut_right(head, touch.mm(34.0F), touch.gap()), {.words = words, .face = Face::Small})) {
         draft.part.reset();
+        draft.nearby.clear();
         draft.shows = whole ? ListShows::Stage : ListShows::Open;
     }
     if (!is_narrow(touch, at))
@@ -242,16 +297,15 @@ std::optional<std::string> check_list(Touch& touch, const Rect& at, const JobVie
     bool any = false;
     // What is found is read from its top.
     const bool searches = draft.shows == ListShows::Found;
-    const std::string stands_at = searches ? "words: " + draft.search : std::string{face.current};
+    const bool from_top = searches || !draft.nearby.empty();
+    const std::string stands_at = searches                ? "words: " + draft.search
+                                  : draft.nearby.empty() ? std::string{face.current}
+                                                         : "near: " + draft.nearby.front();
     if (std::exchange(draft.listed_at, stands_at) != stands_at) draft.look_frames = 3;
     for (const CheckView& check : job.checks) {
         if (!in_list(check, face.stage, draft)) continue;
         const bool first = !std::exchange(any, true);
-        if (marked_row(touch, check.id, area.take(touch.key_side(), touch.gap()),
-                       {.outcome = check.outcome,
-                        .words = (check.hold ? "■ " : "") + check.title,
-                        .small = {},
-                        .state = check.id == face.current ? KeyState::Chosen : KeyState::Ready})) {
+        if (check_row(touch, area.take(touch.key_side(), touch.gap()), check, face.current)) {
             pressed = check.id;
             if (draft.shows == ListShows::Found) {
                 draft.shows = ListShows::Stage;
@@ -260,10 +314,11 @@ std::optional<std::string> check_list(Touch& touch, const Rect& at, const JobVie
             }
         }
         // How far the list can be scrolled is known one frame after its rows.
-        if ((searches ? first : check.id == face.current) && draft.look_frames > 0) area.look_here();
+        if ((from_top ? first : check.id == face.current) && draft.look_frames > 0) area.look_here();
     }
     if (!any && draft.shows == ListShows::Found) area.words("No check has these words.");
     draft.look_frames = std::max(0, draft.look_frames - 1);
+    if (pressed) draft.nearby.clear();
     return pressed;
 }
 

@@ -176,6 +176,7 @@ void go_to_check(RunDraft& draft, const CheckView& check) {
     }
     clear_typed(draft);
     draft.out_of_turn.clear();
+    draft.plant.nearby.clear();
     draft.check = check.id;
     draft.place = first_open_place(check, {});
     if (draft.place.empty() && !check.places.empty()) draft.place = check.places.front().name;

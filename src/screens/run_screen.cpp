@@ -112,6 +112,7 @@ void stage_keys(Touch& touch, const Rect& at, const JobView& job, const CheckVie
                  .state = stage.id == at_hand.stage ? KeyState::Chosen : KeyState::Ready})) {
             if (const CheckView* first = first_in_stage(job, stage.id)) go_to_check(draft, *first);
             draft.plant.part.reset();
+            draft.plant.nearby.clear();
         }
     }
 }

@@ -264,6 +264,10 @@ const View views[] = {
     {"leaving", at_check("roof-clear", RunMode::Leaving)},
     {"stages", at_check("roof-clear", RunMode::Stages)},
     {"plant", at_check("roof-clear", RunMode::Plant)},
+    {"plant, two marks to choose from", [](Glass& glass) {
+         at_check("roof-clear", RunMode::Plant)(glass);
+         glass.drafts.run.plant.nearby = {"test-pressure", "test-hold"};
+     }},
     {"why and how, with a sketch", at_check("anchor-torque", RunMode::Help)},
     {"what was entered", [](Glass& glass) {
          desk::ReadingView failed;
