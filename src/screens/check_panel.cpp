@@ -500,7 +500,11 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
         const float rows = tight_series_height(touch, rest.w, beside);
         tight = form == EntryForm::Series && running && !check.conflict && wanted - rows < touch.mm(least_chart_mm);
         const float height = !tight ? wanted : shows_chart(draft.series, *run) ? rest.h : rows;
-        below = cut_bottom(rest, tight ? std::min(height, rest.h) : std::min(height, rest.h - touch.mm(14.0F)), touch.gap());
+        // Two lines of the question stay, whatever else there is: answers that scroll say so with their bar.
+        const bool parts = !waits && places_height(touch, rest.w, check) > 0.0F;
+        const float kept = parts ? touch.mm(18.0F + key_mm + 3.0F) + touch.gap() : touch.mm(14.0F);
+        const float most = tight ? rest.h : std::max(rest.h - kept, std::min(rest.h - touch.mm(14.0F), touch.strong_side()));
+        below = cut_bottom(rest, std::min(height, most), touch.gap());
     } else if (!instruments_at_hand(check, draft).empty() || !instrument_type_at_hand(check, draft).empty()) {
         instrument_keys(touch, cut_bottom(rest, touch.key_side(), touch.gap()), check, draft);
     }

@@ -110,11 +110,11 @@ TEST_CASE("a backup that cannot be made is said, and the entry that came with it
         DeskWorker worker{desk_in(shell), {shell.data(), shell.folder(), shell.folder()}, [&] { listener.wake(); }};
         worker.post(desk::Intent{desk::TakeReading{job, "coll-tilt", "", "41°", "", {}, "", "", "", "", false}});
         worker.post(desk::Intent{desk::TakeReading{job, "coll-tilt", "", "steep", "", {}, "", "", "", "", false}});
-        // Lists, the backup's problem, saved, job, done; problem, job, done.
-        listener.wait_for(8);
-        for (auto& news : worker.news()) {
-            take_in(shown, news, pending);
-            if (news.done && shown.answered == 1) {
+        for (int calls = 1; shown.answered < 2; ++calls) {
+            listener.wait_for(calls);
+            for (auto& news : worker.news()) {
+                take_in(shown, news, pending);
+                if (!news.done || shown.answered != 1) continue;
                 REQUIRE(shown.problem);
                 CHECK(shown.saved_mark.starts_with("saved "));
                 CHECK_FALSE(shown.refused_since(0));
@@ -137,9 +137,10 @@ TEST_CASE("the days ahead are shown, and made a calendar file in the outbox") {
         worker.post(screens::AskPlan{"2027-03-04", "2027-03-10"});
         worker.post(screens::SavePlan{"2027-03-04", "2027-03-10"});
         worker.post(screens::AskPlan{"2027-03-10", "2027-03-04"});
-        // Lists, plan, done, saved, done, problem, done.
-        listener.wait_for(7);
-        for (auto& news : worker.news()) take_in(shown, news, pending);
+        for (int calls = 1; shown.answered < 3; ++calls) {
+            listener.wait_for(calls);
+            for (auto& news : worker.news()) take_in(shown, news, pending);
+        }
     }
     REQUIRE(shown.plan);
     CHECK(shown.plan->first == "2027-03-04");
