@@ -470,7 +470,7 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     const bool flat_head = at.h < touch.mm(190.0F) && em_px(Face::Bold, touch.metrics) <= touch.mm(key_mm * 0.54F) &&
                            prose_height(touch, rest.w - touch.mm(key_mm + 6.0F) - touch.gap(), check.title, Face::Bold) < 1.5F * em_px(Face::Bold, touch.metrics);
     const desk::Preview* meant = split ? preview_now(world, draft) : nullptr;
-    const auto said = split && draft.said_asked ? said_with(check, draft) : std::vector<std::string>{};
+    const auto said = form == EntryForm::Number && !check.conflict && draft.said_asked ? said_with(check, draft) : std::vector<std::string>{};
     const bool warns = said.empty() && meant != nullptr && !meant->warnings.empty() && !draft.said_asked;
     const float to_read = height_to_read(touch, rest.w, said, warns ? meant : nullptr);
     const float head = touch.mm(flat_head ? key_mm : key_mm + 8.0F);

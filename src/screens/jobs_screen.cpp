@@ -42,7 +42,7 @@ bool job_key(Touch& touch, const Rect& at, const JobRow& row) {
     draw_label(touch, path, right, row.state,
                {.face = Face::Bold, .across = Across::Right, .colour = touch.theme.text});
     // Only a job that was opened was counted: silence does not mean that nothing is open.
-    std::string words = row.open > 0 ? fmt::format("{} open before sign-off", row.open) : std::string{};
+    std::string words = row.open > 0 ? fmt::format("{} open{}", row.open, row.failed > 0 ? "" : " before sign-off") : std::string{};
     if (row.failed > 0)
         words += fmt::format("{}{} not conforming", words.empty() ? "" : ", ", row.failed);
     if (row.complaints_open > 0) words += fmt::format("{}{} called", words.empty() ? "" : ", ", row.complaints_open);

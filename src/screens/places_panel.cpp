@@ -33,8 +33,7 @@ float cell_width_mm(const CheckView& check) {
     std::size_t longest = 0;
     for (const PlaceView& place : check.places)
         longest = std::max(longest, in_words(place).size());
-    // Beside the mark a reading with its unit must stand in letters that can be read.
-    return longest <= 3 ? 27.0F : 42.0F;
+    return longest <= 3 ? 24.0F : 42.0F;
 }
 
 Grid grid_for(const Touch& touch, const Rect& at, const CheckView& check) {
@@ -55,6 +54,14 @@ void choose(RunDraft& draft, const PlaceView& place) {
     draft.caption = caption;
 }
 
+/// On a narrow key the unit would make the figure too small to be read, and stands beside the value anyway; another unit stays.
+std::string figure_or_words(const Touch& touch, const Rect& at, const PlaceView& place) {
+    std::string words = beneath(place);
+    const std::string unit = ' ' + place.unit;
+    if (at.w < touch.mm(30.0F) && !place.unit.empty() && words.ends_with(unit)) words.resize(words.size() - unit.size());
+    return words;
+}
+
 bool place_key(Touch& touch, const Rect& at, const PlaceView& place, KeyState state) {
     const std::string name = place.name.empty() ? std::string{"all"} : place.name;
     const Pressed pressed = bare_key(touch, name, at, {.words = name, .small = beneath(place), .state = state});
@@ -64,7 +71,7 @@ bool place_key(Touch& touch, const Rect& at, const PlaceView& place, KeyState st
     const Rect shape = cut_left(inside, std::min(inside.h, touch.mm(9.0F)), touch.mm(1.2F));
     if (dark) ground(touch, shape, touch.theme.paper);
     outcome_shape(touch, shape.inset(touch.mm(0.4F)), place.outcome);
-    if (const std::string small = beneath(place); !small.empty()) {
+    if (const std::string small = figure_or_words(touch, at, place); !small.empty()) {
         draw_label(touch, touch.named(name), cut_bottom(inside, inside.h * 0.45F), small,
                    {.face = Face::Small, .colour = letters});
     }

@@ -107,6 +107,7 @@ void ruler(Touch& touch, const Rect& at, Requests& requests) {
     const double left = (sheet.width - 50.0) / 2.0;
     const double y = sheet.height * 0.72;
     canvas.line({left, y}, {left + 50.0, y}, {drawing::Ink::Text, 0.4});
+    note_spot(touch, "line", {rest.x + touch.mm(static_cast<float>(left)), rest.y, touch.mm(50.0F), touch.mm(static_cast<float>(y))});
     for (int mm = 0; mm <= 50; mm += 5) {
         const double tall = mm % 10 == 0 ? 3.0 : 1.6;
         canvas.line({left + mm, y}, {left + mm, y - tall}, {drawing::Ink::Text, 0.3});

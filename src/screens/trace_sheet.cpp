@@ -90,7 +90,7 @@ void houses(Touch& touch, ScrollArea& area, const TraceView& trace, TraceDraft& 
         const std::string words = job.customer.empty() ? job.place : job.customer + ", " + job.place;
         if (key(touch, "job", row,
                 {.words = words,
-                 .small = fmt::format("{} · {} · {} {}, {} can hurt someone", job.job, job.state, job.results,
+                 .small = fmt::format("{} · {} · {} {}, {} can hurt", job.job, job.state, job.results,
                                       job.results == 1 ? "check" : "checks", job.severe),
                  .role = KeyRole::Row}))
             wanted = job.job;

@@ -184,7 +184,8 @@ TEST_CASE("a card is chosen and kept, its being pulled is said, and what is ther
         CHECK(shown.photo_files == std::vector<std::string>{own});
     }
     CHECK(read_window_settings(shell.data()).photos.empty());
-    for (const auto& check : shell.json({"job", "show", job})["checks"])
+    const auto view = shell.json({"job", "show", job});
+    for (const auto& check : view["checks"])
         if (check["id"] == "coll-tilt") CHECK(check["readings"].empty());
 }
 

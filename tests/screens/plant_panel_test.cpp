@@ -199,3 +199,111 @@ TEST_CASE("the window draws the plant that the report draws") {
         CHECK(said == house.says);
     }
 }
+
+namespace {
+
+/// An upright panel with the drawing alone.
+void open_sheet(Glass& glass) {
+    glass.open_check("fall-protection");
+    glass.drafts.run.mode = RunMode::Plant;
+    (void)glass.frame();
+    (void)glass.frame();
+}
+
+struct Place {
+    float x, y;
+};
+Place middle_of(Glass& glass, const std::string& name) {
+    REQUIRE(glass.shows(name));
+    const Rect at = glass.spot(name).rect;
+    return {at.x + at.w / 2.0F, at.y + at.h / 2.0F};
+}
+
+float between_mm(Glass& glass, const std::string& one, const std::string& other) {
+    const Place a = middle_of(glass, one);
+    const Place b = middle_of(glass, other);
+    return std::hypot(a.x - b.x, a.y - b.y) / glass.dress.metrics.mm(1.0F);
+}
+
+}  // namespace
+
+TEST_CASE("the drawing is enlarged by half with each step, to four times, and no further") {
+    Glass glass{800.0F, 1280.0F, {.px_per_mm = 5.9F}};
+    open_sheet(glass);
+    const PlantDraft& draft = glass.drafts.run.plant;
+    CHECK_FALSE(glass.spot("run/sheet/smaller").enabled);
+    CHECK_FALSE(glass.spot("run/sheet/whole").enabled);
+    const float apart = between_mm(glass, "run/sheet/anchor-torque", "run/sheet/test-pressure");
+    for (const float zoom : {1.5F, 2.25F, 3.375F, 4.0F}) {
+        CAPTURE(zoom);
+        CHECK(glass.spot("run/sheet/larger").enabled);
+        REQUIRE(glass.press("run/sheet/larger"));
+        CHECK(draft.zoom == doctest::Approx(zoom));
+        if (zoom == 1.5F)
+            CHECK(between_mm(glass, "run/sheet/anchor-torque", "run/sheet/test-pressure") == doctest::Approx(1.5F * apart).epsilon(0.01));
+    }
+    (void)glass.frame();
+    CHECK_FALSE(glass.spot("run/sheet/larger").enabled);
+    REQUIRE(glass.press("run/sheet/larger"));
+    CHECK(draft.zoom == 4.0F);
+    for (const float zoom : {4.0F / 1.5F, 4.0F / 2.25F, 4.0F / 3.375F, 1.0F}) {
+        CAPTURE(zoom);
+        REQUIRE(glass.press("run/sheet/smaller"));
+        CHECK(draft.zoom == doctest::Approx(zoom));
+    }
+    REQUIRE(glass.press("run/sheet/smaller"));
+    CHECK(draft.zoom == 1.0F);
+    CHECK(between_mm(glass, "run/sheet/anchor-torque", "run/sheet/test-pressure") == doctest::Approx(apart));
+}
+
+TEST_CASE("a finger moves what is enlarged, chooses nothing by it, and Whole brings all back") {
+    Glass glass{800.0F, 1280.0F, {.px_per_mm = 5.9F}};
+    open_sheet(glass);
+    const PlantDraft& draft = glass.drafts.run.plant;
+    const Place before = middle_of(glass, "run/sheet/test-pressure");
+    REQUIRE(glass.press("run/sheet/larger"));
+    (void)glass.frame();
+    const Place enlarged = middle_of(glass, "run/sheet/test-pressure");
+    const Rect seen = glass.spot("run/sheet/drawing").rect;
+    const float mm = glass.dress.metrics.mm(1.0F);
+    const Place finger{seen.x + seen.w / 2.0F, seen.y + seen.h / 2.0F};
+    glass.put_finger(finger.x, finger.y);
+    glass.move_finger(finger.x - 10.0F * mm, finger.y + 8.0F * mm);
+    glass.lift_finger();
+    const Place moved = middle_of(glass, "run/sheet/test-pressure");
+    CHECK(std::abs(moved.x - (enlarged.x - 10.0F * mm)) < 1.0F);
+    CHECK(std::abs(moved.y - (enlarged.y + 8.0F * mm)) < 1.0F);
+    CHECK(glass.drafts.run.check == "fall-protection");
+    CHECK_FALSE(draft.part.has_value());
+    CHECK(draft.nearby.empty());
+    // Its edges stop at the edges of the panel.
+    glass.put_finger(seen.x + 1.0F, finger.y);
+    glass.move_finger(seen.right() - 1.0F, finger.y);
+    glass.lift_finger();
+    CHECK(draft.left_mm == 0.0F);
+    for (int i = 0; i < 2; ++i) {
+        glass.put_finger(seen.right() - 1.0F, seen.bottom() - 1.0F);
+        glass.move_finger(seen.x + 1.0F, seen.y + 1.0F);
+        glass.lift_finger();
+    }
+    CHECK(draft.left_mm == doctest::Approx(0.5F * seen.w / mm).epsilon(0.001));
+    CHECK(draft.top_mm == doctest::Approx(0.5F * seen.h / mm).epsilon(0.001));
+    REQUIRE(glass.press("run/sheet/whole"));
+    (void)glass.frame();
+    CHECK(draft.zoom == 1.0F);
+    const Place after = middle_of(glass, "run/sheet/test-pressure");
+    CHECK(std::abs(after.x - before.x) < 0.5F);
+    CHECK(std::abs(after.y - before.y) < 0.5F);
+}
+
+TEST_CASE("a finger that trembles by less than 2 mm still chooses the mark") {
+    Glass glass{800.0F, 1280.0F, {.px_per_mm = 5.9F}};
+    open_sheet(glass);
+    glass.read_first();
+    (void)glass.frame();
+    const Place mark = middle_of(glass, "run/sheet/discharge-pipe");
+    glass.put_finger(mark.x, mark.y);
+    glass.move_finger(mark.x + glass.dress.metrics.mm(1.5F), mark.y);
+    glass.lift_finger();
+    CHECK(glass.drafts.run.check == "discharge-pipe");
+}

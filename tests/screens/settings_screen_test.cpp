@@ -3,6 +3,8 @@
 
 #include <doctest/doctest.h>
 
+#include <cmath>
+
 #include "screens/testing.hpp"
 
 using namespace wm;
@@ -21,6 +23,43 @@ TEST_CASE("look, text size and scale are asked for") {
     REQUIRE(glass.press("settings/left/longer"));
     REQUIRE(glass.last<ChooseScale>() != nullptr);
     CHECK(glass.last<ChooseScale>()->px_per_mm > 3.78F);
+}
+
+TEST_CASE("a step of the ruler is two parts in a hundred, and a step back undoes it") {
+    Glass glass{2400.0F, 1600.0F, {.px_per_mm = 4.0F}};
+    glass.drafts.screen = Screen::Settings;
+    (void)glass.frame();
+    CHECK(glass.spot("settings/left/line").rect.w == doctest::Approx(50.0F * 4.0F));
+    REQUIRE(glass.press("settings/left/longer"));
+    REQUIRE(glass.last<ChooseScale>() != nullptr);
+    CHECK(glass.last<ChooseScale>()->px_per_mm == doctest::Approx(4.08F));
+    glass.dress.metrics.px_per_mm = glass.last<ChooseScale>()->px_per_mm;
+    REQUIRE(glass.press("settings/left/shorter"));
+    CHECK(glass.last<ChooseScale>()->px_per_mm == doctest::Approx(4.0F));
+}
+
+TEST_CASE("a tape held to the ruler brings the scale to what the glass has, from above and from below") {
+    // The tape is the reference: what the glass has is known here and to the tape, not to the program.
+    constexpr float has = 4.6F;
+    for (const float believed : {3.78F, 5.6F}) {
+        CAPTURE(believed);
+        Glass glass{2400.0F, 1600.0F, {.px_per_mm = believed}};
+        glass.drafts.screen = Screen::Settings;
+        (void)glass.frame();
+        const auto on_tape_mm = [&] { return glass.spot("settings/left/line").rect.w / has; };
+        // Half a step of 2 % of 50 mm is as near as the keys come.
+        for (int presses = 0; presses < 40 && std::abs(on_tape_mm() - 50.0F) > 0.51F; ++presses) {
+            REQUIRE(glass.press(on_tape_mm() < 50.0F ? "settings/left/longer" : "settings/left/shorter"));
+            REQUIRE(glass.last<ChooseScale>() != nullptr);
+            glass.dress.metrics = fitted({.px_per_mm = glass.last<ChooseScale>()->px_per_mm}, 2400.0F, 1600.0F);
+            (void)glass.frame();
+        }
+        CHECK(std::abs(on_tape_mm() - 50.0F) <= 0.51F);
+        REQUIRE(glass.last<ChooseScale>() != nullptr);
+        CHECK(std::abs(glass.last<ChooseScale>()->px_per_mm / has - 1.0F) < 0.011F);
+        // Keys follow it: 14 mm on the tape.
+        CHECK(std::abs(glass.spot("settings/left/longer").rect.h / has - 14.0F) < 0.16F);
+    }
 }
 
 TEST_CASE("whether the place of a picture is kept is chosen, and what holds is shown") {

