@@ -26,28 +26,11 @@ bool likely(double value, const TypedNumber& number) {
 // A reading a little outside loses a digit as easily as one inside.
 bool nearly(double value, const TypedNumber& number) {
     constexpr double slack = 0.1;
-    return number.low && number.high && value != 0.0 && value >= *number.low - slack * std::abs(*number.low) &&
-           value <= *number.high + slack * std::abs(*number.high);
-}
-
-/// So far beyond both limits that a digit was rather lost or added, or a sign touched, than a plant so wrong.
-bool is_far_outside(const TypedNumber& number) {
-    if (!number.low || !number.high) return false;
-    constexpr double far = 3.0;
-    const double value = number.value, low = *number.low, high = *number.high;
-    if (low > 0.0) return value <= low / far || value > high * far;
-    if (high < 0.0) return value >= high / far || value < low * far;
-    return (low < 0.0 && value < low * far) || (high > 0.0 && value > high * far);
+    return number.low && number.high && value > 0.0 && value >= *number.low * (1.0 - slack) && value <= *number.high * (1.0 + slack);
 }
 
 bool is_digit(char sign) {
     return sign >= '0' && sign <= '9';
-}
-
-/// "005", "-03": nobody writes so who did not miss the point or touch the zero beside it.
-bool begins_with_idle_zero(std::string_view text) {
-    if (!text.empty() && (text.front() == '-' || text.front() == '+')) text.remove_prefix(1);
-    return text.size() > 1 && text[0] == '0' && is_digit(text[1]);
 }
 
 }  // namespace
@@ -64,10 +47,7 @@ bool may_part_thousands(std::string_view text) {
 
 std::vector<std::string> slips_in(const TypedNumber& number) {
     std::vector<std::string> warnings;
-    if (begins_with_idle_zero(number.text))
-        warnings.push_back(fmt::format("Look again: {} begins with a zero. Is the decimal point in its place?", number.text));
-    // A plain nought is what no gauge shows by a slip.
-    if (within(number.value, number) || number.text == "0") return warnings;
+    if (within(number.value, number) || number.value == 0.0) return warnings;
     std::optional<double> named;
     for (std::size_t at = 1; at < number.text.size(); ++at) {
         if (number.text[at] != number.text[at - 1] || number.text[at] < '0' || number.text[at] > '9') continue;
@@ -94,7 +74,10 @@ std::vector<std::string> slips_in(const TypedNumber& number) {
                                        units::print_short(value), units::print_short(number.value)));
     }
     // A lost or added digit leads elsewhere than ten times too far; no fault of a plant does so easily.
-    if (warnings.empty() && is_far_outside(number))
+    constexpr double far = 3.0;
+    const bool too_small = number.low && number.high && number.value < *number.low / far;
+    const bool too_large = number.low && number.high && *number.high > 0.0 && number.value > *number.high * far;
+    if (warnings.empty() && number.value > 0.0 && (too_small || too_large))
         warnings.push_back(fmt::format("Look again: {} lies far outside {} to {}. Was a digit lost or added?",
                                        units::print_short(number.value), units::print_short(*number.low),
                                        units::print_short(*number.high)));

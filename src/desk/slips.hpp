@@ -23,9 +23,8 @@ struct TypedNumber {
 [[nodiscard]] bool may_part_thousands(std::string_view text);
 
 /// Sentences, empty if nothing looks like a slip: a value that would lie within the tolerance if it
-/// were ten times larger or smaller, one that would if a doubled digit were single, one three times beyond a two-sided
-/// tolerance or on the other side of zero, and one that begins with an idle zero ("005"). A value within the tolerance and
-/// written as usual is never asked about.
+/// were ten times larger or smaller, one that would if a doubled digit were single, and one three times beyond a
+/// two-sided tolerance. A value that lies within the tolerance is never asked about.
 [[nodiscard]] std::vector<std::string> slips_in(const TypedNumber& number);
 
 }  // namespace wm::desk
