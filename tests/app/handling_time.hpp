@@ -27,20 +27,6 @@ struct Handling {
     std::vector<std::string> excess;     ///< checks where an observation took more than one tap, or a reading more than digits and one
 };
 
-/// What came of the taps at a check: the entries that were kept, and the signs their figures were typed with.
-struct Kept {
-    int entries = 0, signs = 0;
-};
-
-[[nodiscard]] inline Kept kept_of(const desk::CheckView& check) {
-    Kept kept;
-    for (const auto& reading : check.readings) {
-        ++kept.entries;
-        kept.signs += static_cast<int>(std::min(reading.text.find_first_not_of("0123456789.,-"), reading.text.size()));
-    }
-    return kept;
-}
-
 inline double way_s(const Deed& from, const Deed& to) {
     constexpr double a_bit = 0.12;
     const double distance = std::hypot(to.x_mm - from.x_mm, to.y_mm - from.y_mm);
@@ -62,9 +48,7 @@ inline double way_s(const Deed& from, const Deed& to) {
         const bool digit = deed.what.find("/keypad/") != std::string::npos && !deed.what.ends_with("/save");
         const bool gives = deed.what.ends_with("/save") || deed.what.starts_with("run/check/answers/") || deed.what == "run/check/yes" ||
                            deed.what == "run/check/no";
-        // To scroll to an answer is not to give it.
-        if (deed.kind == Deed::Kind::Drag) ++here.others;
-        else if (digit) ++here.digits;
+        if (digit) ++here.digits;
         else if (gives) ++here.given;
         else ++here.others;
         if (first_here) here.seconds += prepare;
@@ -84,15 +68,9 @@ inline double way_s(const Deed& from, const Deed& to) {
         told.core_s += found->second.seconds;
         const bool number = found->second.digits > 0;
         (number ? told.readings : told.observations) += found->second.given;
-        // A series is read again and again; what is put off has another way.
-        const bool each_once = check.form == desk::EntryForm::YesNo || check.form == desk::EntryForm::Choice || check.form == desk::EntryForm::Number;
-        if (!each_once || check.deferral) continue;
-        const auto& spent = found->second;
-        const Kept kept = kept_of(check);
-        if (spent.others > 0) told.excess.push_back(fmt::format("{} ({} beside {} given)", check.id, spent.others, spent.given));
-        // One tap for each entry: what is said with a figure is read before its key is touched again, and is an entry too.
-        if (spent.given > kept.entries) told.excess.push_back(fmt::format("{} ({} given, {} entries kept)", check.id, spent.given, kept.entries));
-        if (spent.digits > kept.signs) told.excess.push_back(fmt::format("{} ({} signs typed, {} kept)", check.id, spent.digits, kept.signs));
+        if (found->second.others > 0 && !check.deferral && (check.form == desk::EntryForm::YesNo || check.form == desk::EntryForm::Choice ||
+                                         check.form == desk::EntryForm::Number))
+            told.excess.push_back(fmt::format("{} ({} beside {} given)", check.id, found->second.others, found->second.given));
     }
     return told;
 }

@@ -7,7 +7,6 @@
 #include <cctype>
 #include <memory>
 #include <mutex>
-#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -30,18 +29,11 @@ struct Deed {
 
 enum class Hand { OneFinger, KeysAlone };
 
-/// A panel and how fine it is. As fine as a desk monitor, 96 dots an inch, where nothing else is said: 1280 × 800 of those are
-/// 339 mm across, and a ten-inch tablet with as many, 217.5 mm across, has 5.88 on a millimetre.
-struct Panel {
-    float width_px, height_px;
-    float px_per_mm = 3.78F;
-};
-
 class Person {
 public:
-    /// A window as large as the panel on the desk of `data`; `at` is what the clock shows all the time.
-    Person(const std::filesystem::path& data, const std::string& at, Hand hand, const Panel& panel)
-        : glass_{panel.width_px, panel.height_px, {.px_per_mm = panel.px_per_mm}}, hand_{hand} {
+    /// A window of that many pixels on the desk of `data`; `at` is what the clock shows all the time.
+    Person(const std::filesystem::path& data, const std::string& at, Hand hand, float width_px, float height_px)
+        : glass_{width_px, height_px, {}}, hand_{hand} {
         Arguments arguments;
         arguments.options.emplace("data", data.string());
         arguments.options.emplace("at", at);
@@ -66,8 +58,6 @@ public:
     [[nodiscard]] const std::vector<Deed>& deeds() const { return deeds_; }
     /// What the person could not do, in words; empty if all went well.
     [[nodiscard]] const std::vector<std::string>& troubles() const { return troubles_; }
-    /// Words that did not fit their place while the job was worked, each with the check at hand.
-    [[nodiscard]] const std::set<std::string>& cut_off() const { return cut_off_; }
 
     void open_first_job() {
         go("header/jobs", GLFW_KEY_F2);
@@ -123,7 +113,6 @@ public:
     void settle() {
         for (int quiet = 0; quiet < 3;) {
             (void)glass_.frame();
-            for (const std::string& words : glass_.probe.cut_off) cut_off_.insert(here() + ": " + words);
             ++quiet;
             if (post_new()) quiet = 0;
             if (wait_for_desk()) quiet = 0;
@@ -180,8 +169,6 @@ private:
         return job() == nullptr ? nullptr : screens::check_at_hand(*job(), glass_.drafts.run);
     }
 
-    [[nodiscard]] float px(float millimetres) const { return glass_.dress.metrics.mm(millimetres); }
-
     void trouble(std::string words) { troubles_.push_back(std::move(words)); }
 
     std::string here() const {
@@ -216,7 +203,7 @@ private:
             const auto anchor = seen_near(name, x);
             if (!anchor) return false;
             const float y = anchor->y + anchor->h / 2.0F;
-            const float by = spot.rect.y > y ? -px(16.0F) : px(16.0F);
+            const float by = spot.rect.y > y ? -60.0F : 60.0F;
             glass_.put_finger(x, y);
             for (int step = 1; step <= 6; ++step) glass_.move_finger(x, y + by * static_cast<float>(step) / 6.0F);
             glass_.lift_finger();
@@ -442,9 +429,9 @@ private:
         (void)glass_.frame();
         const auto pad = glass_.spot("sign/pad").rect;
         const float y = pad.y + pad.h / 2.0F;
-        const float left = pad.x + px(5.3F);
-        glass_.put_finger(left, y);
-        for (int i = 1; i <= 12; ++i) glass_.move_finger(left + px(2.1F) * static_cast<float>(i), y + (i % 2 == 0 ? px(3.2F) : -px(3.2F)));
+        glass_.put_finger(pad.x + 20.0F, y);
+        for (int i = 1; i <= 12; ++i)
+            glass_.move_finger(pad.x + 20.0F + 8.0F * static_cast<float>(i), y + (i % 2 == 0 ? 12.0F : -12.0F));
         glass_.lift_finger();
         deeds_.push_back({Deed::Kind::Drag, "sign/pad", here(), 0, 0, 0});
     }
@@ -462,7 +449,6 @@ private:
     std::size_t seen_ = 0;
     std::vector<Deed> deeds_;
     std::vector<std::string> troubles_;
-    std::set<std::string> cut_off_;
 };
 
 }  // namespace wm::app::testing
