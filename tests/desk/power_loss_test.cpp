@@ -1,6 +1,8 @@
 // Stands for the whole room: what is promised to a person outlives a loss of power at any moment.
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include <chrono>
 #include <cstdlib>
 
@@ -56,7 +58,9 @@ TEST_CASE("a journal that syncs less than it should is caught losing what it ack
     work.do_little();
     const auto tally = tally_of(work, 40);
     REQUIRE_FALSE(tally.faults.empty());
-    CHECK(tally.faults.front().find("were acknowledged") != std::string::npos);
+    // A journal that ends before its kept head also goes on as a new device, which is told first.
+    CHECK(std::any_of(tally.faults.begin(), tally.faults.end(),
+                      [](const std::string& fault) { return fault.find("were acknowledged") != std::string::npos; }));
 }
 
 TEST_CASE("an acknowledgement before the commit is caught") {
