@@ -91,13 +91,6 @@ bool names_a_day(std::string_view text) {
     return false;
 }
 
-/// "Monday"; empty for what is no date.
-std::string weekday_of(std::string_view text) {
-    constexpr std::array<std::string_view, 7> names{"Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"};
-    const auto date = date_in(text);
-    return date ? std::string{names[std::chrono::weekday{std::chrono::sys_days{*date}}.c_encoding()]} : std::string{};
-}
-
 void defer(Touch& touch, const Rect& at, const CheckView& check, const World& world,
            RunDraft& draft, Requests& requests) {
     Form form{touch, at, "Put off: " + check.title};
@@ -340,6 +333,12 @@ std::string day_after(std::string_view now, int days) {
     const std::chrono::year_month_day then{std::chrono::sys_days{*date} + std::chrono::days{days}};
     return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(then.year()),
                        static_cast<unsigned>(then.month()), static_cast<unsigned>(then.day()));
+}
+
+std::string weekday_of(std::string_view text) {
+    constexpr std::array<std::string_view, 7> names{"Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"};
+    const auto date = date_in(text);
+    return date ? std::string{names[std::chrono::weekday{std::chrono::sys_days{*date}}.c_encoding()]} : std::string{};
 }
 
 void more_panel(Touch& touch, const Rect& at, const CheckView& check, const World& world,

@@ -3,11 +3,11 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include <array>
 #include <string_view>
 #include <utility>
 
 #include "desk/view.hpp"
+#include "screens/more_panel.hpp"
 #include "units/calendar.hpp"
 
 namespace wm::screens {
@@ -19,12 +19,7 @@ constexpr int days_shown = 7;
 
 std::string last_of(const std::string& first) { return units::day_after(first, days_shown - 1).value_or(first); }
 
-std::string in_words(const std::string& day) {
-    constexpr std::array<std::string_view, 7> names{"Thursday", "Friday", "Saturday", "Sunday", "Monday", "Tuesday", "Wednesday"};
-    const auto number = units::day_number(day);  // 1970-01-01 was a Thursday
-    if (!number) return day;
-    return fmt::format("{} {}", names[static_cast<std::size_t>((*number % days_shown + days_shown) % days_shown)], day);
-}
+std::string in_words(const std::string& day) { return weekday_of(day) + ' ' + day; }
 
 bool row_key(Touch& touch, ScrollArea& area, const std::string& name, std::string words, std::string small) {
     const Rect strip = area.take(touch.row_side() + touch.mm(3.0F), touch.gap());

@@ -140,11 +140,6 @@ Result<void> write_file(const fs::path& path, std::string_view bytes, Disk& disk
     return {};
 }
 
-void write_unsynced(const fs::path& path, std::string_view bytes, Disk& disk) {
-    const Open file{path, OpenAs::Replacing, disk};
-    if (file) static_cast<void>(write_all(file, bytes, disk));
-}
-
 Result<void> remove_file(const fs::path& path, Disk& disk) {
     if (uninterrupted([&] { return disk.unlink(path.string()); }) != 0) {
         if (errno == ENOENT) return {};

@@ -21,9 +21,6 @@ namespace wm::store {
 [[nodiscard]] Result<void> write_file(const std::filesystem::path& path, std::string_view bytes,
                                       Disk& disk = system_disk());
 
-/// Writes over the file without syncing or telling: it may be old, torn or missing after a loss of power, or when the disk refuses.
-void write_unsynced(const std::filesystem::path& path, std::string_view bytes, Disk& disk = system_disk());
-
 /// Removes the file and syncs its folder. A missing file is fine.
 [[nodiscard]] Result<void> remove_file(const std::filesystem::path& path,
                                        Disk& disk = system_disk());

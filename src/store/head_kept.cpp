@@ -2,7 +2,7 @@
 //
 // SQLite ends its log at the first page whose checksum is wrong, and takes what stood behind it for a write that a loss of power
 // cut short. One bit that changed there takes entries away that were saved, with the signed head among them, and nothing inside
-// the file can tell. head.txt is written after the commit and not synced: it may stand behind the journal, never before it. So a
+// the file can tell. head.txt is written after the commit, seldom: it may stand behind the journal, never before it. So a
 // journal that ends before it has lost what was saved. What was lost may be known to others by now: a new device goes on, for a
 // second entry of the same number would look as if the folder had been copied.
 #include "store/inside.hpp"
@@ -47,10 +47,10 @@ std::optional<std::int64_t> number_in(const std::string& text, const std::string
 }  // namespace
 
 void Journal::Inside::keep_head() {
-    constexpr std::int64_t seldom_ms = 1000;
+    constexpr std::int64_t seldom_ms = 30'000;
     if (head_kept_ms && clock.wall_ms >= *head_kept_ms && clock.wall_ms - *head_kept_ms < seldom_ms) return;
     head_kept_ms = clock.wall_ms;
-    write_unsynced(head_file(opening), line_of(head), *disk);
+    static_cast<void>(write_file(head_file(opening), line_of(head), *disk));
 }
 
 std::optional<record::EntriesLost> Journal::Inside::entries_lost() const {

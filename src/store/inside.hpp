@@ -100,7 +100,7 @@ struct Journal::Inside {
     [[nodiscard]] Result<void> start_new_device(std::int64_t wall_ms);
 
     // head_kept.cpp
-    /// Once a second of wall time at most. What fails here costs nothing that was promised.
+    /// With the first entry after the opening, then every half minute of wall time at most. What fails here costs nothing that was promised.
     void keep_head();
     /// What head.txt knows of and the journal does not.
     [[nodiscard]] std::optional<record::EntriesLost> entries_lost() const;

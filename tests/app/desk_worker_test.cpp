@@ -1,47 +1,13 @@
 #include "app/desk_worker.hpp"
 
-#include "app/testing.hpp"
+#include "app/worker_testing.hpp"
 #include "photo/jpeg_coder.hpp"
 
 namespace wm::app {
 
+using testing::desk_in;
+using testing::Listener;
 using testing::Shell;
-
-namespace {
-
-/// Waits for news by the worker's own call, never by time.
-class Listener {
-public:
-    void wake() {
-        {
-            const std::lock_guard lock{mutex_};
-            ++calls_;
-        }
-        changed_.notify_all();
-    }
-    void wait_for(int calls) {
-        std::unique_lock lock{mutex_};
-        changed_.wait(lock, [&] { return calls_ >= calls; });
-    }
-
-private:
-    std::mutex mutex_;
-    std::condition_variable changed_;
-    int calls_ = 0;
-};
-
-desk::Desk desk_in(Shell& shell) {
-    Arguments arguments;
-    arguments.options.emplace("data", shell.data().string());
-    arguments.options.emplace("at", shell.at);
-    const auto world = world_for(arguments);
-    REQUIRE(world);
-    auto desk = open_desk(*world, desk::Access::Write);
-    REQUIRE_MESSAGE(desk, (desk ? "" : told(desk.error())));
-    return std::move(*desk);
-}
-
-}  // namespace
 
 TEST_CASE("what was asked for is done before the worker ends, and is durable") {
     Shell shell;

@@ -3,12 +3,14 @@
 #include <chrono>
 
 #include "app/desk_worker.hpp"
-#include "app/testing.hpp"
 #include "app/window_settings.hpp"
+#include "app/worker_testing.hpp"
 
 namespace wm::app {
 
 namespace fs = std::filesystem;
+using testing::desk_in;
+using testing::Listener;
 using testing::Shell;
 
 namespace {
@@ -19,38 +21,6 @@ std::string put(const fs::path& file, int hours_ago) {
     std::ofstream{file} << "x";
     fs::last_write_time(file, fs::file_time_type::clock::now() - std::chrono::hours{hours_ago});
     return file.string();
-}
-
-/// Waits for news by the worker's own call, never by time.
-class Listener {
-public:
-    void wake() {
-        {
-            const std::lock_guard lock{mutex_};
-            ++calls_;
-        }
-        changed_.notify_all();
-    }
-    void wait_for(int calls) {
-        std::unique_lock lock{mutex_};
-        changed_.wait(lock, [&] { return calls_ >= calls; });
-    }
-
-private:
-    std::mutex mutex_;
-    std::condition_variable changed_;
-    int calls_ = 0;
-};
-
-desk::Desk desk_in(Shell& shell) {
-    Arguments arguments;
-    arguments.options.emplace("data", shell.data().string());
-    arguments.options.emplace("at", shell.at);
-    const auto world = world_for(arguments);
-    REQUIRE(world);
-    auto desk = open_desk(*world, desk::Access::Write);
-    REQUIRE_MESSAGE(desk, (desk ? "" : told(desk.error())));
-    return std::move(*desk);
 }
 
 }  // namespace

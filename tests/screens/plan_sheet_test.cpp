@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include "screens/more_panel.hpp"
 #include "screens/plan_sample.hpp"
 #include "screens/testing.hpp"
 
@@ -25,7 +26,8 @@ TEST_CASE("the days ahead are asked for, shown by day with what is wrong by then
 
     glass.world.plan = testing::a_day_plan(today);
     (void)glass.frame();
-    CHECK(glass.says(today));
+    CHECK(glass.says(weekday_of(today) + ' ' + today));
+    CHECK(weekday_of("2027-03-18") == "Thursday");
     CHECK(glass.says("Not in order by then. Instruments are in date: torque wrench TW-3"));
     CHECK(glass.says("at most 10.0 m/s"));
     CHECK(glass.says("Load: 10.7 m Copper pipe of the loop, 22 mm outside; ? Brackets"));

@@ -27,7 +27,7 @@ struct Interrupted {
         const std::string customer = journal.new_customer().value();
         REQUIRE(journal.append(intent(customer, {{"J-1", opened(customer)}})));
         for (int i = 0; i < readings; ++i)
-            REQUIRE(journal.append(intent(customer, {{"J-1", reading("a", std::to_string(i))}}, some_time + 5000 * (i + 1))));
+            REQUIRE(journal.append(intent(customer, {{"J-1", reading("a", std::to_string(i))}}, some_time + 40'000 * (i + 1))));
         device = journal.device();
         last = journal.head().seq;
         for (const auto& each : fs::directory_iterator{folder.path()}) {
@@ -55,7 +55,7 @@ std::size_t readings_in(const Journal& journal) {
 
 wm::Result<Journal> reopened(const fs::path& folder) {
     auto again = opening(folder, "b");
-    again.wall_ms = some_time + 100'000;
+    again.wall_ms = some_time + 1'000'000;
     return Journal::open_to_write(again);
 }
 
@@ -103,7 +103,7 @@ TEST_CASE("a bit of the log that changed takes no saved reading away in silence,
         const auto report = journal->verify_journal();
         REQUIRE(report);
         CHECK_FALSE(report->is_genuine());
-        REQUIRE(journal->append(intent("", {{"J-1", reading("a", "again")}}, some_time + 200'000)));
+        REQUIRE(journal->append(intent("", {{"J-1", reading("a", "again")}}, some_time + 2'000'000)));
     }
     CHECK(lost > 20);
 }
