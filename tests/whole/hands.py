@@ -5,6 +5,8 @@ from program import PROGRAM, ROOT, must
 
 DEADLINE_S = 20
 EYES_S = 0.75
+# What is asked back is agreed to with the same key, which is deaf for 0.95 s so that the words are read.
+AGREES_S = 1.2
 DIGITS = set("0123456789.,") | {"period", "comma", "BackSpace"}
 SCALE = 2.0  # pixels per millimetre, written into the settings of the window; few pixels are soon drawn
 WIDTH, HEIGHT = 740, 550
@@ -87,6 +89,7 @@ def until(condition, words):
 class Window:
     def __init__(self, screen, folder, env=None):
         self.screen = screen
+        self.last = None
         (folder.data / "window.toml").write_text(f"[window]\npx_per_mm = {SCALE}\n", encoding="utf-8")
         self.hands = subprocess.Popen(["xdotool", "-"], env=screen.env, stdin=subprocess.PIPE, text=True)
         empty = screen.picture()
@@ -124,28 +127,33 @@ class Window:
             return len(same) > 5
         until(at_rest, "the window never rests")
 
-    def seen(self, deed, what, reads_first=True):
+    def seen(self, deed, what, looks_s=EYES_S):
         """Does something that must show on the screen, after a look at what is there: what is pressed too soon after the run
         went on is taken for a bounce."""
         self.rest()
-        if reads_first:
-            time.sleep(EYES_S)
+        time.sleep(looks_s)
         before = self.screen.picture()
         deed()
         until(lambda: self.screen.picture() != before, f"nothing shows after {what}")
+
+    def looks(self, name, reads):
+        agrees = name == self.last
+        self.last = name
+        return 0 if not reads else AGREES_S if agrees else EYES_S
 
     def click(self, *names):
         for name in names:
             x, y = (round(mm * SCALE) for mm in spot(name))
             self.hand("mousemove", x, y)
-            self.seen(lambda: self.hand("click", 1), f"a click on {name}", name not in DIGITS)
+            self.seen(lambda: self.hand("click", 1), f"a click on {name}", self.looks(name, name not in DIGITS))
         return self
 
     def press(self, *keys):
         """Each key stays down until something shows: one that is let go before the window looks is never seen. Let go at once
         then: one that stays down begins to repeat."""
         for key in keys:
-            self.seen(lambda: self.hand("keydown", key), f"the key {key}", len(key) > 1 and key not in DIGITS)
+            self.seen(lambda: self.hand("keydown", key), f"the key {key}",
+                      self.looks(key, len(key) > 1 and key not in DIGITS))
             self.hand("keyup", key)
         return self
 
