@@ -36,8 +36,8 @@ template <class T>
     return pressure->in_pascals();
 }
 
-[[nodiscard]] inline plant::Conventions by(Ingredients& in) {
-    return conventions_of(in.library());
+[[nodiscard]] inline const plant::Conventions& by(Ingredients& in) {
+    return in.conventions();
 }
 [[nodiscard]] inline bool is_direct(Ingredients& in) {
     return in.word("sys.kind") == "direct";

@@ -2,11 +2,13 @@
 #include "checklist/derived_names.hpp"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <iterator>
 #include <utility>
 
 #include "checklist/derived_equations.hpp"
+#include "checklist/judge.hpp"
 
 namespace wm::checklist {
 
@@ -51,6 +53,11 @@ double Ingredients::of_check_or_fact(const CheckId& check, std::string_view key)
     return value ? value->si : si(key);
 }
 
+const plant::Conventions& Ingredients::conventions() {
+    if (!conventions_) conventions_ = conventions_of(library_);
+    return *conventions_;
+}
+
 const std::vector<DerivedSpec>& derived_table() {
     static const std::vector<DerivedSpec> table = [] {
         auto all = derived_of_place();
@@ -66,6 +73,24 @@ const DerivedSpec* derived_named(std::string_view name) {
     const auto found = std::find_if(table.begin(), table.end(),
                                     [&](const DerivedSpec& spec) { return spec.name == name; });
     return found == table.end() ? nullptr : &*found;
+}
+
+const DerivedValue& DerivedValues::of(const DerivedSpec& spec) {
+    const auto found = known_.find(spec.name);
+    if (found != known_.end()) return found->second;
+    Ingredients ingredients{facts_, library_, value_of_};
+    auto si = spec.si(ingredients);
+    return known_.emplace(spec.name, DerivedValue{std::move(si), ingredients.missing()})
+        .first->second;
+}
+
+DerivedValue derived_value(const DerivedSpec& spec, const Context& context) {
+    if (context.derived != nullptr) {
+        assert(context.derived->is_about(context.facts) && "kept values are of these very facts");
+        return context.derived->of(spec);
+    }
+    DerivedValues values{context.facts, context.library, context.value_of};
+    return values.of(spec);
 }
 
 }  // namespace wm::checklist

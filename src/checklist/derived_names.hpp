@@ -2,17 +2,21 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "checklist/conventions.hpp"
 #include "checklist/facts.hpp"
 #include "checklist/model.hpp"
 #include "problem/result.hpp"
 #include "units/unit.hpp"
 
 namespace wm::checklist {
+
+struct Context;
 
 /// Hands a derived value the facts it is made of, and keeps in mind which of them were missing.
 class Ingredients {
@@ -33,7 +37,8 @@ public:
     /// SI value of another check of the job, else of the fact.
     double of_check_or_fact(const CheckId& check, std::string_view key);
 
-    [[nodiscard]] const Library& library() const { return library_; }
+    /// Read from the settings of the library when first asked for.
+    [[nodiscard]] const plant::Conventions& conventions();
     [[nodiscard]] const std::vector<std::string>& missing() const { return missing_; }
 
 private:
@@ -42,6 +47,7 @@ private:
     const Library& library_;
     const std::function<std::optional<units::Amount>(const CheckId&)>& value_of_;
     std::vector<std::string> missing_;
+    std::optional<plant::Conventions> conventions_;
 };
 
 /// One derived value: its unit, its formula in words for the derivation, and how it is worked out.
@@ -59,5 +65,38 @@ struct DerivedSpec {
 
 [[nodiscard]] const std::vector<DerivedSpec>& derived_table();
 [[nodiscard]] const DerivedSpec* derived_named(std::string_view name);
+
+/// What working out a derived value led to.
+struct DerivedValue {
+    Result<double> si;                 ///< in SI units; means nothing where a fact was missing
+    std::vector<std::string> missing;  ///< keys of facts
+
+    [[nodiscard]] bool is_known() const { return si && missing.empty(); }
+};
+
+/// The derived values of one set of facts, each worked out once, when it is first asked for: a
+/// tolerance may name one two hundred times. Facts, library and answers of checks must outlive
+/// this and stay as they are; other facts want another one.
+class DerivedValues {
+public:
+    using ValueOf = std::function<std::optional<units::Amount>(const CheckId&)>;
+    DerivedValues(const Facts& facts, const Library& library, const ValueOf& value_of)
+        : facts_{facts}, library_{library}, value_of_{value_of} {}
+    DerivedValues(const Facts& facts, const Library& library, ValueOf&& value_of) = delete;
+
+    [[nodiscard]] const DerivedValue& of(const DerivedSpec& spec);
+    /// How many were worked out so far.
+    [[nodiscard]] std::size_t count() const { return known_.size(); }
+    [[nodiscard]] bool is_about(const Facts& facts) const { return &facts == &facts_; }
+
+private:
+    const Facts& facts_;
+    const Library& library_;
+    const ValueOf& value_of_;
+    std::map<std::string_view, DerivedValue> known_;
+};
+
+/// One derived value of a context, from those it keeps if it keeps any.
+[[nodiscard]] DerivedValue derived_value(const DerivedSpec& spec, const Context& context);
 
 }  // namespace wm::checklist

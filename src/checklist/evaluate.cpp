@@ -2,6 +2,7 @@
 #include "checklist/evaluate.hpp"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <utility>
 
@@ -164,18 +165,26 @@ private:
         return Day{*found->date};
     }
 
-    Evaluated derived(const DerivedSpec& spec) const {
-        Ingredients ingredients{given_.context.facts, given_.context.library,
-                                given_.context.value_of};
-        const auto si = spec.si(ingredients);
-        if (!ingredients.missing().empty()) {
+    Evaluated derived(const DerivedSpec& spec) {
+        const auto& value = values_of_house().of(spec);
+        if (!value.missing.empty()) {
             Missing missing;
-            missing.facts = ingredients.missing();
+            missing.facts = value.missing;
             return tl::unexpected(std::move(missing));
         }
-        if (!si) return trouble_here(si.error().what);
+        if (!value.si) return trouble_here(value.si.error().what);
         const auto unit = units::unit_named(spec.unit).value_or(units::Unit{});
-        return Amount{*si, unit.dimension, unit.scale};
+        return Amount{*value.si, unit.dimension, unit.scale};
+    }
+
+    DerivedValues& values_of_house() {
+        const auto& context = given_.context;
+        if (context.derived != nullptr) {
+            assert(context.derived->is_about(context.facts) && "kept values are of these very facts");
+            return *context.derived;
+        }
+        if (!own_) own_.emplace(context.facts, context.library, context.value_of);
+        return *own_;
     }
 
     Evaluated setting(std::string_view name) const {
@@ -390,6 +399,7 @@ private:
     const Expression& e_;
     const Given& given_;
     std::optional<std::size_t> point_;
+    std::optional<DerivedValues> own_;
 };
 
 }  // namespace

@@ -19,6 +19,8 @@
 
 namespace wm::checklist {
 
+class DerivedValues;
+
 enum class PhotoState { Missing, Attached };
 
 /// One reading as it was entered. `place` is "" for a check without places, else a place of a
@@ -40,6 +42,9 @@ struct Context {
     std::function<std::optional<units::Amount>(const CheckId&)> value_of;
     /// The value of a check of the commissioning job of the same house.
     std::function<std::optional<units::Amount>(const CheckId&)> earlier_value_of;
+    /// The derived values of these facts, where someone keeps them over many judgements; without
+    /// it each evaluation works out its own.
+    DerivedValues* derived = nullptr;
 };
 
 /// What an expression still waits for.

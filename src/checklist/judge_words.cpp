@@ -74,12 +74,11 @@ std::vector<std::string> derivation_of(const Expression& expression, const Given
         if (spec == nullptr) continue;
         for (const auto key : spec->needs)
             add_fact_line(lines, std::string{key}, given.context.facts);
-        Ingredients ingredients{given.context.facts, given.context.library, given.context.value_of};
-        const auto si = spec->si(ingredients);
-        if (!si || !ingredients.missing().empty()) continue;
+        const auto value = derived_value(*spec, given.context);
+        if (!value.is_known()) continue;
         const auto unit = units::unit_named(spec->unit).value_or(units::Unit{});
         lines.push_back(fmt::format("{} = {} = {}", spec->meaning, spec->formula,
-                                    amount_text({*si, unit.dimension, unit.scale}, unit)));
+                                    amount_text({*value.si, unit.dimension, unit.scale}, unit)));
     }
     lines.push_back("tolerance: " + expression_in_words(expression, expression.root(), &given.context.library));
     return lines;

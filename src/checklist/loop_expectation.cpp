@@ -41,10 +41,9 @@ std::optional<double> antifreeze_percent(const Context& context) {
         context.value_of ? context.value_of(CheckId{"loop-freeze-point"}) : std::nullopt;
     if (measured) return mixture_that_freezes_at(units::Temperature::kelvin(measured->si));
     const auto* asked = derived_named("d.glycol_pct");
-    Ingredients ingredients{context.facts, context.library, context.value_of};
-    const auto share = asked->si(ingredients);
-    if (!share || !ingredients.missing().empty()) return std::nullopt;
-    return 100.0 * *share;
+    const auto share = derived_value(*asked, context);
+    if (!share.is_known()) return std::nullopt;
+    return 100.0 * *share.si;
 }
 
 std::optional<plant::LoopInSun> loop_of(const Context& context, const plant::SolarStore& store) {

@@ -119,4 +119,25 @@ TEST_CASE("the sun of the day is that of the check, the fact only where there is
     CHECK(*derived_named("d.dt_loop_exp")->si(ingredients) == doctest::Approx(10));
 }
 
+TEST_CASE("derived values that are kept are those worked out afresh, also where facts are missing") {
+    const auto library = testing::library_with();
+    const auto house = whole_house();
+    const auto some = testing::facts_with({{"site.latitude", "29.4"}, {"sys.kind", "direct"}});
+    const Facts none;
+    for (const auto* facts : {&house, &some, &none}) {
+        DerivedValues kept{*facts, library, no_checks};
+        for (const auto& spec : derived_table()) {
+            CAPTURE(spec.name);
+            Ingredients fresh{*facts, library, no_checks};
+            const auto si = spec.si(fresh);
+            const auto& value = kept.of(spec);
+            CHECK(&kept.of(spec) == &value);
+            CHECK(value.missing == fresh.missing());
+            REQUIRE(value.si.has_value() == si.has_value());
+            if (value.is_known()) CHECK(*value.si == *si);
+        }
+        CHECK(kept.count() == derived_table().size());
+    }
+}
+
 }  // namespace wm::checklist

@@ -4,6 +4,7 @@
 
 #include <string>
 
+#include "checklist/derived_names.hpp"
 #include "checklist/testing.hpp"
 #include "units/reading.hpp"
 
@@ -156,6 +157,40 @@ TEST_CASE("readings over time give first, last, extremes, mean and the late part
     CHECK(value("mean(downcomer)") == "29.5");
     CHECK(value("count(riser)") == "4");
     CHECK(value("duration(riser) is 15 min") == "yes");
+}
+
+TEST_CASE("a derived value is worked out once, however often an expression names it") {
+    // The rise over the loop is made of the sun of that check alone, so each asking is one working out.
+    const Facts facts;
+    int asked = 0;
+    double sun = 800;
+    Context context{facts, no_library, "2027-03-04", {}, {}, {}, {}};
+    context.value_of = [&](const CheckId& id) {
+        if (id.text != "sun-window") return std::optional<units::Amount>{};
+        ++asked;
+        return std::optional{units::Amount::of(sun, *units::unit_named("W/m²"))};
+    };
+    const auto sum = Expression::parse("d.dt_loop_exp + d.dt_loop_exp + d.dt_loop_exp");
+    const auto one = Expression::parse("3 * d.dt_loop_exp");
+    REQUIRE(sum);
+    REQUIRE(one);
+    const auto value = [&](const Expression& e) { return shown(evaluate(e, {context, {}, nullptr})); };
+
+    const auto bright = value(*sum);
+    CHECK(asked == 1);
+    CHECK(value(*one) == bright);
+    CHECK(asked == 2);
+    sun = 400;
+    CHECK(value(*sum) != bright);
+    CHECK(asked == 3);
+
+    DerivedValues kept{facts, no_library, context.value_of};
+    context.derived = &kept;
+    const auto dim = value(*sum);
+    CHECK(dim != bright);
+    CHECK(value(*one) == dim);
+    CHECK(asked == 4);
+    CHECK(kept.count() == 1);
 }
 
 }  // namespace wm::checklist
