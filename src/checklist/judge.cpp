@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
 #include <utility>
 
@@ -22,17 +23,22 @@ namespace {
 
 constexpr int most_places = 500;
 
+tl::expected<int, Missing> place_count(const Expression& count, const Context& context) {
+    const Given given{context, {}, nullptr};
+    const auto number = amount_of(count, count.root(), given);
+    if (!number) return tl::unexpected(number.error());
+    return static_cast<int>(std::lround(std::clamp(number->si, 0.0, double{most_places})));
+}
+
 // Places by number: the expression gives how many.
 NeededPlaces places_by_count(const Expression& count, const Context& context) {
     NeededPlaces needed;
-    const Given given{context, {}, nullptr};
-    const auto number = amount_of(count, count.root(), given);
-    if (!number) {
-        needed.missing = number.error();
+    const auto n = place_count(count, context);
+    if (!n) {
+        needed.missing = n.error();
         return needed;
     }
-    const int n = static_cast<int>(std::lround(std::clamp(number->si, 0.0, double{most_places})));
-    for (int i = 1; i <= n; ++i) needed.places.push_back(fmt::format("{}", i));
+    for (int i = 1; i <= *n; ++i) needed.places.push_back(fmt::format("{}", i));
     return needed;
 }
 
@@ -41,10 +47,17 @@ NeededPlaces places_of(const Check& check, const Context& context) {
     return {check.places, {}};
 }
 
+// Asked of each reading, so without the list of all places.
 bool is_place_of(const Check& check, std::string_view place, const Context& context) {
-    const auto known = places_of(check, context);
-    if (!known.missing.none()) return true;
-    return std::find(known.places.begin(), known.places.end(), place) != known.places.end();
+    if (!check.places_from)
+        return std::find(check.places.begin(), check.places.end(), place) != check.places.end();
+    const auto count = place_count(*check.places_from, context);
+    if (!count) return true;
+    int n = 0;
+    const char* end = place.data() + place.size();
+    const auto read = std::from_chars(place.data(), end, n);
+    const bool is_number = read.ec == std::errc{} && read.ptr == end && place == fmt::format("{}", n);
+    return is_number && n >= 1 && n <= *count;
 }
 
 Problem no_such_place(const Check& check, std::string_view place, const Context& context) {
@@ -137,6 +150,13 @@ Limits limits_for(const Check& check, std::string_view place, const Context& con
     auto of = number_case(check);
     if (of.tolerance == nullptr && check.together) of.tolerance = &*check.together;
     return limits_of(of, given, instrument);
+}
+
+std::optional<Problem> why_unreadable(const Check& check, const ReadingInput& reading,
+                                      const Context& context) {
+    if (auto problem = fault_of_place(check, reading.place, context)) return problem;
+    const auto answer = read_answer(check, reading.place, reading.text);
+    return answer ? std::nullopt : std::optional{answer.error()};
 }
 
 Result<Judged> judge_reading(const Check& check, const ReadingInput& reading,

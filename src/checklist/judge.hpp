@@ -130,6 +130,11 @@ struct Judged {
     std::optional<Trend> trend;  ///< of a holding test with three readings or more
 };
 
+/// Why the text is no answer to this check, or its place none of the check's; none if it can be
+/// judged.
+[[nodiscard]] std::optional<Problem> why_unreadable(const Check& check, const ReadingInput& reading,
+                                                    const Context& context);
+
 /// Judges one place. A problem: the text cannot be read as an answer to this check.
 [[nodiscard]] Result<Judged> judge_reading(const Check& check, const ReadingInput& reading,
                                            const Context& context);

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 
 #include "checklist/judge.hpp"
 #include "checklist/words.hpp"
@@ -151,6 +152,7 @@ Result<std::vector<std::pair<std::string, std::string>>> split_positions(const C
         return places;
     }
     std::string unit;
+    std::set<std::string_view> seen;
     for (const auto item : split_at(text, ';')) {
         const auto equals = item.find('=');
         const auto place = trimmed(item.substr(0, equals));
@@ -161,9 +163,7 @@ Result<std::vector<std::pair<std::string, std::string>>> split_positions(const C
                            "Write place=reading, separated by semicolons: \"1=23.5; 2=24 N·m\"."));
         }
         const std::string value{trimmed(item.substr(equals + 1))};
-        const auto twice = std::any_of(places.begin(), places.end(),
-                                       [&](const auto& p) { return p.first == place; });
-        if (twice) {
+        if (!seen.insert(place).second) {
             return refused(unreadable(fmt::format("The place \"{}\" is there twice.", place),
                                       check.id.text, "Give each place one reading."));
         }
@@ -173,13 +173,13 @@ Result<std::vector<std::pair<std::string, std::string>>> split_positions(const C
     const auto bare = [](const std::string& value) {
         return units::read_number(value).has_value();
     };
+    const bool any_bare = std::any_of(places.begin(), places.end(),
+                                      [&](const auto& p) { return bare(p.second); });
     for (const auto& [place, value] : places) {
         const auto entered = units::read_any_amount(value, where_of(check, place));
         if (!entered || bare(value)) continue;
         const std::string symbol{entered->unit.symbol};
-        if (!unit.empty() && unit != symbol &&
-            std::any_of(places.begin(), places.end(),
-                        [&](const auto& p) { return bare(p.second); })) {
+        if (!unit.empty() && unit != symbol && any_bare) {
             return refused(unreadable("Some readings have no unit, and the others have several.",
                                       check.id.text, "Write the unit behind each reading."));
         }

@@ -357,4 +357,32 @@ TEST_CASE("positions in one entry are split, the unit written last counting for 
     CHECK(split_positions(house.check("tank-level"), "0.4 °")->front().first.empty());
 }
 
+TEST_CASE("a place by number is known by the number as it is counted, and by nothing like it") {
+    const House house;
+    const auto is_known = [&](const std::string& place) {
+        return !why_unreadable(house.check("anchor-torque"), {place, "20 N·m", std::nullopt, PhotoState::Missing},
+                               house.context());
+    };
+    for (const auto* place : {"1", "2", "3", "4"}) {
+        CAPTURE(place);
+        CHECK(is_known(place));
+    }
+    for (const auto* place : {"0", "5", "-1", "+1", "01", "1 ", "1x", "", "99999999999"}) {
+        CAPTURE(place);
+        CHECK_FALSE(is_known(place));
+    }
+    CHECK(why_unreadable(house.check("anchor-torque"), {"1", "20 K", std::nullopt, PhotoState::Missing},
+                         house.context()));
+}
+
+TEST_CASE("readings of places in several units each keep their own, and one without a unit is refused") {
+    const House house;
+    const auto& torque = house.check("anchor-torque");
+    const auto places = split_positions(torque, "1=23.5 N·m; 2=0.024 kN·m; 3=23 N·m");
+    REQUIRE(places);
+    CHECK((*places)[1] == std::pair<std::string, std::string>{"2", "0.024 kN·m"});
+    CHECK_FALSE(split_positions(torque, "1=23.5 N·m; 2=0.024 kN·m; 3=23"));
+    CHECK_FALSE(split_positions(torque, "1=23; 2=23.5 N·m; 3=0.024 kN·m"));
+}
+
 }  // namespace wm::checklist
