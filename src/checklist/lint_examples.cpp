@@ -2,8 +2,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
 #include <utility>
 
+#include "checklist/derived_names.hpp"
+#include "checklist/example_steps.hpp"
 #include "checklist/judge.hpp"
 #include "checklist/lint_rules.hpp"
 #include "checklist/words.hpp"
@@ -58,56 +61,116 @@ std::optional<InstrumentInUse> instrument_of(const Check& check, const Example& 
     return instrument;
 }
 
-Result<std::vector<ReadingInput>> readings_of(const Check& check, const Example& example) {
+// Refused at the first that cannot be read: a reading is large, and one example has room for a
+// hundred thousand of places that do not exist.
+Result<std::vector<ReadingInput>> readings_of(const Check& check, const Example& example,
+                                              const Context& context) {
     const auto photo = example.photo_attached ? PhotoState::Attached : PhotoState::Missing;
-    std::vector<ReadingInput> readings;
+    std::vector<std::pair<std::string, std::string>> texts;
     const bool none = trimmed(example.reading).empty();
     if (check.kind == Kind::Positions && !none) {
         auto places = split_positions(check, example.reading);
         if (!places) return tl::unexpected(places.error());
-        for (auto& [place, text] : *places)
-            readings.push_back(
-                {std::move(place), std::move(text), instrument_of(check, example), photo});
+        texts = *std::move(places);
     } else if (check.kind != Kind::Computed && !none) {
-        readings.push_back({"", example.reading, instrument_of(check, example), photo});
+        texts.emplace_back("", example.reading);
     }
-    for (const auto& [name, text] : example.parts) {
+    for (const auto& [name, text] : example.parts)
         if (check.part_named(name) == nullptr)
             return refused({fmt::format("There is no part \"{}\".", name), check.id.text,
                             "Use the name of a [[check.part]]."});
-        readings.push_back({name, text, std::nullopt, photo});
-    }
+    std::vector<ReadingInput> readings;
+    const auto take = [&](ReadingInput reading) {
+        auto problem = why_unreadable(check, reading, context);
+        if (!problem) readings.push_back(std::move(reading));
+        return problem;
+    };
+    for (auto& [place, text] : texts)
+        if (auto problem = take({std::move(place), std::move(text), instrument_of(check, example), photo}))
+            return refused(*std::move(problem));
+    for (const auto& [name, text] : example.parts)
+        if (auto problem = take({name, text, std::nullopt, photo})) return refused(*std::move(problem));
     return readings;
 }
 
-Result<Judged> outcome_of(const Check& check, const Example& example, const Linted& linted) {
-    const auto facts = facts_for(linted.list, &example);
-    const auto context = context_of(example, facts, linted);
-    const auto readings = readings_of(check, example);
+Result<Judged> outcome_of(const Check& check, const Example& example, const Context& context) {
+    const auto readings = readings_of(check, example, context);
     if (!readings) return tl::unexpected(readings.error());
-    for (const auto& reading : *readings) {
-        const auto one = judge_reading(check, reading, context);
-        if (!one) return tl::unexpected(one.error());
-    }
     return judge_whole(check, *readings, context);
 }
 
-void run(const Check& check, const Example& example, const Linted& linted) {
-    const auto judged = outcome_of(check, example, linted);
-    if (!judged) {
-        linted.findings.error(example.at,
-                              fmt::format("an example of \"{}\" cannot be read: {}", check.id.text,
-                                          judged.error().what),
-                              judged.error().what_to_do);
-        return;
+// The examples of one file, judged in its order within its steps. Most stand on the facts of the
+// file alone and share them, with the derived values made of them.
+class Examples {
+public:
+    explicit Examples(const Linted& linted)
+        : linted_{linted},
+          facts_{facts_for(linted.list, nullptr)},
+          derived_{facts_, linted.library, no_values_} {}
+
+    void all_of(const Check& check) {
+        if (stopped_) return;
+        const ExampleSteps steps{check, linted_.library};
+        for (const auto& example : check.examples) {
+            if (linted_.findings.is_full()) return;
+            if (!may_take(steps.of(example, facts_.all().size()))) return stop_at(example);
+            compare(check, example, judged(check, example));
+        }
     }
-    if (judged->outcome == example.expected) return;
-    linted.findings.error(
-        example.outcome_at,
-        fmt::format("an example of \"{}\" expects \"{}\", but comes out as \"{}\"", check.id.text,
-                    measure::in_words(example.expected), measure::in_words(judged->outcome)),
-        fmt::format("{} Put right the example or the tolerance.", judged->why));
-}
+
+private:
+    bool may_take(std::size_t steps) {
+        if (steps > left_) return false;
+        left_ -= steps;
+        return true;
+    }
+
+    void stop_at(const Example& example) {
+        stopped_ = true;
+        linted_.findings.error(
+            example.at,
+            "from this example on none is judged: the examples of the file are too much work "
+            "together",
+            "Give fewer examples or shorter tolerances, or make two checklists of this one.");
+    }
+
+    Result<Judged> judged(const Check& check, const Example& example) {
+        if (example.facts.empty() && example.values.empty()) {
+            auto context = context_of(example, facts_, linted_);
+            context.derived = &derived_;
+            return outcome_of(check, example, context);
+        }
+        const auto facts = facts_for(linted_.list, &example);
+        auto context = context_of(example, facts, linted_);
+        DerivedValues derived{context.facts, context.library, context.value_of};
+        context.derived = &derived;
+        return outcome_of(check, example, context);
+    }
+
+    void compare(const Check& check, const Example& example, const Result<Judged>& judged) {
+        if (!judged) {
+            linted_.findings.error(example.at,
+                                   fmt::format("an example of \"{}\" cannot be read: {}",
+                                               check.id.text, judged.error().what),
+                                   judged.error().what_to_do);
+            return;
+        }
+        if (judged->outcome == example.expected) return;
+        linted_.findings.error(
+            example.outcome_at,
+            fmt::format("an example of \"{}\" expects \"{}\", but comes out as \"{}\"",
+                        check.id.text, measure::in_words(example.expected),
+                        measure::in_words(judged->outcome)),
+            fmt::format("{} Put right the example or the tolerance.", judged->why));
+    }
+
+    const Linted& linted_;
+    const Facts facts_;
+    const DerivedValues::ValueOf no_values_;
+    DerivedValues derived_;
+    std::size_t left_ = most_example_steps;
+    bool stopped_ = false;
+};
 
 bool has_outcome(const Check& check, Outcome outcome) {
     return std::any_of(check.examples.begin(), check.examples.end(),
@@ -145,12 +208,11 @@ Facts facts_for(const Checklist& list, const Example* example) {
 }
 
 void lint_examples(const Linted& linted) {
+    Examples examples{linted};
     for (const auto& check : linted.list.checks) {
+        if (linted.findings.is_full()) return;
         count(check, linted.findings);
-        for (const auto& example : check.examples) {
-            if (linted.findings.is_full()) return;
-            run(check, example, linted);
-        }
+        examples.all_of(check);
     }
 }
 

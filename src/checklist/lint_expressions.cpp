@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "checklist/bounds.hpp"
+#include "checklist/derived_names.hpp"
 #include "checklist/evaluate.hpp"
 #include "checklist/judge_number.hpp"
 #include "checklist/lint_rules.hpp"
@@ -258,7 +259,9 @@ void lint_plausible(const Linted& linted, const std::string& whose, Position at,
 
 void lint_limits(const Linted& linted) {
     const auto facts = facts_for(linted.list, nullptr);
-    const Context context{facts, linted.library, linted.list.date, {}, {}, {}, {}};
+    Context context{facts, linted.library, linted.list.date, {}, {}, {}, {}};
+    DerivedValues derived{facts, linted.library, context.value_of};
+    context.derived = &derived;
     const Given given{context, {}, nullptr};
     for (const auto& check : linted.list.checks) {
         if (linted.findings.is_full()) return;
