@@ -17,8 +17,18 @@ constexpr std::size_t longest_shown = 400;
 // A file that is wrong from top to bottom need not be told so more often than this.
 constexpr std::size_t most_findings = 200;
 
+// A sentence may list all answers of a check, and those may be half a file.
+constexpr std::size_t longest_sentence = 4000;
+
 bool continues_a_character(char c) {
     return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U;
+}
+
+std::string kept_short(std::string text) {
+    if (text.size() <= longest_sentence) return text;
+    std::size_t end = longest_sentence;
+    while (end > 0 && continues_a_character(text[end])) --end;
+    return text.substr(0, end) + " …";
 }
 
 std::size_t characters_in(std::string_view text) {
@@ -105,7 +115,10 @@ bool Findings::is_full() const {
 
 void Findings::add(Finding finding) {
     ++count_;
-    if (!is_full()) findings_.push_back(std::move(finding));
+    if (is_full()) return;
+    finding.what = kept_short(std::move(finding.what));
+    finding.what_to_do = kept_short(std::move(finding.what_to_do));
+    findings_.push_back(std::move(finding));
 }
 
 void Findings::error(Position at, std::string what, std::string what_to_do) {

@@ -175,7 +175,7 @@ public:
             if (combinations > most_combinations) return true;
             choices.push_back(std::move(values));
         }
-        const auto cost = combinations * condition.nodes().size();
+        const auto cost = combinations * steps_of(condition);
         if (cost > budget_) return true;
         budget_ -= cost;
         for (std::size_t n = 0; n < combinations; ++n)
@@ -184,6 +184,15 @@ public:
     }
 
 private:
+    // On each combination a derived value is worked out anew, which takes as long as many nodes.
+    static std::size_t steps_of(const Expression& condition) {
+        constexpr std::size_t for_a_derived_value = 25;
+        std::size_t steps = condition.nodes().size();
+        for (const auto& name : condition.names())
+            if (derived_named(name) != nullptr) steps += for_a_derived_value;
+        return steps;
+    }
+
     static bool is_surely_false(const Expression& condition, const Library& library,
                                 const std::vector<std::vector<std::optional<FactValue>>>& choices,
                                 std::size_t n) {
@@ -198,7 +207,8 @@ private:
         return holds && !*holds;
     }
 
-    std::size_t budget_ = 5'000'000;
+    // More than fifty times what the conditions of any file shipped take.
+    std::size_t budget_ = 500'000;
 };
 
 }  // namespace

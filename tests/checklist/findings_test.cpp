@@ -42,4 +42,19 @@ TEST_CASE("findings come in the order of the file, and no more than 200 are kept
     CHECK(found.front().at.line < found.back().at.line);
 }
 
+TEST_CASE("a sentence as long as a file is cut between two letters") {
+    const std::string text = "[x]\n";
+    Findings findings{text};
+    std::string letters;
+    while (letters.size() < 100'000) letters += "ä";
+    findings.error({1, 1}, "x" + letters, letters);
+    findings.error({1, 1}, "short", std::string(4000, 'y'));
+    const auto found = findings.taken();
+    REQUIRE(found.size() == 2);
+    // The cut would fall into the two bytes of a letter.
+    CHECK(found[0].what == "x" + letters.substr(0, 3998) + " …");
+    CHECK(found[0].what_to_do == letters.substr(0, 4000) + " …");
+    CHECK(found[1].what_to_do == std::string(4000, 'y'));
+}
+
 }  // namespace wm::checklist

@@ -45,4 +45,20 @@ TEST_CASE("each place of an expression is looked at: parts, conditions, bands") 
     CHECK(complaints() == 1);
 }
 
+TEST_CASE("a condition no house meets is noticed behind fifty times the conditions of a published file") {
+    auto library = testing::library_with({"commissioning.toml"});
+    auto list = library.checklists.front();
+    for (auto& check : list.checks) check.examples.clear();
+    const auto once = list.checks;
+    for (int n = 1; n < 50; ++n) list.checks.insert(list.checks.end(), once.begin(), once.end());
+    const auto impossible = Expression::parse("sys.kind is 'direct' and sys.kind is 'indirect'");
+    REQUIRE(impossible);
+    auto last = once.front();
+    last.applies = *impossible;
+    list.checks.push_back(last);
+    Findings findings{list.text};
+    lint_reach({list, library, findings});
+    CHECK(findings.count() == 1);
+}
+
 }  // namespace wm::checklist
