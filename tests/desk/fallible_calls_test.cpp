@@ -1,6 +1,7 @@
 // Stands for the whole room: whichever call to the disk fails, once, in whatever a person does.
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cstdlib>
 
 #include "desk/apart.hpp"
@@ -24,8 +25,13 @@ bool is_lost_sync(const std::string& call, int error) {
     return error != EINTR && error != 0 && (call.starts_with("sync") || call.starts_with("sqlite sync"));
 }
 
-/// A sample takes every thirtieth call and one kind of failure for each.
+/// A sample takes every ninetieth call, or as the environment says, and one kind of failure for each.
 enum class Thoroughly { Sample, All };
+
+int step_of_the_sample() {
+    const char* step = std::getenv("WM_FAULT_STEP");
+    return step == nullptr ? 90 : std::max(1, std::atoi(step));
+}
 
 struct Count {
     std::size_t faults = 0, told = 0, borne = 0;
@@ -115,7 +121,8 @@ void try_all(const Operation& operation, RecordedWork& work, Thoroughly how, Cou
     REQUIRE_MESSAGE(well.done, operation.name);
     CHECK_MESSAGE(well.wrong.empty(), operation.name, ": ", well.wrong);
     const int stride = all ? 1 : static_cast<int>(std::size(errors));
-    for (int n = all ? 1 : 1 + static_cast<int>(count.faults % 30); n <= well.calls; n += all ? 1 : 30)
+    const int step = all ? 1 : step_of_the_sample();
+    for (int n = 1 + static_cast<int>(count.faults) % step; n <= well.calls; n += step)
         for (int e = all ? 0 : n % stride; e < static_cast<int>(std::size(errors)); e += stride) {
             const Tried now = attempt({n, errors[e]});
             CAPTURE(std::string{operation.name});
@@ -138,7 +145,7 @@ TEST_CASE("whichever call to the disk fails, nothing acknowledged is lost and th
     Count count;
     const auto all = operations(rests, bundle);
     CHECK(all.size() >= 30);
-    // A sample under the sanitizers; scripts/soak faults lets every call fail in all six ways.
+    // A small sample under the sanitizers, a larger one with the Release build; scripts/soak faults lets every call fail in all six ways.
     const auto how = std::getenv("WM_ALL_FAULTS") != nullptr ? Thoroughly::All : Thoroughly::Sample;
     for (const auto& operation : all)
         if (testing::takes_part(operation.name)) try_all(operation, work, how, count);
