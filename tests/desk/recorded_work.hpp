@@ -12,6 +12,7 @@
 #include "desk/testing.hpp"
 #include "exchange/bundle.hpp"
 #include "record/state.hpp"
+#include "store/keys.hpp"
 #include "store/power_loss.hpp"
 
 namespace wm::desk::testing {
@@ -80,6 +81,8 @@ public:
     std::vector<std::map<std::string, std::string>> folds;  ///< job → its words, after the n-th intent
     std::string sealing_pin;                                ///< empty until the keys are sealed
     bool syncs_normally = false;                            ///< the weaker setting, for the control
+    std::string erased_customer;                            ///< empty before the erasure
+    std::size_t erased_at = 0, sealed_at = 0;               ///< the intents that erased the customer and sealed the keys
 
     [[nodiscard]] Setup setup() const {
         Setup made = setup_in(memory_data, clock);
@@ -229,13 +232,28 @@ inline void RecordedWork::do_all() {
     carry_out(HandOver{job});
     carry_out(OpenJob{"survey", house_facts(tools()), "facts.toml", "", false});
     const std::string second = desk().journal().jobs().value().back().job;
+    const std::string customer = desk().in_hand(second).value().state().opened->customer;
     intent([&] { return desk().erase_customer(second); });
+    erased_customer = customer;
+    erased_at = promised.counts.size() - 1;
     intent([&] { return desk().journal().put_person({"Ilka Marrowby", store::Role::Owner}, memory_pin, {1, 8}); });
+    sealed_at = promised.counts.size() - 1;
     close();
     open();
     set_clock(-3'600'000);
     carry_out(OpenJob{"kit", house_facts(tools()), "facts.toml", "", false});
     close();
+}
+
+/// What no loss of power may bring back: the key of an erased customer, and keys that lay open before there was a PIN.
+inline std::string came_back(const RecordedWork& work, MemoryDisk& disk, const std::string& sealing_key, bool is_erased, bool is_sealed) {
+    if (is_sealed)
+        for (const char* name : {"device.key", "company.key", "master.key"})
+            if (disk.has(memory_data + "/keys/" + name)) return std::string{name} + " lies open after the first PIN";
+    if (!is_erased) return {};
+    const auto keys = store::Keys::open(memory_data, disk, sealing_key);
+    if (!keys) return "the keys cannot be read: " + told(keys.error());
+    return keys->customer(work.erased_customer) ? "the key of an erased customer is there" : "";
 }
 
 /// Opens a journal on the image as the program would after a loss of power. Empty when chain, files and
@@ -252,10 +270,19 @@ inline std::string opened_whole(const RecordedWork& work, const store::testing::
             if (const auto in = people->unlocked("", memory_pin, made.wall_ms)) made.sealing_key = in->sealing_key;
         return made;
     };
+    // What was acknowledged before the last entry that is there holds at once; what may not have been, after the next start.
+    if (auto back = came_back(work, disk, opening().sealing_key, !work.erased_customer.empty() && intents > work.sealed_at,
+                              work.sealed_at > 0 && intents > work.sealed_at); !back.empty())
+        return back;
     for (const bool again : {false, true}) {
-        auto journal = store::Journal::open_to_write(opening());
+        auto made = opening();
+        const std::string sealing_key = made.sealing_key;
+        auto journal = store::Journal::open_to_write(std::move(made));
         if (!journal) return "it cannot be opened: " + told(journal.error());
         if (!journal->read_only_because().empty()) return "it is read only: " + journal->read_only_because();
+        if (auto back = came_back(work, disk, sealing_key, !work.erased_customer.empty() && intents >= work.erased_at, false);
+            !back.empty())
+            return back;
         if (again) {
             // Of what was there and of what was written since.
             const auto report = journal->verify_journal();
