@@ -10,9 +10,9 @@
 namespace wm::checklist {
 
 /// What the linter spends on all examples of a file. The largest file shipped takes fewer than
-/// 20,000 steps, so a file with fifty times as much is still judged to its end; a step is a node
+/// 20,000 steps, so a file with four times as much is still judged to its end; a step is a node
 /// of a tolerance worked out, less than half a microsecond.
-inline constexpr std::size_t most_example_steps = 1'000'000;
+inline constexpr std::size_t most_example_steps = 80'000;
 
 /// What the examples of one check take. An estimate by counting, never by judging: the text of one
 /// example may hold a hundred thousand readings.

