@@ -2,7 +2,7 @@
 import email
 from email import policy
 
-from mail_server import Box, Server, authority, free_port
+from mail_server import Box, Scripted, Server, authority, free_port
 from program import Folder, must
 
 
@@ -85,6 +85,17 @@ box = Box()
 with Server(box, context) as url:
     send(folder, url, "--ca", folder.path / "missing.pem")
     expect_state("cannot send", "certificate to trust cannot be read", box)
+
+# What is refused before the server was told of a message is the connection, not the message: RFC 5321, 3.1 (554 as a greeting), 3.2
+# (500 or 502 at EHLO), RFC 3207, 4 (454). HELO would follow, but without TLS nothing more is said.
+for replies, said in ((["554 no mail here"], []), (["220 hello", "554 not you"], ["EHLO"]), (["220 hello", "502 what"], ["EHLO"]),
+                      (["220 hello", "250-fine\r\n250 STARTTLS", "454 not now"], ["EHLO", "STARTTLS"])):
+    scripted = Scripted(*replies)
+    with scripted as url:
+        send(folder, url)
+    answer = expect_state("waiting", replies[-1])["last_answer"]
+    must(scripted.said == said, f"to {replies} was said {scripted.said}")
+    must(("turned this connection away" in answer) == (replies[-1][0] == "5"), answer)
 
 box = Box(data="451 come back tomorrow, <ansa.velmorrin@example.org>")
 with Server(box, context) as url:

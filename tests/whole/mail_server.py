@@ -1,5 +1,5 @@
 """A mail server on the loopback address for the tests, with a certificate authority made on the spot."""
-import logging, socket, ssl
+import logging, socket, ssl, threading
 
 from aiosmtpd.controller import Controller
 from aiosmtpd.smtp import AuthResult
@@ -59,6 +59,39 @@ def password_is(wanted):
         good = getattr(data, "password", b"") == wanted
         return AuthResult(success=good, handled=False)
     return check
+
+
+class Scripted:
+    """Answers its one caller by a list, without TLS, and notes what was said to it."""
+
+    def __init__(self, *replies):
+        self.replies, self.said = replies, []
+        self.door = socket.create_server(("127.0.0.1", 0))
+        self.door.settimeout(60)
+        self.url = f"smtp://127.0.0.1:{self.door.getsockname()[1]}"
+        self.thread = threading.Thread(target=self.answer)
+
+    def answer(self):
+        caller, _ = self.door.accept()
+        caller.settimeout(60)
+        with caller, caller.makefile("rb") as words:
+            try:
+                for reply in self.replies:
+                    caller.sendall(reply.encode() + b"\r\n")
+                    said = words.readline()
+                    if not said:
+                        return
+                    self.said.append(said.split()[0].decode())
+            except ConnectionError:
+                pass  # the caller has gone
+
+    def __enter__(self):
+        self.thread.start()
+        return self.url
+
+    def __exit__(self, *_):
+        self.thread.join()
+        self.door.close()
 
 
 class Server:
