@@ -138,7 +138,7 @@ def rule(change, forward):
 
 def over_a_change(folder, job, forward):
     """Two readings with the change between them: an hour by the wall, seconds by the clock."""
-    for wait in (15, 60, 240):
+    for wait in (3, 15, 60, 240):
         change = (machine_now() + datetime.timedelta(seconds=wait)).replace(microsecond=0)
         zone = rule(change, forward)
         folder.run("enter", job, "ladder-set", "70°", zone=zone)
