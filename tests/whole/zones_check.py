@@ -98,7 +98,7 @@ def a_whole_job(folder):
             must(reading["entered_at"] is None and not reading["time_by_hand"], f"{check['id']}: {reading}")
             # Of several places it says when the first and when the last was read.
             if reading in (check["readings"][0], check["readings"][-1]):
-                must(f"{reading['at'][:10]} {reading['at'][11:16]}" in words, f"{check['id']}: the report does not say {reading['at']}")
+                must(f"{reading['at'][:10]} {reading['at'][11:16]} {reading['at'][19:]}" in words, f"{check['id']}: the report does not say {reading['at']}")
                 told.add(at.utcoffset())
     must(len(told) >= len(ZONES), f"read in {len(told)} zones only")
     must(len({moment(r["at"]).date() for c in shown["checks"] for r in c["readings"]}) >= 2, "no reading is of another day")
