@@ -70,6 +70,13 @@ std::string local_text(std::string_view stamp, int zone_minutes) {
     return read ? text_of(Moment{read->wall_ms, zone_minutes}) : std::string{stamp};
 }
 
+std::string printed_text(std::string_view moment_text) {
+    const auto moment = read_moment(moment_text);
+    if (!moment) return std::string{moment_text};
+    const std::string text = text_of(*moment);
+    return fmt::format("{} {} {}", text.substr(0, 10), text.substr(11, 5), text.substr(19));
+}
+
 std::string day_of(Moment moment) { return text_of(moment).substr(0, 10); }
 
 std::string day_of(std::string_view moment_text) {

@@ -23,6 +23,9 @@ struct Moment {
 [[nodiscard]] std::string text_of(Moment moment);
 /// A stamp of the journal (UTC, with its counter) as a local time; the stamp itself where it is none.
 [[nodiscard]] std::string local_text(std::string_view stamp, int zone_minutes);
+/// A moment in text as the report prints it, "2027-03-04 09:10 +02:00": crew and office may be in other zones, and one that is
+/// served again is read after the summer. A text that is no moment as it is.
+[[nodiscard]] std::string printed_text(std::string_view moment_text);
 /// The local day, "2027-03-04".
 [[nodiscard]] std::string day_of(Moment moment);
 /// The local day of a moment in text; the first ten letters where it is none.

@@ -24,10 +24,6 @@ namespace {
 using handover::ReportCheck;
 using handover::ReportInput;
 
-std::string clock_text(const std::string& moment) {
-    return moment.size() >= 16 ? moment.substr(0, 10) + " " + moment.substr(11, 5) : moment;
-}
-
 std::optional<figures::SeriesChart> chart_of(const checklist::Check& check, const CheckView& view) {
     if (check.kind != checklist::Kind::Series) return std::nullopt;
     for (auto at = view.readings.rbegin(); at != view.readings.rend(); ++at) {
@@ -98,7 +94,7 @@ ReportCheck report_check(const checklist::Checklist& list, const checklist::Chec
         else if (!reading.corrects.empty()) note = "after correction";
         else if (reading.superseded) note = "replaced by a later reading";
         if (reading.out_of_order) note += (note.empty() ? "" : ", ") + out_of_order_words(reading, list);
-        out.readings.push_back({reading.text, reading.place, reading.instrument, clock_text(reading.at), reading.by,
+        out.readings.push_back({reading.text, reading.place, reading.instrument, printed_text(reading.at), reading.by,
                                 reading.outcome, note});
     }
     return out;
@@ -109,7 +105,7 @@ std::string reading_line(const record::Reading& reading) {
     std::string line = record::shown(taken.text);
     if (!taken.place.empty()) line += ", " + taken.place;
     if (!taken.instrument.empty()) line += ", " + taken.instrument;
-    return line + ", " + clock_text(taken.read_at);
+    return line + ", " + printed_text(taken.read_at);
 }
 
 void add_failures(ReportInput& input, const JobInHand& job) {
@@ -163,7 +159,7 @@ void add_photos(ReportInput& input, const JobInHand& job, const ReportSurroundin
                 // Bytes without a sound head go on: the report refuses them by their caption.
                 const auto head = photo::jpeg_head(bytes->second).value_or(photo::JpegHead{});
                 input.photos.push_back({bytes->second, head.width, head.height,
-                                        caption + ", " + clock_text(reading.taken.read_at)});
+                                        caption + ", " + printed_text(reading.taken.read_at)});
             }
         }
     }
@@ -183,7 +179,7 @@ void add_people(ReportInput& input, const JobInHand& job, const ReportSurroundin
         if (!counts(job, signature)) continue;
         handover::ReportSignature row{
             .role = signature.by.role == record::SignRole::Crew ? "for the crew" : "customer",
-            .name = record::shown(signature.by.name), .at = clock_text(local_text(signature.origin.time, around.zone_minutes)), .strokes = {},
+            .name = record::shown(signature.by.name), .at = printed_text(local_text(signature.origin.time, around.zone_minutes)), .strokes = {},
             .refused_because = signature.by.refused ? record::shown(*signature.by.refused) : "", .reservations = ""};
         if (signature.by.strokes)
             if (const auto svg = around.files.find(signature.by.strokes->id); svg != around.files.end())

@@ -114,7 +114,8 @@ void pour_checks(Flow& flow, const ReportInput& input) {
         "acceptance: the reading lies within the limits, taken with an instrument fine "
         "enough to say so. Doubt left: the chance that a reading accepted lies outside "
         "after all. Equation and source of each figure: see \"Where the figures come "
-        "from\", near the end.");
+        "from\", near the end. Behind each time stands by how much it is ahead of UTC, the "
+        "world's common time (+), or behind it (-).");
     int number = 0;
     const double rest = flow.content().width - 8.0 - 6.0 - 25.0;
     for (const ReportStage& stage : input.stages) {

@@ -15,7 +15,7 @@
 
 namespace wm::handover {
 
-/// Dates and times are texts and printed as they come, best "2027-03-04" and "2027-03-04 09:10".
+/// Dates and times are texts and printed as they come, best "2027-03-04" and "2027-03-04 09:10 +02:00".
 /// Any text may be long: it wraps; only where a field says so must it be short.
 
 enum class HandoverState {

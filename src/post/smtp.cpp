@@ -36,15 +36,40 @@ std::size_t hear(char* line, std::size_t size, std::size_t count, void* user) {
     return size * count;
 }
 
+// Before MAIL nothing was said of the message: what the server refuses until then is this connection.
+int note_offer(CURL*, curl_infotype type, char* words, std::size_t size, void* user) {
+    if (type == CURLINFO_HEADER_OUT && std::string_view{words, size}.starts_with("MAIL ")) *static_cast<bool*>(user) = true;
+    return 0;
+}
+
 std::string with(std::string sentence, const std::string& said) {
     return said.empty() ? sentence : sentence + " The server said: " + said;
 }
 
-Attempt judged(CURLcode code, long reply, const std::string& said, const std::string& url) {
+enum class Offered { No, Yes };  ///< whether the server was told of the message
+
+/// After a reply of 4xx or 5xx (RFC 5321, 4.2.1).
+Attempt refusal(long reply, Offered offered, const std::string& said) {
+    constexpr long wants_login = 530;  // RFC 4954, 6
+    if (reply < 500) return {PostState::Waiting, with("The mail server asks to come back later.", said)};
+    if (reply == wants_login)
+        return {PostState::CannotSend,
+                with("The mail server takes messages only with user name and password. Enter them in the settings.", said)};
+    if (offered == Offered::No)
+        return {PostState::Waiting,
+                with("The mail server turned this connection away before it was told of the message. If it goes on so, ask whoever runs "
+                     "it.",
+                     said)};
+    return {PostState::Refused, with("The mail server refused the message for good.", said)};
+}
+
+Attempt judged(CURLcode code, long reply, Offered offered, const std::string& said, const std::string& url) {
+    const bool is_for_now = reply >= 400 && reply < 500;
     // As a plain number: the library adds codes, and the ones not named here are judged by the reply.
     switch (static_cast<int>(code)) {
         case CURLE_OK: return {PostState::Sent, with("The mail server took the message.", said)};
         case CURLE_LOGIN_DENIED:
+            if (is_for_now) break;
             return {PostState::CannotSend,
                     with("The mail server did not accept user name or password. Enter them again in the settings.",
                          said)};
@@ -59,6 +84,7 @@ Attempt judged(CURLcode code, long reply, const std::string& said, const std::st
                     "The certificate to trust cannot be read, so nothing was sent. Name its file (PEM) again in the "
                     "settings."};
         case CURLE_USE_SSL_FAILED:
+            if (is_for_now) break;
             return {PostState::CannotSend,
                     fmt::format("{} offers no encryption, so nothing was sent. Use another mail server.", url)};
         case CURLE_COULDNT_RESOLVE_HOST:
@@ -69,8 +95,7 @@ Attempt judged(CURLcode code, long reply, const std::string& said, const std::st
             return {PostState::Waiting, fmt::format("The mail server {} did not answer in time.", url)};
         default: break;
     }
-    if (reply >= 500) return {PostState::Refused, with("The mail server refused the message for good.", said)};
-    if (reply >= 400) return {PostState::Waiting, with("The mail server asks to come back later.", said)};
+    if (reply >= 400) return refusal(reply, offered, said);
     return {PostState::Waiting, with(fmt::format("The message was not sent: {}.", curl_easy_strerror(code)), said)};
 }
 
@@ -89,6 +114,7 @@ Attempt send_message(const MailServer& server, const std::string& from, const st
     CURL* c = curl.get();
     Upload upload{&message};
     std::string said;
+    bool is_offered = false;
     curl_slist* list = nullptr;
     for (const auto& address : to) list = curl_slist_append(list, ("<" + address + ">").c_str());
     std::unique_ptr<curl_slist, decltype(&curl_slist_free_all)> recipients{list, &curl_slist_free_all};
@@ -106,6 +132,9 @@ Attempt send_message(const MailServer& server, const std::string& from, const st
     curl_easy_setopt(c, CURLOPT_READDATA, &upload);
     curl_easy_setopt(c, CURLOPT_HEADERFUNCTION, hear);
     curl_easy_setopt(c, CURLOPT_HEADERDATA, &said);
+    curl_easy_setopt(c, CURLOPT_DEBUGFUNCTION, note_offer);
+    curl_easy_setopt(c, CURLOPT_DEBUGDATA, &is_offered);
+    curl_easy_setopt(c, CURLOPT_VERBOSE, 1L);
     curl_easy_setopt(c, CURLOPT_UPLOAD, 1L);
     curl_easy_setopt(c, CURLOPT_CONNECTTIMEOUT, server.timeout_s);
     curl_easy_setopt(c, CURLOPT_TIMEOUT, server.timeout_s * 4);
@@ -114,7 +143,7 @@ Attempt send_message(const MailServer& server, const std::string& from, const st
     const CURLcode code = curl_easy_perform(c);
     long reply = 0;
     curl_easy_getinfo(c, CURLINFO_RESPONSE_CODE, &reply);
-    return judged(code, reply, said, server.url);
+    return judged(code, reply, is_offered ? Offered::Yes : Offered::No, said, server.url);
 }
 
 }  // namespace wm::post

@@ -17,8 +17,10 @@ struct MailServer {
 };
 
 /// One try. A server that offers no TLS, or a certificate that is not trusted, is never spoken to
-/// further: the message stays. A temporary refusal (4xx), silence or no network is Waiting; a
-/// permanent refusal (5xx) is Refused; a wrong password or certificate is CannotSend.
+/// further: the message stays. A temporary refusal (4xx), silence or no network is Waiting, and so is any
+/// refusal before the server was told of the message (greeting, EHLO, HELO: it is the connection that is
+/// refused); a permanent refusal (5xx) of the message is Refused; a wrong password or certificate, or a login
+/// that is wanted (530), is CannotSend.
 [[nodiscard]] Attempt send_message(const MailServer& server, const std::string& from,
                                    const std::vector<std::string>& to, const std::string& message);
 

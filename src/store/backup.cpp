@@ -133,9 +133,10 @@ Result<bool> kept_once(const fs::path& from, const fs::path& to, const std::stri
 
 /// Opened under the name it will have once it is good; every hash anew, every job folded.
 Result<BackupLine> verified(const fs::path& file, const fs::path& folder_of_files, const Keys& keys, Disk& disk,
-                            const std::string& vfs) {
+                            const std::string& vfs, Steps steps = own_steps()) {
     Opening opening{.folder = folder_of_files, .random = {}, .wall_ms = 0, .company = "", .vfs = vfs, .disk = &disk};
     opening.file = file;
+    opening.steps = steps;
     auto copy = Journal::open_copy(std::move(opening), keys);
     if (!copy) return refused(copy.error());
     const auto report = copy->verify_journal(Files::LookOnly);
@@ -336,9 +337,9 @@ Result<void> copy_before_migration(const Opening& opening, const Database& datab
     const fs::path partial = file_named(backups, "being-made");
     if (auto done = remove_file(partial, disk); !done) return done;
     if (auto done = copy_tables(database, partial, disk); !done) return done;
-    auto line = verified(partial, opening.folder, Keys::none(disk), disk, disk.vfs());
+    auto line = verified(partial, opening.folder, Keys::none(disk), disk, disk.vfs(), opening.steps);
     if (!line) return refused(not_kept(partial, "The journal could not be copied before its tables are brought up: " + line.error().what));
-    line->name = fmt::format("{}-before-version-{}", day, schema_version);
+    line->name = fmt::format("{}-before-version-{}", day, opening.steps.back().version);
     line->made_at = record::text_of(record::next_stamp({}, opening.wall_ms));
     // What is wrong with the journal is told elsewhere; the copy is what it was, from version `version`.
     line->reasons.insert(line->reasons.begin(), fmt::format("Its tables are those of version {}.", version));

@@ -108,12 +108,12 @@ Result<Journal> Journal::open_to_write(Opening opening) {
     const std::string log = log_as_left(opening.folder, *disk);
     auto database = Database::opened(file, vfs_of(opening, *disk), OpenFor::Writing);
     if (!database) return refused(database.error());
-    const auto older = older_version(*database, file.string());
+    const auto older = older_version(*database, file.string(), opening.steps);
     if (!older) return refused(older.error());
     if (*older)
         if (auto copied = copy_before_migration(opening, *database, **older, *disk); !copied) return refused(copied.error());
     // The file first: keys are not made beside a journal that is not ours.
-    if (auto ready = set_up_for_writing(*database, file.string()); !ready)
+    if (auto ready = set_up_for_writing(*database, file.string(), opening.steps); !ready)
         return refused(ready.error());
     auto keys = Keys::open_or_make(opening.folder, opening.random, opening.company, opening.wall_ms,
                                    *disk, opening.sealing_key);
@@ -180,7 +180,7 @@ Result<Journal> Journal::open_copy(Opening opening, Keys keys) {
     const fs::path file = file_of(opening);
     auto database = Database::opened(file, vfs_of(opening, *disk), OpenFor::Reading);
     if (!database) return refused(database.error());
-    if (auto fine = check_for_reading(*database, file.string()); !fine) return refused(fine.error());
+    if (auto fine = check_for_reading(*database, file.string(), opening.steps); !fine) return refused(fine.error());
     auto inside = read_only<Inside>(std::move(opening), std::move(disk), std::move(keys), std::move(*database),
                                     "This is a copy.");
     if (auto found = inside->find_head(); !found) return refused(found.error());
@@ -203,7 +203,7 @@ Result<Journal> Journal::open_to_read(Opening opening) {
     }
     auto database = Database::opened(file, vfs_of(opening, *disk), OpenFor::Reading);
     if (!database) return refused(database.error());
-    if (auto fine = check_for_reading(*database, file.string()); !fine)
+    if (auto fine = check_for_reading(*database, file.string(), opening.steps); !fine)
         return refused(fine.error());
     auto keys = Keys::open(opening.folder, *disk, opening.sealing_key);
     if (!keys) return refused(keys.error());
@@ -231,7 +231,7 @@ Result<void> Journal::Inside::find_head() {
         head = {device, written.entry.seq, written.hash};
         clock = record::stamp_of(written.entry.time).value_or(record::Stamp{});
     }
-    auto altered = altered_tables(database);
+    auto altered = altered_tables(database, opening.steps);
     if (!altered) return refused(altered.error());
     altered_parts = std::move(*altered);
     if (read_only_because.empty() && !altered_parts.empty()) read_only_because = altered_parts.front();

@@ -28,6 +28,7 @@
 #include "store/disk.hpp"
 #include "store/keys.hpp"
 #include "store/people.hpp"
+#include "store/steps.hpp"
 
 namespace wm::store {
 
@@ -49,6 +50,8 @@ struct Opening {
     std::int64_t patience_ms = 0;
     /// The SQLite file; empty = journal.db in `folder`. Another one is a copy and only read.
     std::filesystem::path file = {};
+    /// How its tables came about; other than the program's own only in a test of a step.
+    Steps steps = own_steps();
 };
 
 /// What one intent writes, all of it or nothing.

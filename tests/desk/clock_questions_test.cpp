@@ -1,6 +1,9 @@
 #include "desk/clock_questions.hpp"
 
+#include <algorithm>
+
 #include "desk/persons_at_desk.hpp"
+#include "desk/report_of.hpp"
 #include "desk/testing.hpp"
 #include "desk/week.hpp"
 
@@ -30,6 +33,28 @@ struct Watched {
     }
 };
 
+/// What the report of the job says of a moved clock: on page one, and in its notes on the record.
+struct ToldOfClocks {
+    std::vector<std::string> page_one, notes;
+    friend bool operator==(const ToldOfClocks&, const ToldOfClocks&) = default;
+};
+
+ToldOfClocks told_in_report(Desk& desk, const std::string& job) {
+    const auto hand = desk.in_hand(job);
+    REQUIRE(hand);
+    const auto view = desk.job_view(job);
+    REQUIRE(view);
+    ReportSurroundings around;
+    around.company = "Witnessmark";
+    around.date = "2026-11-25";
+    const auto input = report_input(*hand, *view, around);
+    ToldOfClocks told;
+    const auto of_clocks = [](const std::string& sentence) { return sentence.find("clock of the crew") != std::string::npos; };
+    std::ranges::copy_if(input.page_one.questions, std::back_inserter(told.page_one), of_clocks);
+    std::ranges::copy_if(input.record_notes, std::back_inserter(told.notes), of_clocks);
+    return told;
+}
+
 }  // namespace
 
 TEST_CASE("a moved clock is asked about in the job it happened in, in the report and in its week, and nowhere else") {
@@ -54,6 +79,13 @@ TEST_CASE("a moved clock is asked about in the job it happened in, in the report
     CHECK(view->questions.front().starts_with("The clock of the device jumped from 2026-11-25T04:00:"));
     CHECK(desk.job_view(*before)->questions.empty());
     CHECK(desk.job_view(*after)->questions.empty());
+
+    const auto told = told_in_report(desk, *job);
+    CHECK(told.page_one == std::vector<std::string>{"a clock of the crew jumped on 2026-11-25"});
+    REQUIRE(told.notes.size() == 1);
+    CHECK(told.notes.front().starts_with("A clock of the crew was moved from 2026-11-25T04:00:"));
+    CHECK(told_in_report(desk, *before) == ToldOfClocks{});
+    CHECK(told_in_report(desk, *after) == ToldOfClocks{});
 
     const auto week = week_view(desk, "2026-W48", {});
     REQUIRE(week);

@@ -23,6 +23,13 @@ TEST_CASE("a stamp of the journal is shown in the time of the place, and what is
     CHECK(local_text("yesterday", 120) == "yesterday");
 }
 
+TEST_CASE("the report prints a moment to the minute and with its offset, and what is no moment as it is") {
+    CHECK(printed_text("2027-03-04T09:10:59+02:00") == "2027-03-04 09:10 +02:00");
+    CHECK(printed_text("2027-03-04T09:10:00-03:30") == "2027-03-04 09:10 -03:30");
+    CHECK(printed_text("2027-03-04 09:10:00.250Z") == "2027-03-04 09:10 +00:00");
+    CHECK(printed_text("some time in March") == "some time in March");
+}
+
 TEST_CASE("days that no calendar has are refused") {
     for (const char* text : {"2027-02-29T00:00:00Z", "2027-13-01T00:00:00Z", "2027-03-04", "2027-03-04T24:00:00Z",
                              "2027-03-04T09:10:00", "2027-03-04T09:10:00+2", ""}) {

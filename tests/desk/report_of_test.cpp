@@ -1,5 +1,8 @@
 #include "desk/report_of.hpp"
 
+#include <set>
+#include <string>
+
 #include "desk/testing.hpp"
 
 namespace wm::desk {
@@ -62,6 +65,44 @@ TEST_CASE("a reading taken before its hold point says so at its check, by the ti
             if (check.id == "earth-continuity") note = check.readings.at(0).note;
     CAPTURE(note);
     CHECK(note == "read before its hold point: " + bench.check("power-locked").title);
+}
+
+TEST_CASE("every time in the evidence bears its offset from UTC") {
+    Bench bench{house_facts("customer.photo_leave = true\n" + tools(), "customer.photo_leave")};
+    auto reading = bench.reading("coll-tilt", "41°");
+    reading.photo = testing::photo_bytes();
+    reading.photo_name = "tilt.jpg";
+    // Read in another zone than it was entered in, at 09:00 of the same clock: both are told.
+    reading.read_at = "2026-11-25T09:45:00+05:45";
+    bench.take(reading);
+    bench.correct("coll-tilt", "35°", "Moved the rear legs");
+    bench.do_all();
+    REQUIRE(bench.desk().carry_out(Sign{bench.job, Signer::Crew, "Tindo Quellaby", {}, ""}));
+    const auto input = input_of(bench);
+    std::set<std::string> offsets;
+    const auto look = [&](const std::string& line) {
+        CAPTURE(line);
+        // " 09:00 +05:00" at the end.
+        REQUIRE(line.size() > 13);
+        const auto sign = line.size() - 6;
+        CHECK((line[sign] == '+' || line[sign] == '-'));
+        CHECK(line[sign - 1] == ' ');
+        CHECK(line[sign - 4] == ':');
+        offsets.insert(line.substr(sign));
+    };
+    for (const auto& stage : input.stages)
+        for (const auto& check : stage.checks)
+            for (const auto& shown : check.readings) look(shown.at);
+    REQUIRE(input.nonconformities.size() == 1);
+    look(input.nonconformities[0].failing);
+    look(input.nonconformities[0].proving);
+    CHECK(input.nonconformities[0].failing.ends_with("2026-11-25 09:45 +05:45"));
+    REQUIRE_FALSE(input.photos.empty());
+    for (const auto& photo : input.photos) look(photo.caption);
+    REQUIRE(input.signatures.size() == 1);
+    look(input.signatures[0].at);
+    // The clock of the crew, the reading from elsewhere, and the zone in which the report is told.
+    CHECK(offsets == std::set<std::string>{"+00:00", "+05:00", "+05:45"});
 }
 
 TEST_CASE("deferrals and concessions are on the report") {

@@ -103,7 +103,7 @@ private:
                     check.readings.clear();
                     for (std::size_t i = below(61); i > 0; --i)
                         check.readings.push_back({words(1, 6), one_in(3) ? "" : words(1, 3), "TW-1",
-                                                  "2027-03-04 09:00", words(1, 4), outcome(), words(0, 5)});
+                                                  "2027-03-04 09:00 +02:00", words(1, 4), outcome(), words(0, 5)});
                 }
                 checks.push_back(std::move(check));
             }

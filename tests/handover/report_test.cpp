@@ -42,7 +42,7 @@ ReportInput monstrous_report() {
     for (auto& stage : input.stages) stage.checks.front().question = long_words;
     for (auto& item : input.nonconformities) item.done = item.why = item.title = long_words;
     input.stages[2].checks[0].readings.assign(
-        60, {long_words.substr(0, 60), "place", "TW-1", "2027-03-04 09:00", "Tindo Quellaby",
+        60, {long_words.substr(0, 60), "place", "TW-1", "2027-03-04 09:00 +02:00", "Tindo Quellaby",
              measure::Outcome::DoesNotConform, long_words});
     input.photos[0].caption = long_words.substr(0, 900);
     input.photos[1].width = 20000;

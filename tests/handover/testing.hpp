@@ -229,12 +229,12 @@ inline void give_details(ReportCheck& check) {
         int place = 0;
         for (const char* value : values) {
             check.readings.push_back({std::string{value} + " N·m", std::to_string(++place), "TW-1",
-                                      "2027-03-04 09:2" + std::to_string(place), "Tindo Quellaby",
+                                      "2027-03-04 09:2" + std::to_string(place) + " +02:00", "Tindo Quellaby",
                                       Outcome::Conforms, ""});
         }
-        check.readings.push_back({"16.5 N·m", "8", "TW-1", "2027-03-04 09:28", "Tindo Quellaby",
+        check.readings.push_back({"16.5 N·m", "8", "TW-1", "2027-03-04 09:28 +02:00", "Tindo Quellaby",
                                   Outcome::DoesNotConform, "before correction"});
-        check.readings.push_back({"20.2 N·m", "8", "TW-1", "2027-03-04 09:41", "Tindo Quellaby",
+        check.readings.push_back({"20.2 N·m", "8", "TW-1", "2027-03-04 09:41 +02:00", "Tindo Quellaby",
                                   Outcome::Conforms, "after correction"});
         check.corrected = true;
         check.derivation = {"20 N·m from the bracket's sheet, 10 % either way"};
@@ -266,7 +266,7 @@ inline void give_details(ReportCheck& check) {
     } else if (check.id == "ins-ends") {
         check.corrected = true;
         check.readings.insert(check.readings.begin(),
-                              {"14 mm bare", "collector in", "TP-1", "2027-03-04 10:55",
+                              {"14 mm bare", "collector in", "TP-1", "2027-03-04 10:55 +02:00",
                                "Ansgar Pellow", Outcome::DoesNotConform, "before correction"});
     } else if (check.id == "rcd-trip") {
         check.outcome = Outcome::NotApplicable;
@@ -368,8 +368,8 @@ inline void add_surroundings(ReportInput& input) {
          "2027-12-01", "CAL-2612-02", "distilled water reads 0"},
         {"ET-B", "electrical tester", "0.01 Ω", "U 0.03 Ω", "2026-08-30", "2027-08-30",
          "CAL-2608-17", "leads zeroed, proved before and after"}};
-    input.signatures = {{"crew lead", "Tindo Quellaby", "2027-03-04 11:52", scrawl(0.3), "", ""},
-                        {"customer", "Maribel Ostrander", "2027-03-04 11:55", scrawl(-0.4), "",
+    input.signatures = {{"crew lead", "Tindo Quellaby", "2027-03-04 11:52 +02:00", scrawl(0.3), "", ""},
+                        {"customer", "Maribel Ostrander", "2027-03-04 11:55 +02:00", scrawl(-0.4), "",
                          "The gutter bracket by the door was bent before; please look at it."}};
     input.cautions = {
         {"Hot water",
@@ -430,7 +430,7 @@ inline ReportInput sample_report(int photos = 2) {
             check.rule = row.rule;
             check.hold = row.hold;
             check.severity = row.severity;
-            check.readings = {{row.reading, "", row.instrument, "2027-03-04 10:12",
+            check.readings = {{row.reading, "", row.instrument, "2027-03-04 10:12 +02:00",
                                "Tindo Quellaby", Outcome::Conforms, ""}};
             give_details(check);
             made.checks.push_back(std::move(check));

@@ -15,13 +15,13 @@ constexpr std::int64_t day_ms = 24 * 60 * minute_ms;
 constexpr std::int64_t noon = 1'804'000'000'000;  // 2027-03-02
 
 /// A tablet: a true time that nobody sees, a wall clock that people and time servers set, and the count
-/// of the machine. Also what a careful person beside it would write down.
+/// of the machine. Also what a careful person beside it would write down. It has no zone: what is watched are
+/// clocks in UTC, so a zone cannot reach them (tests/whole/zones_check.py shows it on the program).
 struct Tablet {
     std::int64_t true_ms = noon;
     std::int64_t wall_lead_ms = 0;
     std::int64_t booted_at = noon - 5 * minute_ms;
     int boots = 1;
-    int zone_minutes = 120;
     // The notebook of the person beside it.
     std::int64_t moved_in_this_boot = 0;
     bool restarted = false;
@@ -98,7 +98,6 @@ TEST_CASE("in random walks of the clock the order holds, every jump is told, and
     const auto one_of = [&](std::int64_t low, std::int64_t high) { return std::uniform_int_distribution<std::int64_t>{low, high}(random); };
     int jumps_within = 0;
     int jumps_across = 0;
-    int zone_changes = 0;
     int small_moves = 0;
     for (int walk = 0; walk < 10'000; ++walk) {
         Tablet tablet;
@@ -113,9 +112,7 @@ TEST_CASE("in random walks of the clock the order holds, every jump is told, and
             switch (one_of(0, 9)) {
                 case 0: tablet.move(one_of(-3 * day_ms, 3 * day_ms)); break;          // a leap, a rollback
                 case 1: tablet.move(one_of(-70'000, 70'000)); ++small_moves; break;    // a time server
-                case 2: tablet.zone_minutes = static_cast<int>(one_of(-14, 14)) * 60; ++zone_changes; break;
-                case 3: tablet.zone_minutes += one_of(0, 1) == 0 ? 60 : -60; ++zone_changes; break;  // daylight saving
-                case 4: tablet.restart(); break;
+                case 2: tablet.restart(); break;
                 default: break;
             }
             if (one_of(0, 2) == 0) continue;
@@ -151,7 +148,6 @@ TEST_CASE("in random walks of the clock the order holds, every jump is told, and
     }
     CHECK(jumps_within > 10'000);
     CHECK(jumps_across > 500);
-    CHECK(zone_changes > 10'000);
     CHECK(small_moves > 5'000);
 }
 

@@ -1,86 +1,9 @@
 """The outbox against a mail server on the loopback address: under TLS or not at all, once, the same bytes at each try."""
-import email, logging, socket, ssl
+import email
 from email import policy
 
-from aiosmtpd.controller import Controller
-from aiosmtpd.smtp import AuthResult
-
-from program import Folder, must, run
-
-# Handshakes that are meant to fail need no words.
-logging.getLogger("mail.log").setLevel(logging.CRITICAL + 1)
-
-
-class Box:
-    """What reaches the server, and what it answers."""
-
-    def __init__(self, rcpt=None, data="250 kept"):
-        self.rcpt, self.data, self.kept, self.seen = rcpt, data, [], []
-
-    async def handle_RCPT(self, server, session, envelope, address, options):
-        self.seen.append(address)
-        if self.rcpt:
-            return self.rcpt
-        envelope.rcpt_tos.append(address)
-        return "250 fine"
-
-    async def handle_DATA(self, server, session, envelope):
-        self.seen.append("data")
-        if self.data.startswith("250"):
-            self.kept.append(bytes(envelope.content))
-        return self.data
-
-
-
-def free_port():
-    with socket.socket() as s:
-        s.bind(("127.0.0.1", 0))
-        return s.getsockname()[1]
-
-
-def authority(folder, name, host="IP:127.0.0.1"):
-    """A certificate authority made here, and a server certificate under it."""
-    at = lambda suffix: folder / f"{name}.{suffix}"
-    def openssl(*words):
-        done = run("openssl", *words)
-        must(done.returncode == 0, done.stderr)
-    openssl("req", "-x509", "-newkey", "ec", "-pkeyopt", "ec_paramgen_curve:prime256v1", "-nodes", "-days", "3650", "-subj",
-            f"/CN={name} authority", "-keyout", at("ca.key"), "-out", at("ca.pem"))
-    openssl("req", "-newkey", "ec", "-pkeyopt", "ec_paramgen_curve:prime256v1", "-nodes", "-subj", "/CN=mail", "-keyout",
-            at("key"), "-out", at("csr"))
-    at("ext").write_text(f"subjectAltName={host}\n")
-    openssl("x509", "-req", "-in", at("csr"), "-CA", at("ca.pem"), "-CAkey", at("ca.key"), "-CAcreateserial", "-days", "3650",
-            "-extfile", at("ext"), "-out", at("pem"))
-    context = ssl.SSLContext(ssl.PROTOCOL_TLS_SERVER)
-    context.load_cert_chain(at("pem"), at("key"))
-    return at("ca.pem"), context
-
-
-def password_is(wanted):
-    def check(server, session, envelope, mechanism, data):
-        good = getattr(data, "password", b"") == wanted
-        return AuthResult(success=good, handled=False)
-    return check
-
-
-class Server:
-    def __init__(self, box, context=None, at_once=False, password=None):
-        options = {"hostname": "127.0.0.1", "port": free_port()}
-        if at_once:
-            options["ssl_context"] = context
-        elif context is not None:
-            options.update(tls_context=context, require_starttls=True)
-        if password:
-            options.update(authenticator=password_is(password), auth_required=True, auth_require_tls=True)
-        self.control = Controller(box, **options)
-        self.url = f"{'smtps' if at_once else 'smtp'}://127.0.0.1:{options['port']}"
-
-    def __enter__(self):
-        self.control.start()
-        return self.url
-
-    def __exit__(self, *_):
-        self.control.stop()
+from mail_server import Box, Scripted, Server, authority, free_port
+from program import Folder, must
 
 
 def demo(seed):
@@ -162,6 +85,17 @@ box = Box()
 with Server(box, context) as url:
     send(folder, url, "--ca", folder.path / "missing.pem")
     expect_state("cannot send", "certificate to trust cannot be read", box)
+
+# What is refused before the server was told of a message is the connection, not the message: RFC 5321, 3.1 (554 as a greeting), 3.2
+# (500 or 502 at EHLO), RFC 3207, 4 (454). HELO would follow, but without TLS nothing more is said.
+for replies, said in ((["554 no mail here"], []), (["220 hello", "554 not you"], ["EHLO"]), (["220 hello", "502 what"], ["EHLO"]),
+                      (["220 hello", "250-fine\r\n250 STARTTLS", "454 not now"], ["EHLO", "STARTTLS"])):
+    scripted = Scripted(*replies)
+    with scripted as url:
+        send(folder, url)
+    answer = expect_state("waiting", replies[-1])["last_answer"]
+    must(scripted.said == said, f"to {replies} was said {scripted.said}")
+    must(("turned this connection away" in answer) == (replies[-1][0] == "5"), answer)
 
 box = Box(data="451 come back tomorrow, <ansa.velmorrin@example.org>")
 with Server(box, context) as url:
