@@ -51,6 +51,7 @@ const std::vector<Option>& option_table() {
         {"missing", Value::None, "", "the part is not there"},
         {"changed", Value::Text, "T", "what came in place of the part"},
         {"serial", Value::Text, "S", "the serial number on the plate of a part"},
+        {"plate", Value::File, "F", "a picture of the plate or code of a part, from which serial number and batch are read"},
         {"letters", Value::Folder, "DIR", "a folder for the drafted letters"},
         {"visits", Value::None, "", "open a service job for each house"},
         {"record", Value::None, "", "keep the doubt in the journal"},

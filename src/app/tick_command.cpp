@@ -7,6 +7,8 @@
 #include "checklist/words.hpp"
 #include "desk/part_code.hpp"
 #include "desk/plate.hpp"
+#include "desk/plate_text.hpp"
+#include "handover/plate_code.hpp"
 
 namespace wm::app {
 
@@ -66,21 +68,68 @@ Result<std::vector<std::string>> parts_meant(const Arguments& arguments, desk::D
     } else if (parts.empty()) {
         return wrong_use("No part is named.", "Name it as witnessmark parts does, or give a picture of its code with --photo.");
     }
-    if (parts.size() > 1 && (arguments.has("counted") || arguments.has("batch") || arguments.has("serial") || arguments.has("changed")))
+    if (parts.size() > 1 && (arguments.has("counted") || arguments.has("batch") || arguments.has("serial") || arguments.has("plate") ||
+                             arguments.has("changed")))
         return wrong_use("An amount, a plate or a change belongs to one part.", "Tick the parts one by one.");
     return parts;
 }
 
-/// What stands on the plate goes to the fact that the list of parts names.
-Result<void> add_plate(const Arguments& arguments, const desk::PickRow& row, desk::StateFacts& intent) {
-    for (const auto& [option, fact] : {std::pair{std::string{"serial"}, row.serial}, {"batch", row.batch}}) {
-        if (!arguments.has(option)) continue;
-        if (fact.empty())
-            return wrong_use(fmt::format("No {} is kept of {}.", option == "serial" ? "serial number" : "batch", row.part),
-                             fmt::format("Leave --{} out.", option));
-        intent.facts.emplace_back(fact, arguments.value(option));
+/// What is known of the part that is in hand.
+struct Plate {
+    std::string serial, batch;
+    std::string until;  ///< its last day, where a code says one
+};
+
+/// What is kept of this part, from all codes of the picture. A code that follows no rule is its serial number, or its batch
+/// where no number is kept.
+Result<Plate> plate_in_photo(const desk::PickRow& row, const std::string& file) {
+    const auto picture = read_file(file);
+    if (!picture) return tl::unexpected(picture.error());
+    const auto codes = handover::read_plate_codes(*picture, file);
+    if (!codes) return tl::unexpected(codes.error());
+    Plate plate;
+    const auto keep = [&](std::string& into, const std::string& said) -> Result<void> {
+        if (said.empty()) return {};
+        if (!into.empty() && into != said)
+            return refused({fmt::format("Two codes of this picture differ: {} and {}.", into, said), fmt::format("picture {}", file),
+                            "Take the plate of one part alone.", ProblemKind::Unreadable});
+        into = said;
+        return {};
+    };
+    for (const auto& code : *codes) {
+        const auto text = desk::read_plate_text(code.text, code.is_marked);
+        if (!text) return tl::unexpected(text.error());
+        const bool plain_is_serial = !row.serial.empty();
+        for (const auto& [into, said] : {std::pair<std::string*, std::string>{&plate.serial, plain_is_serial ? text->serial + text->plain : ""},
+                                         {&plate.batch, row.batch.empty() ? "" : plain_is_serial ? text->batch : text->batch + text->plain},
+                                         {&plate.until, text->until}})
+            if (const auto kept = keep(*into, said); !kept) return tl::unexpected(kept.error());
     }
-    return {};
+    if (plate.serial.empty() && plate.batch.empty())
+        return refused({fmt::format("Nothing on this plate is kept of {}.", row.part), fmt::format("picture {}", file),
+                        "Take the plate that bears the serial number or the batch.", ProblemKind::Unreadable});
+    return plate;
+}
+
+/// What stands on the plate goes to the fact that the list of parts names. What was typed goes before what was read.
+Result<Plate> add_plate(const Arguments& arguments, const desk::PickRow& row, desk::StateFacts& intent) {
+    Plate plate;
+    if (arguments.has("plate")) {
+        auto read = plate_in_photo(row, arguments.value("plate"));
+        if (!read) return read;
+        plate = *std::move(read);
+    }
+    if (arguments.has("serial")) plate.serial = arguments.value("serial");
+    if (arguments.has("batch")) plate.batch = arguments.value("batch");
+    const auto state = [&](const std::string& fact, const std::string& text, std::string_view option, std::string_view words) -> Result<void> {
+        if (text.empty()) return {};
+        if (fact.empty()) return wrong_use(fmt::format("No {} is kept of {}.", words, row.part), fmt::format("Leave --{} out.", option));
+        intent.facts.emplace_back(fact, text);
+        return {};
+    };
+    if (auto done = state(row.serial, plate.serial, "serial", "serial number"); !done) return tl::unexpected(done.error());
+    if (auto done = state(row.batch, plate.batch, "batch", "batch"); !done) return tl::unexpected(done.error());
+    return plate;
 }
 
 std::string told(const desk::PickRow& row, desk::TickPlace place) {
@@ -110,9 +159,12 @@ Output tick_parts(const Arguments& arguments, const World& world) {
     if (!parts) return told_as(parts.error(), form);
     desk::StateFacts intent{.job = *job, .facts = {}};
     for (const auto& part : *parts) intent.facts.emplace_back(desk::tick_key(part, *place), *said);
-    const auto* only = parts->size() == 1 ? row_of(*list, parts->front()) : nullptr;
-    if (only != nullptr)
-        if (const auto plate = add_plate(arguments, *only, intent); !plate) return told_as(plate.error(), form);
+    Plate plate;
+    if (const auto* only = parts->size() == 1 ? row_of(*list, parts->front()) : nullptr; only != nullptr) {
+        auto read = add_plate(arguments, *only, intent);
+        if (!read) return told_as(read.error(), form);
+        plate = *std::move(read);
+    }
     if (!parts->empty()) {
         if (const auto done = desk->carry_out(intent); !done) return told_as(done.error(), form);
         list = desk::pick_list(*desk, *job);
@@ -121,13 +173,15 @@ Output tick_parts(const Arguments& arguments, const World& world) {
     std::vector<desk::PickRow> rows;
     for (const auto& part : *parts)
         if (const auto* row = row_of(*list, part)) rows.push_back(*row);
-    if (rows.size() == 1 && arguments.has("serial")) {
-        const auto elsewhere = desk::same_serial_elsewhere(*desk, {*job, rows.front().serial, arguments.value("serial")});
+    if (rows.size() == 1 && !plate.serial.empty()) {
+        const auto elsewhere = desk::same_serial_elsewhere(*desk, {*job, rows.front().serial, plate.serial});
         if (!elsewhere) return told_as(elsewhere.error(), form);
         if (!elsewhere->empty())
             rows.front().in_doubt.push_back(fmt::format("{}: serial number {} stands in {} already. Was it read right?", rows.front().name,
-                                                        arguments.value("serial"), checklist::listed(*elsewhere)));
+                                                        plate.serial, checklist::listed(*elsewhere)));
     }
+    if (rows.size() == 1 && !plate.until.empty() && plate.until < desk::day_of(desk->setup().now()))
+        rows.front().in_doubt.push_back(fmt::format("{}: its last day, {}, has passed. Was it swapped?", rows.front().name, plate.until));
     Output output;
     for (const auto& row : rows) output.code = row.in_doubt.empty() ? output.code : 1;
     if (form == Form::Json) {
