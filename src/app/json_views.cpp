@@ -112,6 +112,7 @@ Json in_json(const desk::CheckView& check) {
             {"readings", all(check.readings)},
             {"waits_for", check.waits_for},
             {"missing_facts", check.missing_facts},
+            {"beforehand", check.beforehand},
             {"places", places},
             {"channels", check.channels},
             {"extras", check.extras},

@@ -55,6 +55,24 @@ bool kit_has(const Library& library, const std::string& check) {
     return std::any_of(kit->checks.begin(), kit->checks.end(), [&](const Check& each) { return each.id.text == check; });
 }
 
+/// Another trade may have a kit and no commissioning of that name: then nothing is held against it.
+void check_roof(TableReader& reader, const StorePart& part, const Library& library) {
+    const auto* commissioning = library.checklist_named("commissioning");
+    if (commissioning == nullptr) return;
+    for (const auto& id : part.roof)
+        if (commissioning->find(CheckId{id}) == nullptr)
+            reader.error("roof", fmt::format("{} is asked about at \"{}\", which the commissioning does not hold", reader.whose(), id),
+                         "Name checks of commissioning.toml.");
+}
+
+void check_plate(TableReader& reader, std::string_view key, const std::string& fact) {
+    if (fact.empty()) return;
+    const auto* spec = fact_named(fact);
+    if (spec == nullptr || spec->type != FactType::Text || spec->personal)
+        reader.error(key, fmt::format("{} of {} names \"{}\", which is no fact in plain words", key, reader.whose(), fact),
+                     fmt::format("Did you mean {}?", nearest_fact(fact)));
+}
+
 StorePart part_of(const Item& table, const Library& library, Findings& findings) {
     StorePart part;
     part.at = table.at;
@@ -68,6 +86,9 @@ StorePart part_of(const Item& table, const Library& library, Findings& findings)
     part.amount = reader.expression("amount");
     part.applies = reader.expression("applies");
     part.sources = reader.texts("source");
+    part.roof = reader.texts("roof");
+    part.serial = reader.text("serial");
+    part.batch = reader.text("batch");
     reader.finish();
     if (reader.find("amount") == nullptr)
         reader.error("amount", fmt::format("{} has no amount", reader.whose()), "Add amount = \"1\" or an expression.");
@@ -80,6 +101,9 @@ StorePart part_of(const Item& table, const Library& library, Findings& findings)
     if (!part.check.empty() && !kit_has(library, part.check))
         reader.error("check", fmt::format("{} is counted at \"{}\", which the kit does not hold", reader.whose(), part.check),
                      "Name a check of kit.toml.");
+    check_roof(reader, part, library);
+    check_plate(reader, "serial", part.serial);
+    check_plate(reader, "batch", part.batch);
     check_braces(reader, "name", part.name);
     check_braces(reader, "note", part.note);
     check_expression(part.amount, "amount", Type::number(part.unit), reader, library, findings);
@@ -173,8 +197,12 @@ std::vector<PartNeeded> parts_needed(const PartsList& list, const Context& conte
             if (part.amount->names().empty()) lines.pop_back();
         }
         row.how.insert(row.how.end(), lines.begin(), lines.end());
-        if (const auto amount = amount_of(*part.amount, part.amount->root(), given)) row.amount = amount_words(*amount, part.unit);
-        else gather(row.missing, amount.error());
+        if (const auto amount = amount_of(*part.amount, part.amount->root(), given)) {
+            row.least = *amount;
+            row.amount = amount_words(*amount, part.unit);
+        } else {
+            gather(row.missing, amount.error());
+        }
         needed.push_back(std::move(row));
     }
     return needed;

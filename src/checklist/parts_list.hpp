@@ -25,6 +25,8 @@ struct StorePart {
     std::optional<Expression> amount;   ///< a number that fits `unit`; always there once loaded
     std::optional<Expression> applies;  ///< absent: always needed
     std::vector<std::string> sources;
+    std::vector<std::string> roof;  ///< checks of the commissioning that are in doubt where this part is missing or another
+    std::string serial, batch;      ///< the fact in which its serial number or batch is kept; "" for none
     Position at;
 };
 
@@ -36,7 +38,7 @@ struct PartsList {
 };
 
 /// Reads parts.toml with every fault noted: unknown names in braces and expressions, amounts of another dimension than the
-/// unit, checks that the kit of the library does not hold, ids used twice, unknown sources.
+/// unit, checks that the kit or the commissioning of the library does not hold, ids used twice, unknown sources.
 void read_parts(PartsList& list, const Item& document, const Library& library, Findings& findings);
 
 /// The same, refused as a whole at the first fault.
@@ -49,6 +51,7 @@ struct PartNeeded {
     std::string amount;               ///< "10.7 m", rounded up to a tenth, "10 pieces" or "1 piece" to a whole one; "" while something is missing
     std::vector<std::string> how;     ///< how the amount came about, a line each
     Missing missing;                  ///< of amount, condition or name
+    std::optional<units::Amount> least{};  ///< the amount before it was rounded up
 };
 
 /// The parts that this house needs, in the order of the list. One whose need is not known yet is among them.

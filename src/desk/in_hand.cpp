@@ -4,6 +4,7 @@
 
 #include "desk/put_off.hpp"
 #include "desk/rules.hpp"
+#include "desk/ticks.hpp"
 
 namespace wm::desk {
 
@@ -24,6 +25,7 @@ std::optional<std::string> if_any(const std::string& text) {
 std::shared_ptr<const ReadFacts> facts_read(const record::JobState& state) {
     auto read = std::make_shared<ReadFacts>();
     for (const auto& [key, fact] : state.facts) {
+        if (is_tick(key)) continue;
         const std::string text = record::shown(fact.value);
         if (auto value = checklist::read_fact(key, text)) read->facts.set(std::move(*value));
     }

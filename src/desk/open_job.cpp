@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
 #include <memory>
 
@@ -11,6 +12,7 @@
 #include "desk/desk.hpp"
 #include "desk/judged.hpp"
 #include "desk/permission.hpp"
+#include "desk/pick_list.hpp"
 #include "digest/hash.hpp"
 #include "digest/text.hpp"
 #include "store/pins.hpp"
@@ -214,7 +216,19 @@ Result<void> Desk::carry_out(const StateFacts& intent) {
     facts.by = author(setup_, lead_of(hand->facts()));
     JobInHand after = *hand;
     auto read = std::make_shared<ReadFacts>(*hand->read);
+    std::optional<PickListView> parts;
     for (const auto& [key, text] : intent.facts) {
+        if (is_tick(key)) {
+            if (!parts) {
+                auto list = pick_list(*this, intent.job);
+                if (!list) return tl::unexpected(list.error());
+                parts = std::move(*list);
+            }
+            auto ticks = stated_tick(*parts, key, text);
+            if (!ticks) return tl::unexpected(ticks.error());
+            std::move(ticks->begin(), ticks->end(), std::back_inserter(facts.facts));
+            continue;
+        }
         auto value = checklist::read_fact(key, text);
         if (!value) return tl::unexpected(value.error());
         facts.facts.push_back(stated(*value));

@@ -3,6 +3,7 @@
 #include <array>
 
 #include "desk/judged.hpp"
+#include "desk/ticks.hpp"
 
 namespace wm::desk {
 
@@ -53,7 +54,9 @@ Card card_of(std::string_view text) {
 audit::PastJob past_job(const record::JobState& state) {
     audit::PastJob job{.job = state.number, .checklist = state.opened->checklist, .pin = state.opened->checklist_hash, .made_after = "",
                        .practice = state.opened->practice, .facts = {}, .readings = {}};
-    for (const auto& [key, fact] : state.facts) job.facts.emplace_back(key, record::shown(fact.value));
+    // What was ticked of the parts says nothing of the house, and no limit asks for it.
+    for (const auto& [key, fact] : state.facts)
+        if (!is_tick(key)) job.facts.emplace_back(key, record::shown(fact.value));
     for (const auto& [id, check] : state.checks)
         for (const auto& reading : check.readings) {
             if (reading.undone_by || is_set_aside(reading)) continue;

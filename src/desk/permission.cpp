@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "desk/ticks.hpp"
+
 namespace wm::desk {
 
 namespace {
@@ -35,6 +37,22 @@ Asked asked_by(const record::Body& body) {
 bool takes_over(const record::Draft& draft, std::string_view person) {
     const auto* taken = std::get_if<record::JobTakenOver>(&draft.body);
     return taken != nullptr && taken->by == person;
+}
+
+/// Ticks, the plates that were read with them, and what these move.
+bool is_of_parts(std::span<const record::Draft> drafts) {
+    bool ticks = false;
+    for (const record::Draft& draft : drafts) {
+        if (std::holds_alternative<record::Rejudged>(draft.body)) continue;
+        const auto* stated = std::get_if<record::FactsStated>(&draft.body);
+        if (stated == nullptr) return false;
+        for (const auto& fact : stated->facts) {
+            ticks = ticks || is_tick(fact.key);
+            if (!is_tick(fact.key) && !fact.key.starts_with("batch.") && !fact.key.starts_with("serial.") && fact.key != "sys.fluid_batch")
+                return false;
+        }
+    }
+    return ticks;
 }
 
 }  // namespace
@@ -103,6 +121,8 @@ Result<void> may_write_into(const Setup& setup, const record::JobState& job, std
             return std::holds_alternative<record::MessageTried>(draft.body);
         }))
         return {};
+    // The store puts together for every crew.
+    if (is_of_parts(drafts)) return {};
     // A customer's call is taken by whoever picks up the telephone.
     if (std::all_of(drafts.begin(), drafts.end(), [](const record::Draft& draft) {
             return std::holds_alternative<record::ComplaintTold>(draft.body) ||

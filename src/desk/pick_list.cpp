@@ -6,6 +6,7 @@
 
 #include "checklist/facts.hpp"
 #include "checklist/parts_list.hpp"
+#include "desk/actions.hpp"
 #include "desk/desk.hpp"
 #include "desk/facts_context.hpp"
 #include "desk/view_parts.hpp"
@@ -50,6 +51,42 @@ std::vector<PickInstrument> instruments_for(const JobInHand& hand, const checkli
     return wanted;
 }
 
+void add_ticks(PickRow& row, const JobInHand& hand) {
+    for (const auto* at = &hand; at != nullptr; at = at->earlier.get()) {
+        if (!row.store) row.store = standing_tick(at->state(), row.part, TickPlace::Store);
+        if (!row.van) row.van = standing_tick(at->state(), row.part, TickPlace::Van);
+    }
+}
+
+void add_doubts(PickRow& row) {
+    const auto* tick = last_tick(row);
+    if (tick == nullptr) return;
+    const auto where = row.van && tick == &*row.van ? "van" : "store";
+    const std::string words = tick->words.empty() || tick->words.ends_with('.') ? tick->words : tick->words + ".";
+    if (tick->said == Ticked::Missing)
+        row.in_doubt.push_back(fmt::format("{}: missing at the {}.{} Is it here now, or what is fitted in its place?", row.name, where,
+                                           words.empty() ? "" : " " + words));
+    if (tick->said == Ticked::Changed)
+        row.in_doubt.push_back(fmt::format("{}: something else came, as was said at the {}: {} Does it fit here?", row.name, where, words));
+    if (is_short(row, *tick))
+        row.in_doubt.push_back(fmt::format("{}: {} counted at the {}, {} needed. Did the rest come?", row.name, tick->counted, where, row.amount));
+}
+
+/// A hold that came after the part was loaded counts as well.
+Result<void> add_holds(Desk& desk, const JobInHand& hand, std::vector<PickRow>& rows) {
+    const auto batch_of = [&](const PickRow& row) { return row.batch.empty() ? std::string{} : fact_text(hand.state(), row.batch); };
+    if (std::all_of(rows.begin(), rows.end(), [&](const PickRow& row) { return batch_of(row).empty(); })) return {};
+    const auto office = office_at(desk);
+    if (!office) return tl::unexpected(office.error());
+    for (auto& row : rows) {
+        const auto batch = batch_of(row);
+        if (!batch.empty() && std::any_of(office->doubted_batches.begin(), office->doubted_batches.end(),
+                                          [&](const auto& doubt) { return doubt.second.batch == batch; }))
+            row.in_doubt.push_back(fmt::format("{}: batch {} is on hold. Was it swapped?", row.name, batch));
+    }
+    return {};
+}
+
 }  // namespace
 
 Result<PickListView> pick_list(Desk& desk, const std::string& job) {
@@ -78,8 +115,16 @@ Result<PickListView> pick_list(Desk& desk, const std::string& job) {
                              .amount = needed.amount,
                              .how = needed.how,
                              .missing = in_words(needed.missing),
-                             .sources = needed.part->sources});
+                             .sources = needed.part->sources,
+                             .unit = std::string{needed.part->unit.symbol},
+                             .least = needed.least ? std::optional{needed.least->in(needed.part->unit)} : std::nullopt,
+                             .roof = needed.part->roof,
+                             .serial = needed.part->serial,
+                             .batch = needed.part->batch});
+        add_ticks(view.rows.back(), *hand);
+        add_doubts(view.rows.back());
     }
+    if (auto held = add_holds(desk, *hand, view.rows); !held) return tl::unexpected(held.error());
     return view;
 }
 

@@ -1,12 +1,14 @@
-// The pick list on paper: two boxes a part, one for the store and one for the van.
+// The pick list on paper: two boxes a part, one for the store and one for the van, and the code by which it is ticked.
 #include <fmt/format.h>
 
 #include "checklist/words.hpp"
 #include "desk/desk.hpp"
+#include "desk/part_code.hpp"
 #include "desk/pick_list.hpp"
 #include "desk/reissue.hpp"
 #include "drawing/text_block.hpp"
 #include "handover/pdf_book.hpp"
+#include "handover/square_code.hpp"
 
 namespace wm::desk {
 
@@ -23,7 +25,9 @@ constexpr double bottom = 279.0;
 constexpr double box_mm = 5.0;  // large enough for a gloved hand with a carpenter's pencil
 constexpr double store_x = left;
 constexpr double van_x = left + 11.0;
-constexpr double words_x = left + 22.0;
+constexpr double code_mm = 13.0;  // a module is then a third of a millimetre, which a telephone reads from a hand's breadth
+constexpr double code_x = left + 18.0;
+constexpr double words_x = code_x + code_mm + 3.0;
 constexpr double amount_x = 166.0;  // right edge of the amounts
 
 class Sheet {
@@ -62,11 +66,16 @@ public:
         std::string how;
         for (const auto& line : row.how) how += (how.empty() ? "From: " : "; ") + line;
         add(how);
+        for (const auto& doubt : row.in_doubt) add(doubt);
         if (!row.missing.empty()) add("Still to be known: " + checklist::listed(row.missing) + ".");
         const double tall = drawing::leading_mm(bold(3.3)) * static_cast<double>(name.size()) +
                             drawing::leading_mm(plain(2.7)) * static_cast<double>(below.size());
-        if (y_ + std::max(tall, box_mm) > bottom) turn();
+        if (y_ + std::max(tall, code_mm) > bottom) turn();
         boxes();
+        tick(store_x, row.store);
+        tick(van_x, row.van);
+        const auto drawn = handover::draw_square_code(*page_, {code_x, y_ - box_mm + 0.2, code_mm, code_mm}, part_code({list_.job, row.part}));
+        if (!drawn) trouble_ = drawn.error();
         auto amount = bold(3.6);
         amount.anchor = Anchor::End;
         page_->text({amount_x, y_}, row.amount.empty() ? "?" : row.amount, amount);
@@ -80,7 +89,7 @@ public:
             page_->text({words_x, at}, line, plain(2.7, Ink::Faint));
             at += drawing::leading_mm(plain(2.7));
         }
-        y_ = std::max(at, y_ + box_mm) + 2.4;
+        y_ = std::max(at + 2.4, y_ + code_mm);
     }
 
     void instrument(const PickInstrument& row) {
@@ -101,6 +110,8 @@ public:
         }
     }
 
+    [[nodiscard]] const std::optional<Problem>& trouble() const { return trouble_; }
+
 private:
     static TextStyle plain(double size_mm, Ink ink = Ink::Text) {
         return {.size_mm = size_mm, .weight = Weight::Regular, .ink = ink, .anchor = Anchor::Start};
@@ -112,6 +123,20 @@ private:
     void boxes() {
         for (const double x : {store_x, van_x})
             page_->stroke_box({x, y_ - box_mm + 1.2, box_mm, box_mm}, 0.0, {.ink = Ink::Text, .width_mm = 0.3});
+    }
+
+    /// What was ticked already: a hook where it was there, else a cross.
+    void tick(double x, const std::optional<Tick>& said) {
+        if (!said) return;
+        const double top = y_ - box_mm + 1.2;
+        const drawing::Stroke pen{.ink = Ink::Text, .width_mm = 0.6};
+        if (said->said == Ticked::There) {
+            page_->line({x + 1.0, top + 2.6}, {x + 2.1, top + 3.9}, pen);
+            page_->line({x + 2.1, top + 3.9}, {x + 4.1, top + 1.0}, pen);
+        } else {
+            page_->line({x + 1.0, top + 1.0}, {x + 4.0, top + 4.0}, pen);
+            page_->line({x + 1.0, top + 4.0}, {x + 4.0, top + 1.0}, pen);
+        }
     }
 
     void turn() {
@@ -134,6 +159,7 @@ private:
     const PickListView& list_;
     const std::string& company_;
     drawing::Canvas* page_ = nullptr;
+    std::optional<Problem> trouble_;
     double y_ = 0.0;
 };
 
@@ -146,7 +172,7 @@ Result<std::string> pick_sheet(Desk& desk, const PickListView& list) {
                            setup.fonts};
     Sheet sheet{book, list, setup.company};
     sheet.heading(title);
-    sheet.paragraph(fmt::format("Tick each part once at the store and once at the van. Amounts follow from what is known of this house "
+    sheet.paragraph(fmt::format("Tick each part once at the store and once at the van, here or by a picture of its code. Amounts follow from what is known of this house "
                                 "({} of the list of parts). Where the maker or the local code asks for more, that goes first.",
                                 list.version));
     std::string group;
@@ -157,6 +183,7 @@ Result<std::string> pick_sheet(Desk& desk, const PickListView& list) {
     if (!list.instruments.empty()) sheet.heading("Instruments, in date on the day");
     for (const auto& row : list.instruments) sheet.instrument(row);
     sheet.signature();
+    if (sheet.trouble()) return refused(*sheet.trouble());
     return book.finished();
 }
 

@@ -11,9 +11,11 @@
 #include "desk/desk.hpp"
 #include "desk/devices.hpp"
 #include "desk/judged.hpp"
+#include "desk/part_questions.hpp"
 #include "desk/permission.hpp"
 #include "desk/plant_shape.hpp"
 #include "desk/put_off.hpp"
+#include "desk/ticks.hpp"
 #include "desk/view_parts.hpp"
 #include "units/reading.hpp"
 
@@ -337,6 +339,7 @@ JobView view_of(const JobInHand& hand, Moment now, const std::string& head) {
     view.checklist_version = std::to_string(hand.state().opened->checklist_version);
     view.checklist_hash = hand.state().opened->checklist_hash;
     for (const auto& [key, fact] : hand.state().facts) {
+        if (is_tick(key)) continue;
         const auto* spec = checklist::fact_named(key);
         const auto text = record::shown(fact.value);
         const bool bare = spec != nullptr && units::read_number(text).has_value();
@@ -426,6 +429,7 @@ Result<JobView> Desk::job_view(const std::string& job) {
     if (!strangers) return tl::unexpected(strangers.error());
     view.strangers = std::move(*strangers);
     view.questions.insert(view.questions.end(), view.strangers.begin(), view.strangers.end());
+    ask_about_parts(*this, *hand, view);
     view.with = with_another(setup_, hand->state()).value_or("");
     return view;
 }

@@ -9,6 +9,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <exception>
 #include <memory>
 
@@ -81,6 +82,28 @@ Result<std::string> read_square_code(std::string_view picture, std::string_view 
         return refused_unreadable(name);
     }
     return refused_unreadable(name);
+}
+
+Result<std::vector<SquareCode>> read_square_codes(std::string_view picture, std::string_view name) {
+    const auto pixels = photo::pixels_of(picture, name, 2400);
+    if (!pixels) return tl::unexpected<Problem>(pixels.error());
+    std::vector<SquareCode> codes;
+    try {
+        const ZXing::ImageView view{pixels->rgb.data(), pixels->width, pixels->height, ZXing::ImageFormat::RGB};
+        const auto hints = ZXing::DecodeHints{}.setFormats(ZXing::BarcodeFormat::QRCode);
+        for (const auto& found : ZXing::ReadBarcodes(view, hints)) {
+            if (!found.isValid()) continue;
+            const auto& at = found.position();
+            const auto [left, right] = std::minmax({at.topLeft().x, at.topRight().x, at.bottomLeft().x, at.bottomRight().x});
+            const auto [top, bottom] = std::minmax({at.topLeft().y, at.topRight().y, at.bottomLeft().y, at.bottomRight().y});
+            const int x = pixels->width / 2, y = pixels->height / 2;
+            codes.push_back({found.text(), left <= x && x <= right && top <= y && y <= bottom});
+        }
+    } catch (const std::exception&) {
+        return refused_unreadable(name);
+    }
+    if (codes.empty()) return refused_unreadable(name);
+    return codes;
 }
 
 }  // namespace wm::handover

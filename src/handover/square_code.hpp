@@ -3,6 +3,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "drawing/canvas.hpp"
 #include "problem/result.hpp"
@@ -17,5 +18,13 @@ namespace wm::handover {
 /// The text of the one QR code in a photo or scan (JPEG or PNG), also turned or bent a little.
 /// A problem if there is none that can be read.
 [[nodiscard]] Result<std::string> read_square_code(std::string_view picture, std::string_view name);
+
+struct SquareCode {
+    std::string text;
+    bool is_on_middle = false;  ///< the middle of the picture lies on it
+};
+
+/// All of them, at least one. A problem if there is none that can be read.
+[[nodiscard]] Result<std::vector<SquareCode>> read_square_codes(std::string_view picture, std::string_view name);
 
 }  // namespace wm::handover

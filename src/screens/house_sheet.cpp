@@ -72,8 +72,14 @@ void house_sheet(Touch& touch, const Rect& at, const desk::JobView& job, RunDraf
     Rect rest = at;
     const Rect back = cut_bottom(rest, touch.strong_side(), touch.gap());
     // Above the list, where it is seen wherever the list stands; the last one stated comes last.
-    if (!job.questions.empty()) {
-        const std::string words = "⚠ " + job.questions.back() + " Is it so? Touch its line to state it anew.";
+    // What is asked at a check is no line of this list.
+    const auto asked = std::find_if(job.questions.rbegin(), job.questions.rend(), [&](const std::string& question) {
+        return std::none_of(job.checks.begin(), job.checks.end(), [&](const desk::CheckView& check) {
+            return std::find(check.beforehand.begin(), check.beforehand.end(), question) != check.beforehand.end();
+        });
+    });
+    if (asked != job.questions.rend()) {
+        const std::string words = "⚠ " + *asked + " Is it so? Touch its line to state it anew.";
         const Rect box = cut_top(rest, prose_height(touch, rest.w - touch.mm(4.0F), words, Face::Bold) + touch.mm(3.0F), touch.gap());
         ground(touch, box, touch.theme.warn);
         prose(touch, {box.x + touch.mm(2.0F), box.y + touch.mm(1.5F), box.w - touch.mm(4.0F), box.h}, words, Face::Bold, touch.theme.warn_text);

@@ -116,6 +116,9 @@ struct RunDraft {
     std::string go_to;          ///< a check that is gone to with the next frame
     std::string out_of_turn;    ///< the check whose reading is meant although it waits for a hold point
     bool list_asked = false;    ///< what the sheet shows was asked for since it was opened
+    desk::TickPlace tick_place = desk::TickPlace::Store;  ///< where parts are being ticked
+    std::string changed_part;   ///< of which is being written what came in its place
+    std::string changed_words;
     InstrumentDraft added;
     std::string house_fact;     ///< key of the fact that is being stated in the list of all
     std::map<std::string, SeriesDraft> unsaved_series;  ///< by check

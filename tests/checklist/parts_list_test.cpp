@@ -158,5 +158,14 @@ TEST_CASE("a list of parts with a fault is refused with its place") {
         CHECK(list.error().where.starts_with("p.toml:"));
     }
     CHECK(!load_parts(head + part + part, "p.toml", house.library));
+    // Where there is a commissioning, the checks on the roof are its own; a plate is kept in a fact of plain words.
+    const Library both = library_with({"kit.toml", "commissioning.toml"});
+    CHECK(load_parts(head + part + "roof = [\"loop-rise\"]\nserial = \"serial.tank\"\nbatch = \"batch.hook\"\n", "p.toml", both));
+    for (const auto& [line, told] : {std::pair{"roof = [\"kit-pipe\"]\n", "the commissioning does not hold"}, {"serial = \"serial.tnak\"\n", "serial.tnak"},
+                                     {"batch = \"sys.relief_kpa\"\n", "no fact in plain words"}, {"serial = \"customer.name\"\n", "no fact in plain words"}}) {
+        const auto list = load_parts(head + part + line, "p.toml", both);
+        REQUIRE_MESSAGE(!list, line);
+        CHECK_MESSAGE(list.error().what.find(told) != std::string::npos, list.error().what);
+    }
     CHECK(!load_parts(part, "p.toml", house.library));
 }

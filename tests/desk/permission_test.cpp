@@ -81,6 +81,22 @@ TEST_CASE("another crew's job is written into only after an entry that hands it 
     CHECK(other.in_hand(job)->state().taken_over.back().second.from == "Tindo Quellaby");
 }
 
+TEST_CASE("the store ticks parts for every crew and states nothing else with them") {
+    const Folder folder;
+    const Clock clock;
+    std::string job;
+    {
+        auto desk = opened_by(folder, clock, store::Person{"Tindo Quellaby", store::Role::Installer}, "a");
+        job = desk.carry_out(OpenJob{"kit", house_facts(tools()), "facts.toml", "", false}).value();
+    }
+    auto keeper = opened_by(folder, clock, store::Person{"Ode", store::Role::Installer}, "b");
+    CHECK(keeper.carry_out(StateFacts{job, {{"part.relief.store", "there"}, {"batch.relief", "RV-K12"}}}));
+    const auto head = keeper.journal().head();
+    CHECK_FALSE(keeper.carry_out(StateFacts{job, {{"batch.relief", "RV-K13"}}}));
+    CHECK_FALSE(keeper.carry_out(StateFacts{job, {{"part.relief.van", "there"}, {"sys.relief_kpa", "900"}}}));
+    CHECK(keeper.journal().head() == head);
+}
+
 TEST_CASE("the crew of a job names further members") {
     const Folder folder;
     const Clock clock;
