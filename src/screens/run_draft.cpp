@@ -385,6 +385,7 @@ void acknowledge(const World& world, const SentEntry& saved, const std::vector<S
         const auto worse = fallen != nullptr ? measure::Outcome::DoesNotConform : receipt.outcome;
         if (const auto tone = tone_of(worse)) requests.emplace_back(RingTone{*tone, check.id});
         draft.receipt = std::move(receipt);
+        draft.verdict_came = true;
         // Who goes through what is only wanted is not led away before its end.
         const PlaceView* read = nullptr;
         for (const PlaceView& place : check.places)

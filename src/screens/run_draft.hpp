@@ -122,6 +122,7 @@ struct RunDraft {
     std::string stood_at;       ///< check and place as of the last frame
     bool follows_undo = false;  ///< Undo was pressed: its check is gone to when it is known
     bool went_on = false;       ///< the run went on by itself in this frame
+    bool verdict_came = false;  ///< and has not been shown from its beginning yet
     bool save_asked = false;  ///< Save was pressed before it was known what the value would mean
     std::string done;  ///< what was done, of a correction
     std::string photo_path;
