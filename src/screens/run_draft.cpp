@@ -160,6 +160,8 @@ void move_about(RunDraft& draft, const RunDraft& looked) {
     draft.go_to = looked.go_to;
     draft.list_asked = looked.list_asked;
     draft.stood_at = looked.stood_at;
+    draft.places_looked_at = looked.places_looked_at;
+    draft.places_look_frames = looked.places_look_frames;
     draft.look_asked = looked.look_asked;
     // Or it would be asked anew with every answer, in every frame.
     draft.asked = looked.asked;
