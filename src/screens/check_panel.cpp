@@ -325,11 +325,11 @@ void check_head(Touch& touch, const Rect& at, const CheckView& check, RunDraft& 
 
 namespace {
 
-/// On a low panel the head says what the typed value would mean.
+/// On a low panel the head says what the typed value would mean, beneath the name of the check.
 void head_or_meaning(Touch& touch, const Rect& at, const CheckView& check, const desk::Preview* preview,
                      RunDraft& draft) {
     if (preview == nullptr) return check_head(touch, at, check, draft);
-    meaning(touch, at, *preview);
+    meaning(touch, at, *preview, check.title);
 }
 
 constexpr std::string_view read_again = "Read it once more. If it is so, press the same key again.";

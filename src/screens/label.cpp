@@ -132,6 +132,17 @@ void draw_label(Touch& touch, std::string_view path, const Rect& at, std::string
     ImGui::GetWindowDrawList()->PopClipRect();
 }
 
+bool fits_line(const Touch& touch, const Rect& at, std::string_view words, Face face) {
+    const float least = std::min(em_px(face, touch.metrics), touch.mm(least_line_mm));
+    return width_of(touch.fonts.of(face), least, words) <= at.w;
+}
+
+bool fits_plain(const Touch& touch, const Rect& at, std::string_view words, Face face) {
+    const float size = plain_px(face, touch);
+    const auto lines = broken(touch.fonts.of(face), size, words, at.w);
+    return !lines.empty() && size * static_cast<float>(lines.size()) <= at.h + 1.0F;
+}
+
 void draw_hint(Touch& touch, std::string_view path, const Rect& at, std::string_view hint) {
     if (hint.empty() || at.w < 1.0F || at.h < 1.0F) return;
     const ImFont* font = touch.fonts.body;
