@@ -50,7 +50,10 @@ struct TextPair {
 struct Metrics {
     float px_per_mm = 3.78F;  ///< 96 dots per inch
     int text_percent = 100;   ///< 100, 150 or 200
+    float glass_px_per_mm = 0.0F;  ///< what the glass has, where everything shrank to fit it; else 0
 
+    /// Pixels to a true millimetre, as a tape on the glass shows it.
+    [[nodiscard]] float on_tape() const { return glass_px_per_mm > px_per_mm ? glass_px_per_mm : px_per_mm; }
     [[nodiscard]] float mm(float millimetres) const { return millimetres * px_per_mm; }
     [[nodiscard]] float text_scale() const { return static_cast<float>(text_percent) / 100.0F; }
 };
