@@ -124,6 +124,12 @@ void status(Touch& touch, const Rect& at, const World& world, const Drafts& draf
         words = fmt::format("{} · {}{}{}", row.job, row.checklist, row.place.empty() ? "" : " · " + row.place,
                             row.practice ? " · practice" : "");
     }
+    if (touch.metrics.shrank()) {
+        // A glove that misses should not be a riddle; which job it is stays.
+        words = world.job ? fmt::format("{} · {}", world.job->row.job, world.job->row.practice ? "practice · " : "") : std::string{};
+        words += fmt::format("Small window: keys of {:.1f} mm.", on_glass_mm(touch.metrics, key_mm));
+        shorten(words, [&] { return fits_line(touch, rest, words, Face::Small); });
+    }
     line_of_text(touch, rest, words, {.face = Face::Small, .colour = touch.theme.quiet});
 }
 

@@ -232,6 +232,10 @@ void settings_screen(Touch& touch, const Rect& at, const World& world, RegisterD
         const int length = ruler_length_mm(touch, area.width());
         area.words(fmt::format("The line should be {} mm long. Key sizes follow it.", length), Face::Small, touch.theme.quiet);
         ruler(touch, area.take(touch.key_side(), touch.gap()), length, requests);
+        if (touch.metrics.shrank())
+            area.words(fmt::format("This window is smaller than {:.0f} by {:.0f} mm, so everything in it shrank: its keys are {:.1f} mm, where gloves "
+                                   "need {:.0f}. Make it larger.",
+                                   least_short_mm, least_long_mm, on_glass_mm(touch.metrics, key_mm), key_mm));
         company(touch, area, world.settings);
     }
     ScrollArea area{touch, "right", second};
