@@ -45,13 +45,22 @@ PointTable column_of(const std::vector<Taken>& taken, const NeededPlaces& needed
     return table;
 }
 
-Judged judge_column(const Check& check, const PointTable& column, Given given,
+// The unit that all places were read in; none where they differ.
+std::optional<units::Unit> common_unit(const std::vector<Taken>& taken) {
+    const auto& first = taken.front().answer.entered_in;
+    const bool same = std::all_of(taken.begin(), taken.end(), [&](const Taken& one) { return one.answer.entered_in == first; });
+    return same ? first : std::nullopt;
+}
+
+Judged judge_column(const Check& check, const PointTable& column, const std::optional<units::Unit>& entered_in, Given given,
                     const std::optional<InstrumentInUse>& instrument) {
     given.points = &column;
     Amount largest = column.rows.front().front();
     for (const auto& row : column.rows)
         if (row.front().si > largest.si) largest = row.front();
-    auto judged = judge_together(*check.together, number_case(check), largest, given, instrument);
+    auto of = number_case(check);
+    say_in(of, entered_in);
+    auto judged = judge_together(*check.together, of, largest, given, instrument);
     soften(check, judged, given);
     return judged;
 }
@@ -86,8 +95,7 @@ public:
         if (check_.together && missing.empty() && needed_.missing.none() && !taken_.empty()) {
             const auto column = column_of(taken_, needed_);
             if (!column.rows.empty())
-                replace_if_as_bad(worst, judge_column(check_, column, given_,
-                                                      taken_.front().reading->instrument));
+                replace_if_as_bad(worst, judge_column(check_, column, common_unit(taken_), given_, taken_.front().reading->instrument));
         }
         if (!missing.empty() || !needed_.missing.none()) add(without(missing));
         if (check_.photo == PhotoWish::Required && !photo_ && !taken_.empty() &&

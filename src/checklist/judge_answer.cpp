@@ -107,8 +107,8 @@ void copy_number(Judged& to, const Judged& from) {
     to.outside_plausible = from.outside_plausible;
 }
 
-// A measured number with validity, further conditions and bands; `entered` is what was read.
-Judged judge_measured(const Check& check, const Amount& entered, Given given,
+// A measured number with validity, further conditions and bands; `entered` is what was read, `entered_in` its unit.
+Judged judge_measured(const Check& check, const Amount& entered, const std::optional<units::Unit>& entered_in, Given given,
                       const std::optional<InstrumentInUse>& instrument) {
     Amount measured = entered;
     if (check.measurand) {
@@ -122,7 +122,9 @@ Judged judge_measured(const Check& check, const Amount& entered, Given given,
         }
         measured = *worked_out;
     }
-    const auto of = number_case(check);
+    auto of = number_case(check);
+    // What is judged may have another unit than what is read, and nobody chose that one.
+    if (entered_in && !(*entered_in == check.unit.value_or(units::Unit{}))) say_in(of, entered_in);
     given.names.insert_or_assign("reading", measured);
     const auto doubt =
         doubt_of(of.doubt, instrument, of.doubt.as == ReadAs::Difference ? measured : entered,
@@ -183,9 +185,9 @@ Judged judge_series(const Check& check, const ReadingInput& reading, const Answe
         given.points = &points;
         for (const auto& [name, amount] : answer.extras) given.names.insert_or_assign(name, amount);
         if (!check.series->channels.empty()) add_shared_names(given, points);
-        judged = judge_measured(check, largest, given, reading.instrument);
+        judged = judge_measured(check, largest, answer.entered_in, given, reading.instrument);
     }
-    if (auto trend = trend_of(check, points, reading.instrument, judged)) {
+    if (auto trend = trend_of(check, points, reading.instrument, judged, answer.entered_in)) {
         weigh_trend(judged, *trend);
         judged.trend = std::move(*trend);
     }
@@ -210,8 +212,9 @@ Judged judge_part(const Check& check, const Part& part, const ReadingInput& read
             return judged;
         }
         case Kind::Quantity: {
-            auto judged = judge_number(number_case(check, part), *answer.number, *answer.number,
-                                       given, reading.instrument);
+            auto of = number_case(check, part);
+            say_in(of, answer.entered_in);
+            auto judged = judge_number(of, *answer.number, *answer.number, given, reading.instrument);
             judged.outside_plausible =
                 is_outside(part.plausible, *answer.number, part.unit.value_or(units::Unit{}));
             if (judged.outcome == Outcome::DoesNotConform && part.outside == OutsideCounts::Inconclusive)
@@ -237,12 +240,12 @@ Judged judge_place(const Check& check, const ReadingInput& reading, const Answer
         return judge_choice(check, check.accept, answer.word, given);
     Judged judged;
     if (check.tolerance || !check.together) {
-        judged = judge_measured(check, *answer.number, given, reading.instrument);
+        judged = judge_measured(check, *answer.number, answer.entered_in, given, reading.instrument);
     } else {
         // Only all places together are judged; a single one is written down.
-        judged = judged_as(Outcome::Conforms,
-                           fmt::format("{} is recorded; the places are judged together.",
-                                       amount_text(*answer.number, *check.unit, check.decimals)));
+        auto of = number_case(check);
+        say_in(of, answer.entered_in);
+        judged = judged_as(Outcome::Conforms, fmt::format("{} is recorded; the places are judged together.", said(of, *answer.number)));
         judged.measured = answer.number;
         judged.limits = limits_for(check, "", given.context, reading.instrument);
     }
@@ -285,7 +288,7 @@ Judged judge_answer(const Check& check, const ReadingInput& reading, const Answe
         case Kind::Choice:
             return judge_choice(check, check.accept, answer.word, given);
         case Kind::Quantity: {
-            auto judged = judge_measured(check, *answer.number, given, reading.instrument);
+            auto judged = judge_measured(check, *answer.number, answer.entered_in, given, reading.instrument);
             judged.outside_plausible =
                 is_outside(check.plausible, *answer.number, check.unit.value_or(units::Unit{}));
             return judged;

@@ -69,6 +69,11 @@ std::string allowed_text(const NumberCase& of, const Bound& bound) {
     return text;
 }
 
+std::string allowed_said(const NumberCase& of, const Bound& bound) {
+    if (!of.said_in || bound.binds == Binds::BearingGap) return allowed_text(of, bound);
+    return fmt::format("{} ({})", range_text(bound.low, bound.high, *of.said_in), range_text(bound.low, bound.high, of.unit, of.decimals));
+}
+
 Amount from_value(double value, const units::Unit& unit) {
     return Amount::of(value, unit);
 }
@@ -100,12 +105,12 @@ std::optional<Amount> target_of(const NumberCase& of, const Given& given, Missin
 }
 
 NumberWords words_for(const Held& held, const Amount& uncertainty) {
-    const auto& unit = held.of.unit;
+    const auto& unit = held.of.said_in ? *held.of.said_in : held.of.unit;
     NumberWords words;
-    words.measured = amount_text(held.measured, unit, held.of.decimals);
-    words.allowed = allowed_text(held.of, held.bound);
-    if (held.bound.low) words.low = amount_text(*held.bound.low, unit, held.of.decimals);
-    if (held.bound.high) words.high = amount_text(*held.bound.high, unit, held.of.decimals);
+    words.measured = said(held.of, held.measured);
+    words.allowed = allowed_said(held.of, held.bound);
+    if (held.bound.low) words.low = said(held.of, *held.bound.low);
+    if (held.bound.high) words.high = said(held.of, *held.bound.high);
     if (uncertainty.si > 0.0) words.uncertainty = uncertainty_text(uncertainty, difference_unit(unit));
     return words;
 }
@@ -153,8 +158,7 @@ Judged judge_held(const Held& held, const Doubt& doubt, const std::optional<Amou
     judged.why = reason_in_words(*judgement, words_for(held, doubt.expanded));
     if (judged.outcome != Outcome::DoesNotConform && breaks_strict_limit(held)) {
         judged.outcome = Outcome::DoesNotConform;
-        judged.why = fmt::format("{} lies on the limit itself, which is not allowed.",
-                                 amount_text(held.measured, held.of.unit, held.of.decimals));
+        judged.why = fmt::format("{} lies on the limit itself, which is not allowed.", said(held.of, held.measured));
     }
     return judged;
 }
@@ -164,8 +168,7 @@ Judged no_evidence(const NumberCase& of, const Amount& measured, const Doubt& do
     judged.measured = measured;
     judged.limits.unit = of.unit;
     judged.why =
-        fmt::format("The reading of {} is no evidence: {}. Read again with another instrument.",
-                    amount_text(measured, of.unit, of.decimals), doubt.not_evidence);
+        fmt::format("The reading of {} is no evidence: {}. Read again with another instrument.", said(of, measured), doubt.not_evidence);
     return judged;
 }
 
@@ -197,8 +200,7 @@ Judged only_recorded(const NumberCase& of, const Amount& measured) {
     judged.measured = measured;
     judged.limits.unit = of.unit;
     judged.limits.text = "recorded, nothing is demanded";
-    judged.why = fmt::format("{} is recorded; nothing is demanded here.",
-                             amount_text(measured, of.unit, of.decimals));
+    judged.why = fmt::format("{} is recorded; nothing is demanded here.", said(of, measured));
     return judged;
 }
 
@@ -233,6 +235,11 @@ Judged judge_bounds(const Expression& tolerance, const NumberCase& of, const Amo
 
 }  // namespace
 
+std::string said(const NumberCase& of, const Amount& amount) {
+    const auto own = amount_text(amount, of.unit, of.decimals);
+    return of.said_in ? fmt::format("{} ({})", amount_text(amount, *of.said_in), own) : own;
+}
+
 NumberCase number_case(const Check& check) {
     NumberCase of;
     of.tolerance = check.tolerance ? &*check.tolerance : nullptr;
@@ -261,6 +268,13 @@ NumberCase number_case(const Check& check, const Part& part) {
     of.doubt.type = part.instrument;
     of.doubt.unit = of.unit;
     return of;
+}
+
+void say_in(NumberCase& of, const std::optional<units::Unit>& entered_in) {
+    // Of places on two scales of temperature the difference has no unit that both share; a place itself has.
+    const bool alike = entered_in && entered_in->dimension == of.unit.dimension && entered_in->scale == of.unit.scale;
+    const bool gap = of.on == ToleranceOn::Deviation;
+    if (alike && !gap && !(*entered_in == of.unit)) of.said_in = entered_in;
 }
 
 Judged judge_number(const NumberCase& of, const Amount& measured, const Amount& entered,

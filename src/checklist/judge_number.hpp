@@ -22,7 +22,14 @@ struct NumberCase {
     measure::Importance importance = measure::Importance::Ordinary;
     measure::ToleranceOn on = measure::ToleranceOn::Value;
     DoubtCase doubt;
+    std::optional<units::Unit> said_in;  ///< the sentences speak in it and have `unit` in brackets; none: in `unit` alone
 };
+
+/// Lets the sentences speak in the unit a value was entered in, where it is another one for the same thing: who reads psi
+/// off a gauge cannot compare it with kPa.
+void say_in(NumberCase& of, const std::optional<units::Unit>& entered_in);
+/// "60 psi (413.7 kPa)": as it was entered, and as it is judged.
+[[nodiscard]] std::string said(const NumberCase& of, const units::Amount& amount);
 
 [[nodiscard]] NumberCase number_case(const Check& check);
 [[nodiscard]] NumberCase number_case(const Check& check, const Part& part);

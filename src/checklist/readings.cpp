@@ -22,6 +22,7 @@ Result<Answer> read_number(const units::Unit& unit, std::string_view text, std::
     if (!entered) return tl::unexpected(entered.error());
     Answer answer;
     answer.number = entered->amount();
+    answer.entered_in = entered->unit;
     return answer;
 }
 

@@ -19,6 +19,7 @@ struct Answer {
     std::string word;                             ///< choice as the checklist writes it; text
     std::optional<PointTable> points;             ///< series
     std::map<std::string, units::Amount> extras;  ///< series; named as expressions do
+    std::optional<units::Unit> entered_in{};      ///< the unit of the number or the series, where it is one
 };
 
 /// Reads an entry in one of the forms of the outside contract:

@@ -34,6 +34,7 @@ public:
             if (auto problem = take(item)) return refused(*std::move(problem));
         if (auto problem = fill_rows()) return refused(*std::move(problem));
         answer_.points = std::move(table_);
+        if (!mixed_) answer_.entered_in = unit_;
         return std::move(answer_);
     }
 

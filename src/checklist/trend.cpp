@@ -11,11 +11,15 @@ namespace wm::checklist {
 
 namespace {
 
-std::string rate(double value, const units::Unit& unit) {
-    return fmt::format("{} {}", units::print_number(value, 2), unit.symbol);
+/// `shown` and `unit` measure the same from the same zero.
+std::string rate_in(double value, const units::Unit& unit, const units::Unit& shown) {
+    const std::string own = fmt::format("{} {}", units::print_number(value, 2), unit.symbol);
+    if (shown == unit) return own;
+    return fmt::format("{} {} ({})", units::print_short(value * unit.factor / shown.factor, 2), shown.symbol, own);
 }
 
-std::string words_of(const Trend& trend, const units::Unit& unit) {
+std::string words_of(const Trend& trend, const units::Unit& unit, const units::Unit& shown) {
+    const auto rate = [&](double value, const units::Unit& own) { return rate_in(value, own, shown); };
     const std::string fall = trend.drop >= 0.0 ? "falls" : "rises";
     std::string words = fmt::format("The line through the readings {} {} a minute; as far as this gauge shows, the "
                                     "fall is surely under {}.",
@@ -46,7 +50,7 @@ double correction(const PointTable& points, const Judged& drop, const units::Uni
 
 std::optional<Trend> trend_of(const Check& check, const PointTable& points,
                               const std::optional<InstrumentInUse>& instrument,
-                              const Judged& drop) {
+                              const Judged& drop, const std::optional<units::Unit>& entered_in) {
     constexpr std::size_t fewest = 3;
     if (!check.series || !check.unit || points.channels.size() != 1 || points.rows.size() < fewest || !instrument)
         return std::nullopt;
@@ -85,7 +89,8 @@ std::optional<Trend> trend_of(const Check& check, const PointTable& points,
     trend.low = -evidence->slope.high;
     trend.high = -evidence->slope.low;
     trend.surely_below = evidence->highest_drop;
-    trend.words = words_of(trend, *check.unit);
+    const bool alike = entered_in && entered_in->dimension == check.unit->dimension && entered_in->scale == check.unit->scale;
+    trend.words = words_of(trend, *check.unit, alike ? *entered_in : *check.unit);
     return trend;
 }
 

@@ -12,10 +12,12 @@ namespace wm::checklist {
 /// fewer than three readings, or where the marks of the gauge are not known: a line says nothing
 /// without its least scatter. From `drop` come the drop allowed over the planned time, and what
 /// was added to the plain drop because the water warmed or cooled; the line is drawn through
-/// readings corrected by the same, spread evenly over the time.
+/// readings corrected by the same, spread evenly over the time. The words speak in the unit the
+/// readings were entered in, with that of the check in brackets.
 [[nodiscard]] std::optional<Trend> trend_of(const Check& check, const PointTable& points,
                                             const std::optional<InstrumentInUse>& instrument,
-                                            const Judged& drop);
+                                            const Judged& drop,
+                                            const std::optional<units::Unit>& entered_in = std::nullopt);
 
 /// A holding test whose line does not prove the allowed rate is inconclusive, whatever its drop;
 /// a drop too large stays one.

@@ -92,7 +92,9 @@ private:
             if (!limit) continue;
             on_.line({x(*limit), bar_.top - 0.8}, {x(*limit), bar_.bottom() + 0.8},
                      {Ink::Text, 0.4});
-            labels.push_back({tick_text(*limit, spacing_for(*limit)), x(*limit)});
+            const std::string words = tick_text(*limit, spacing_for(*limit));
+            // Both limits of a value that must be met exactly, such as 0 V: one label for both.
+            if (labels.empty() || labels.back().words != words) labels.push_back({words, x(*limit)});
         }
         if (labels.empty()) return;
         labels.back().words += " " + scale_.unit;

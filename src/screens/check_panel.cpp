@@ -325,11 +325,11 @@ void check_head(Touch& touch, const Rect& at, const CheckView& check, RunDraft& 
 
 namespace {
 
-/// On a low panel the head says what the typed value would mean.
+/// On a low panel the head says what the typed value would mean, beneath the name of the check.
 void head_or_meaning(Touch& touch, const Rect& at, const CheckView& check, const desk::Preview* preview,
                      RunDraft& draft) {
     if (preview == nullptr) return check_head(touch, at, check, draft);
-    meaning(touch, at, *preview);
+    meaning(touch, at, *preview, check.title);
 }
 
 constexpr std::string_view read_again = "Read it once more. If it is so, press the same key again.";
@@ -373,6 +373,19 @@ float height_to_read(const Touch& touch, float width, const std::vector<std::str
     return height > 0.0F ? height + touch.mm(6.0F) : 0.0F;
 }
 
+/// What is to be done about a reading that does not conform; empty where nothing is.
+std::string remedy_words(const CheckView& check) {
+    return check.outcome == Outcome::DoesNotConform && !check.on_fail.empty() ? "To do now: " + check.on_fail : std::string{};
+}
+
+/// So high that the remedy is seen whole at the head of the question, as long as nobody has begun to answer anew; else 0.
+float remedy_height(const Touch& touch, float width, const CheckView& check, const RunDraft& draft) {
+    const std::string words = remedy_words(check);
+    if (words.empty() || check.conflict || draft.mode != RunMode::Reading || !draft.value.empty()) return 0.0F;
+    // The box, the room around it, and a bar that may stand beside.
+    return prose_height(touch, width - touch.mm(8.0F), words, Face::Body) + touch.mm(5.5F);
+}
+
 /// Beside the letters on the glass there is room for what is written, and for nothing else.
 void writing_only(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft, Requests& requests) {
     Rect rest = at;
@@ -392,7 +405,8 @@ void writing_only(Touch& touch, const Rect& at, const CheckView& check, RunDraft
 void check_prose(Touch& touch, const Rect& at, const CheckView& check, const World& world, const RunDraft& draft,
                  const desk::Preview* preview) {
     ScrollArea area{touch, "about", at};
-    if (just_came(draft)) area.to_top();
+    // A verdict is read from its beginning, wherever the question had been scrolled to.
+    if (just_came(draft) || draft.verdict_came) area.to_top();
     const auto boxed = [&](const std::string& text) {
         const float inner = area.width() - touch.mm(4.0F);
         const Rect box = area.take(prose_height(touch, inner, text, Face::Body) + touch.mm(3.0F),
@@ -402,15 +416,15 @@ void check_prose(Touch& touch, const Rect& at, const CheckView& check, const Wor
         prose(touch, {box.x + touch.mm(2.0F), box.y + touch.mm(1.5F), inner, box.h}, text,
               Face::Body, touch.theme.warn_text);
     };
-    if (preview != nullptr && !preview->why.empty()) area.words("If saved: " + preview->why, Face::Body);
-    else if (check.outcome != Outcome::Open && !check.why.empty()) area.words(check.why, Face::Body);
+    const bool would = preview != nullptr && !preview->why.empty();
+    if (would) area.words("If saved: " + preview->why, Face::Body);
+    // Before the reason: in large words on a small glass only what comes first is in sight.
+    if (const std::string remedy = remedy_words(check); !remedy.empty()) boxed(remedy);
+    if (!would && check.outcome != Outcome::Open && !check.why.empty()) area.words(check.why, Face::Body);
     for (const desk::ReadingView& reading : check.readings) {
         if (reading.undone || reading.superseded || reading.blocked_by.empty()) continue;
         for (const std::string& hold : reading.blocked_by) boxed("Read before its hold point: " + title_of(world, hold) + ".");
         break;
-    }
-    if (check.outcome == Outcome::DoesNotConform && !check.on_fail.empty()) {
-        boxed("To do now: " + check.on_fail);
     }
     if (check.uncorrected > 0 && check.outcome != Outcome::DoesNotConform)
         boxed("A reading failed here before, and nothing says what was done. Touch “Put right” and write it down; if it was a slip, take that reading back with Undo.");
@@ -473,6 +487,7 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     const auto said = form == EntryForm::Number && !check.conflict && draft.said_asked ? said_with(check, draft) : std::vector<std::string>{};
     const bool warns = said.empty() && meant != nullptr && !meant->warnings.empty() && !draft.said_asked;
     const float to_read = height_to_read(touch, rest.w, said, warns ? meant : nullptr);
+    const float remedy = remedy_height(touch, rest.w, check, draft);
     const float head = touch.mm(flat_head ? key_mm : key_mm + 8.0F);
     // What must be read before the next press needs the room; it says itself what the value would mean.
     if (to_read == 0.0F || rest.h - head > 3.0F * to_read)
@@ -502,7 +517,11 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
         const float height = !tight ? wanted : shows_chart(draft.series, *run) ? rest.h : rows;
         // Two lines of the question stay, whatever else there is: answers that scroll say so with their bar.
         const bool parts = !waits && places_height(touch, rest.w, check) > 0.0F;
-        const float kept = parts ? touch.mm(18.0F + key_mm + 3.0F) + touch.gap() : touch.mm(14.0F);
+        float kept = parts ? touch.mm(18.0F + key_mm + 3.0F) + touch.gap() : touch.mm(14.0F);
+        // After a reading that failed comes what to do about it, before other answers and another start.
+        if (form == EntryForm::Choice) kept = std::max(kept, remedy + touch.gap());
+        if (form == EntryForm::Series && !running)
+            kept = std::max(kept, std::min(remedy + touch.gap(), rest.h - start_keys_height(touch, check, draft.series)));
         const float most = tight ? rest.h : std::max(rest.h - kept, std::min(rest.h - touch.mm(14.0F), touch.strong_side()));
         below = cut_bottom(rest, std::min(height, most), touch.gap());
     } else if (!instruments_at_hand(check, draft).empty() || !instrument_type_at_hand(check, draft).empty()) {
@@ -510,7 +529,7 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     }
     const float places = waits ? 0.0F : places_height(touch, rest.w, check);
     if (places > 0.0F) {
-        const float most = std::max(touch.mm(key_mm + 3.0F), std::min(rest.h * 0.55F, rest.h - to_read - touch.gap()));
+        const float most = std::max(touch.mm(key_mm + 3.0F), std::min(rest.h * 0.55F, rest.h - std::max(to_read, remedy) - touch.gap()));
         places_panel(touch, cut_bottom(rest, std::min(places, most), touch.gap()), check, draft);
     }
     const desk::Preview* preview = form == EntryForm::Number ? preview_now(world, draft) : nullptr;

@@ -12,6 +12,7 @@
 #include "figures/sign.hpp"
 #include "screens/half_written.hpp"
 #include "screens/ink.hpp"
+#include "screens/label.hpp"
 #include "screens/lock_screen.hpp"
 #include "screens/marks.hpp"
 #include "screens/outbox_screen.hpp"
@@ -84,14 +85,21 @@ void receipt_row(Touch& touch, const Rect& at, const Receipt& receipt, std::stri
     const bool fell = !receipt.fallen.empty();
     outcome_shape(touch, cut_left(rest, at.h, touch.mm(1.5F)), fell ? measure::Outcome::DoesNotConform : receipt.outcome);
     if (fell) {
-        line_of_text(touch, rest, fmt::format("{} now · {} · {}", measure::in_words(measure::Outcome::DoesNotConform), receipt.fallen, saved),
-                     {.face = Face::Small, .colour = touch.theme.text});
+        std::string fallen = receipt.fallen;
+        const auto line = [&] { return fmt::format("{} now · {} · {}", measure::in_words(measure::Outcome::DoesNotConform), fallen, saved); };
+        shorten(fallen, [&] { return fits_line(touch, rest, line(), Face::Small); });
+        line_of_text(touch, rest, line(), {.face = Face::Small, .colour = touch.theme.text});
         return;
     }
     const std::string place = receipt.place.empty() ? std::string{} : " (" + receipt.place + ")";
-    line_of_text(touch, rest,
-                 fmt::format("{} · {}{}: {} · {}", measure::in_words(receipt.outcome), receipt.title, place, receipt.text, saved),
-                 {.face = Face::Small, .colour = touch.theme.text});
+    std::string title = receipt.title;
+    std::string text = receipt.text;
+    const auto line = [&] { return fmt::format("{} · {}{}: {} · {}", measure::in_words(receipt.outcome), title, place, text, saved); };
+    const auto fits = [&] { return fits_line(touch, rest, line(), Face::Small); };
+    // What was read is known to the one who read it; the name says what it was read for.
+    shorten(text, fits);
+    shorten(title, fits);
+    line_of_text(touch, rest, line(), {.face = Face::Small, .colour = touch.theme.text});
 }
 
 void status(Touch& touch, const Rect& at, const World& world, const Drafts& drafts) {
@@ -115,6 +123,12 @@ void status(Touch& touch, const Rect& at, const World& world, const Drafts& draf
         const desk::JobRow& row = world.job->row;
         words = fmt::format("{} · {}{}{}", row.job, row.checklist, row.place.empty() ? "" : " · " + row.place,
                             row.practice ? " · practice" : "");
+    }
+    if (touch.metrics.shrank()) {
+        // A glove that misses should not be a riddle; which job it is stays.
+        words = world.job ? fmt::format("{} · {}", world.job->row.job, world.job->row.practice ? "practice · " : "") : std::string{};
+        words += fmt::format("Small window: keys of {:.1f} mm.", on_glass_mm(touch.metrics, key_mm));
+        shorten(words, [&] { return fits_line(touch, rest, words, Face::Small); });
     }
     line_of_text(touch, rest, words, {.face = Face::Small, .colour = touch.theme.quiet});
 }

@@ -87,6 +87,18 @@ void note_letters(const Touch& touch, std::string_view path, std::string_view wo
     touch.probe->letters.push_back({.path = std::string{path}, .words = std::string{words}, .size_px = size, .wanted_px = wanted});
 }
 
+/// Where the words noted last stand, and what is seen of it.
+void note_place(const Touch& touch, const Rect& at) {
+    if (touch.probe == nullptr) return;
+    const ImVec2 low = ImGui::GetWindowDrawList()->GetClipRectMin();
+    const ImVec2 high = ImGui::GetWindowDrawList()->GetClipRectMax();
+    const float left = std::max(at.x, low.x);
+    const float top = std::max(at.y, low.y);
+    Lettering& letters = touch.probe->letters.back();
+    letters.at = at;
+    letters.seen = {left, top, std::max(0.0F, std::min(at.right(), high.x) - left), std::max(0.0F, std::min(at.bottom(), high.y) - top)};
+}
+
 /// Prose is drawn whole, so what is higher than its place lies over something else.
 void note_overflow(const Touch& touch, std::string_view words, float height, float room) {
     if (touch.probe == nullptr || height <= room + 1.0F) return;
@@ -118,6 +130,17 @@ void draw_label(Touch& touch, std::string_view path, const Rect& at, std::string
     ImGui::GetWindowDrawList()->PushClipRect(corner(at), far_corner(at), true);
     prose(touch, at, words, Face::Small, style.colour);
     ImGui::GetWindowDrawList()->PopClipRect();
+}
+
+bool fits_line(const Touch& touch, const Rect& at, std::string_view words, Face face) {
+    const float least = std::min(em_px(face, touch.metrics), touch.mm(least_line_mm));
+    return width_of(touch.fonts.of(face), least, words) <= at.w;
+}
+
+bool fits_plain(const Touch& touch, const Rect& at, std::string_view words, Face face) {
+    const float size = plain_px(face, touch);
+    const auto lines = broken(touch.fonts.of(face), size, words, at.w);
+    return !lines.empty() && size * static_cast<float>(lines.size()) <= at.h + 1.0F;
 }
 
 void draw_hint(Touch& touch, std::string_view path, const Rect& at, std::string_view hint) {
@@ -208,6 +231,7 @@ float prose(Touch& touch, const Rect& at, std::string_view words, Face face, Col
     if (touch.probe != nullptr) touch.probe->texts.emplace_back(words);
     const float height = prose_height(touch, at.w, words, face);
     note_letters(touch, touch.path, words, em_px(face, touch.metrics), em_px(face, touch.metrics));
+    note_place(touch, {at.x, at.y, at.w, height});
     note_overflow(touch, words, height, at.h);
     const float size = em_px(face, touch.metrics);
     const auto lines = lines_of(touch.fonts.of(face), size, words, std::max(1.0F, at.w));

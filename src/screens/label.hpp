@@ -1,6 +1,7 @@
 // Words on keys and hints in fields: broken off and shrunk until they fit.
 #pragma once
 
+#include <string>
 #include <string_view>
 
 #include "screens/touch.hpp"
@@ -15,5 +16,22 @@ void draw_label(Touch& touch, std::string_view path, const Rect& at, std::string
 /// What is to be written in an empty field. Where the whole would be smaller than small words it is broken off at a comma,
 /// and only then shrunk. A probe hears of one that does not fit even so; it is drawn clipped.
 void draw_hint(Touch& touch, std::string_view path, const Rect& at, std::string_view hint);
+
+/// Drops the last words, an ellipsis in their place, until `fits` holds or one word is left: a name is shortened at a word,
+/// never within a letter.
+template <class Fits>
+void shorten(std::string& words, Fits fits) {
+    std::string left = words;
+    while (!fits()) {
+        const std::size_t cut = left.rfind(' ');
+        if (cut == std::string::npos) return;
+        left.resize(cut);
+        words = left + " …";
+    }
+}
+/// Whether one line holds the words, shrunk as far as words may shrink.
+[[nodiscard]] bool fits_line(const Touch& touch, const Rect& at, std::string_view words, Face face);
+/// Whether they stand in `at` in lines of the size of 100 %.
+[[nodiscard]] bool fits_plain(const Touch& touch, const Rect& at, std::string_view words, Face face);
 
 }  // namespace wm::screens

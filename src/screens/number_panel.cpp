@@ -243,15 +243,26 @@ const desk::Preview* preview_now(const World& world, const RunDraft& draft) {
     return &world.preview->preview;
 }
 
-void meaning(Touch& touch, const Rect& at, const desk::Preview& preview) {
+void meaning(Touch& touch, const Rect& at, const desk::Preview& preview, std::string_view title) {
     const bool warned = !preview.warnings.empty();
     if (warned) {
         ground(touch, at, touch.theme.warn);
         outline(touch, at, touch.theme.warn_text, 0.4F);
     }
-    Rect rest = at.inset(touch.mm(1.0F));
-    outcome_shape(touch, cut_left(rest, std::min(rest.h, touch.mm(12.0F)), touch.mm(2.0F)),
+    // Two lines need the whole height of a low head.
+    Rect rest = title.empty() ? at.inset(touch.mm(1.0F)) : Rect{at.x + touch.mm(1.0F), at.y, std::max(0.0F, at.w - touch.mm(2.0F)), at.h};
+    outcome_shape(touch, cut_left(rest, std::min(rest.h, touch.mm(12.0F)), touch.mm(2.0F)).inset(title.empty() ? 0.0F : touch.mm(0.5F)),
                   preview.outcome);
+    if (!title.empty()) {
+        const float line = em_px(Face::Bold, {.px_per_mm = touch.metrics.px_per_mm});
+        Rect name_at = rest;
+        name_at.h = rest.h / 2.0F;
+        // The verdict keeps one line, whatever the name needs.
+        if (!fits_plain(touch, {rest.x, rest.y, rest.w, line}, title, Face::Bold)) name_at.h = std::max(name_at.h, std::min(2.0F * line, rest.h - line));
+        std::string name{title};
+        shorten(name, [&] { return fits_plain(touch, name_at, name, Face::Bold); });
+        draw_label(touch, touch.named("title"), cut_top(rest, name_at.h), name, {.face = Face::Bold, .colour = warned ? touch.theme.warn_text : touch.theme.text});
+    }
     const std::string_view words = warned ? "look again" : measure::in_words(preview.outcome);
     const auto letters = warned ? touch.theme.warn_text : touch.theme.text;
     draw_label(touch, touch.named("meaning"), rest, words, {.face = Face::Bold, .colour = letters});

@@ -9,8 +9,9 @@ namespace wm::screens {
 /// given.
 [[nodiscard]] const desk::Preview* preview_now(const World& world, const RunDraft& draft);
 
-/// What saving would mean, in shape and word, or that a warning should be read first; why stands in check_prose.
-void meaning(Touch& touch, const Rect& at, const desk::Preview& preview);
+/// What saving would mean, in shape and word, or that a warning should be read first; why stands in check_prose. Where it takes
+/// the place of the head, the name of the check stands above it.
+void meaning(Touch& touch, const Rect& at, const desk::Preview& preview, std::string_view title = {});
 
 /// "3.1 to 4.8 bar": what is required, in the unit the instrument shows; empty where it is that of the limits.
 [[nodiscard]] std::string required_as_shown(const desk::LimitsView& limits, std::string_view unit);

@@ -1,6 +1,8 @@
 // Grid of places.
 #include "screens/places_panel.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -110,6 +112,11 @@ void place_map(Touch& touch, const Rect& at, const CheckView& check, RunDraft& d
     for (const PlaceView& place : check.places) spots.push_back({place.name, place.outcome, place.name == draft.place});
     ScreenCanvas canvas{touch, at};
     const auto places = figures::draw_place_map(canvas, canvas.sheet(), check.id, spots);
+    for (const auto& one : places) {
+        const float half = touch.mm(mark_reach_mm);
+        note_spot(touch, "map " + one.place,
+                  {at.x + touch.mm(static_cast<float>(one.centre.x)) - half, at.y + touch.mm(static_cast<float>(one.centre.y)) - half, 2.0F * half, 2.0F * half});
+    }
     if (!finger) return;
     const drawing::Point where{static_cast<double>(finger->x / touch.metrics.px_per_mm),
                                static_cast<double>(finger->y / touch.metrics.px_per_mm)};
@@ -142,16 +149,23 @@ void places_panel(Touch& touch, const Rect& at, const CheckView& check, RunDraft
     // A row that is scrolled away shows a little beyond the area.
     keys.h -= touch.mm(1.0F);
     ScrollArea area{touch, "places", keys};
+    // It comes there by a key, the map, and by the saving of the place before; and the area may have become lower.
+    if (const std::string at_hand = fmt::format("{} in {:.0f}", stands_at(draft), keys.h); draft.places_looked_at != at_hand) {
+        draft.places_looked_at = at_hand;
+        draft.places_look_frames = 3;
+    }
     const int count = static_cast<int>(check.places.size());
     Grid grid = grid_for(touch, {keys.x, keys.y, area.width(), keys.h}, check);
     grid.area = area.take(grid.total_height(count));
     for (int i = 0; i < count; ++i) {
         const PlaceView& place = check.places[static_cast<std::size_t>(i)];
         const KeyState state = place.name == draft.place ? KeyState::Chosen : KeyState::Ready;
-        if (place_key(touch, grid.cell(i), place, state)) choose(draft, place);
-        // The one at hand is in sight when one comes to it.
-        if (state == KeyState::Chosen && just_came(draft)) area.look_here();
+        const bool pressed = place_key(touch, grid.cell(i), place, state);
+        // How far the list can be scrolled is known one frame after its rows.
+        if (state == KeyState::Chosen && draft.places_look_frames > 0) area.look_here();
+        if (pressed) choose(draft, place);
     }
+    draft.places_look_frames = std::max(0, draft.places_look_frames - 1);
 }
 
 }  // namespace wm::screens

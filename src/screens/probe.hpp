@@ -29,6 +29,8 @@ struct Lettering {
     float size_px = 0.0F;    ///< line height: 1.164 em
     float wanted_px = 0.0F;  ///< the size of its face, before it was shrunk to fit
     bool in_figure = false;  ///< part of a drawing: its letters keep to the scale of the drawing
+    Rect at = {};    ///< of prose: all its lines
+    Rect seen = {};  ///< the part of them that is not scrolled away
 };
 
 /// Absent in production. Names are paths: "run/check/keypad/7".

@@ -160,6 +160,8 @@ void move_about(RunDraft& draft, const RunDraft& looked) {
     draft.go_to = looked.go_to;
     draft.list_asked = looked.list_asked;
     draft.stood_at = looked.stood_at;
+    draft.places_looked_at = looked.places_looked_at;
+    draft.places_look_frames = looked.places_look_frames;
     draft.look_asked = looked.look_asked;
     // Or it would be asked anew with every answer, in every frame.
     draft.asked = looked.asked;
@@ -385,6 +387,7 @@ void acknowledge(const World& world, const SentEntry& saved, const std::vector<S
         const auto worse = fallen != nullptr ? measure::Outcome::DoesNotConform : receipt.outcome;
         if (const auto tone = tone_of(worse)) requests.emplace_back(RingTone{*tone, check.id});
         draft.receipt = std::move(receipt);
+        draft.verdict_came = true;
         // Who goes through what is only wanted is not led away before its end.
         const PlaceView* read = nullptr;
         for (const PlaceView& place : check.places)

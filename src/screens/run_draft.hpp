@@ -123,8 +123,11 @@ struct RunDraft {
     std::string house_fact;     ///< key of the fact that is being stated in the list of all
     std::map<std::string, SeriesDraft> unsaved_series;  ///< by check
     std::string stood_at;       ///< check and place as of the last frame
+    std::string places_looked_at; ///< the place the list of places was last scrolled to, and how high the list was
+    int places_look_frames = 0;   ///< frames in which it still has to be scrolled there
     bool follows_undo = false;  ///< Undo was pressed: its check is gone to when it is known
     bool went_on = false;       ///< the run went on by itself in this frame
+    bool verdict_came = false;  ///< and has not been shown from its beginning yet
     bool save_asked = false;  ///< Save was pressed before it was known what the value would mean
     std::string done;  ///< what was done, of a correction
     std::string photo_path;

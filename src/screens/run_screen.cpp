@@ -364,6 +364,7 @@ void run_screen(Touch& touch, const Rect& at, const World& world, RunDraft& draf
     keep_typed(job, *check, draft, requests);
     if (just_came(draft)) touch.be_deaf_for(std::exchange(draft.went_on, false) ? unread_s : bounce_s);
     draft.stood_at = stands_at(draft);
+    if (draft.mode == RunMode::Reading) draft.verdict_came = false;
     const CheckView* next = next_useful(job, check->id, runs, world.moment.epoch_s);
     nav_row(touch, nav, {job, *check, next, next == nullptr ? 0 : waiting_between(job, check->id, next->id)}, draft, room, requests);
 }

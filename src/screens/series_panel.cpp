@@ -34,11 +34,15 @@ std::string due_words(const SeriesRun& run, const Moment& moment) {
                        clock_words(due.in_s));
 }
 
+constexpr float start_key_mm = strong_key_mm + 4.0F;
+
+const std::string& unit_shown(const CheckView& check, const SeriesDraft& draft) { return draft.unit.empty() ? check.unit : draft.unit; }
+
 void start_key(Touch& touch, const Rect& at, const SeriesPlace& place, SeriesDraft& draft, std::vector<SeriesRun>& runs,
                Requests& requests) {
     const CheckView& check = place.check;
     Rect rest = at;
-    const Rect start = cut_bottom(rest, touch.mm(strong_key_mm + 4.0F), touch.gap());
+    const Rect start = cut_bottom(rest, touch.mm(start_key_mm), touch.gap());
     if (check.instruments.size() > 1) {
         std::size_t one = 0;
         for (std::size_t i = 0; i < check.instruments.size(); ++i)
@@ -49,7 +53,7 @@ void start_key(Touch& touch, const Rect& at, const SeriesPlace& place, SeriesDra
         if (key(touch, "instrument", with, {.words = is, .small = small}))
             place.instrument = check.instruments[(one + 1) % check.instruments.size()].id;
     }
-    const std::string unit = draft.unit.empty() ? check.unit : draft.unit;
+    const std::string unit = unit_shown(check, draft);
     if (const std::string next = next_unit(unit); !next.empty()) {
         const Rect shows = cut_bottom(rest, touch.key_side(), touch.gap());
         const std::string says = "The gauge shows " + unit;
@@ -336,6 +340,11 @@ float tight_series_height(const Touch& touch, float width, bool keypad_beside) {
 
 bool shows_chart(const SeriesDraft& draft, const SeriesRun& run) {
     return draft.doubt.empty() && draft.chart_wanted.value_or(run.rows.size() >= 2);
+}
+
+float start_keys_height(const Touch& touch, const CheckView& check, const SeriesDraft& draft) {
+    const int rows = (check.instruments.size() > 1 ? 1 : 0) + (next_unit(unit_shown(check, draft)).empty() ? 0 : 1);
+    return touch.mm(start_key_mm) + static_cast<float>(rows) * (touch.key_side() + touch.gap());
 }
 
 SeriesRun* run_of(std::vector<SeriesRun>& runs, std::string_view job, std::string_view check) {

@@ -42,6 +42,8 @@ struct SeriesPlace {
                                                       std::vector<SeriesRun>& runs,
                                                       Requests& requests);
 
+/// What the keys need that stand there before its start.
+[[nodiscard]] float start_keys_height(const Touch& touch, const desk::CheckView& check, const SeriesDraft& draft);
 /// What a running series needs on a panel where chart and question have no room beside each other: the keypad unless it has a
 /// column of its own, a row of keys, and one with the readings and the key that turns from one to the other.
 [[nodiscard]] float tight_series_height(const Touch& touch, float width, bool keypad_beside);

@@ -90,27 +90,40 @@ void picture_places(Touch& touch, const Rect& at, PicturePlace now, Requests& re
     one("In the caption", PicturePlace::Kept, cells[1]);
 }
 
-/// A line that should be 50 mm long on the glass, and keys to make it so.
-void ruler(Touch& touch, const Rect& at, Requests& requests) {
+constexpr float ruler_key_mm = 26.0F;
+
+/// How long a line has room between the keys: 50 mm on all but the smallest glass.
+int ruler_length_mm(const Touch& touch, float width) {
+    const float room = width - 2.0F * (touch.mm(ruler_key_mm) + touch.gap());
+    for (const int length : {50, 40, 30, 20})
+        if (static_cast<float>(length) * touch.metrics.on_tape() <= room) return length;
+    return 10;
+}
+
+/// A line that should be so long on the glass, and keys to make it so. It is drawn in true millimetres: on a glass that
+/// everything shrank to fit, those of the window are shorter, and kept as the scale they would shrink every larger glass too.
+void ruler(Touch& touch, const Rect& at, int length, Requests& requests) {
     Rect rest = at;
-    const Rect shorter = cut_left(rest, touch.mm(26.0F), touch.gap());
-    const Rect longer = cut_right(rest, touch.mm(26.0F), touch.gap());
+    const Rect shorter = cut_left(rest, touch.mm(ruler_key_mm), touch.gap());
+    const Rect longer = cut_right(rest, touch.mm(ruler_key_mm), touch.gap());
     constexpr float step = 1.02F;
     if (key(touch, "shorter", shorter, {.words = "shorter", .face = Face::Small})) {
-        requests.emplace_back(ChooseScale{touch.metrics.px_per_mm / step});
+        requests.emplace_back(ChooseScale{touch.metrics.on_tape() / step});
     }
     if (key(touch, "longer", longer, {.words = "longer", .face = Face::Small})) {
-        requests.emplace_back(ChooseScale{touch.metrics.px_per_mm * step});
+        requests.emplace_back(ChooseScale{touch.metrics.on_tape() * step});
     }
     ScreenCanvas canvas{touch, rest};
     const drawing::Box sheet = canvas.sheet();
-    const double left = (sheet.width - 50.0) / 2.0;
+    const double mm = static_cast<double>(touch.metrics.on_tape() / touch.metrics.px_per_mm);
+    const double left = (sheet.width - length * mm) / 2.0;
     const double y = sheet.height * 0.72;
-    canvas.line({left, y}, {left + 50.0, y}, {drawing::Ink::Text, 0.4});
-    note_spot(touch, "line", {rest.x + touch.mm(static_cast<float>(left)), rest.y, touch.mm(50.0F), touch.mm(static_cast<float>(y))});
-    for (int mm = 0; mm <= 50; mm += 5) {
-        const double tall = mm % 10 == 0 ? 3.0 : 1.6;
-        canvas.line({left + mm, y}, {left + mm, y - tall}, {drawing::Ink::Text, 0.3});
+    canvas.line({left, y}, {left + length * mm, y}, {drawing::Ink::Text, 0.4});
+    note_spot(touch, "line", {rest.x + touch.mm(static_cast<float>(left)), rest.y, static_cast<float>(length) * touch.metrics.on_tape(),
+                              touch.mm(static_cast<float>(y))});
+    for (int mark = 0; mark <= length; mark += 5) {
+        const double tall = mark % 10 == 0 ? 3.0 : 1.6;
+        canvas.line({left + mark * mm, y}, {left + mark * mm, y - tall}, {drawing::Ink::Text, 0.3});
     }
 }
 
@@ -216,9 +229,13 @@ void settings_screen(Touch& touch, const Rect& at, const World& world, RegisterD
         area.heading("Where a picture was taken");
         picture_places(touch, area.take(touch.key_side(), touch.gap()), world.picture_place, requests);
         area.heading("Ruler: hold a tape to it");
-        area.words("The line should be 50 mm long. Key sizes follow it.", Face::Small,
-                   touch.theme.quiet);
-        ruler(touch, area.take(touch.key_side(), touch.gap()), requests);
+        const int length = ruler_length_mm(touch, area.width());
+        area.words(fmt::format("The line should be {} mm long. Key sizes follow it.", length), Face::Small, touch.theme.quiet);
+        ruler(touch, area.take(touch.key_side(), touch.gap()), length, requests);
+        if (touch.metrics.shrank())
+            area.words(fmt::format("This window is smaller than {:.0f} by {:.0f} mm, so everything in it shrank: its keys are {:.1f} mm, where gloves "
+                                   "need {:.0f}. Make it larger.",
+                                   least_short_mm, least_long_mm, on_glass_mm(touch.metrics, key_mm), key_mm));
         company(touch, area, world.settings);
     }
     ScrollArea area{touch, "right", second};

@@ -221,12 +221,11 @@ std::vector<TextPair> text_pairs(const Theme& t) {
 }
 
 Metrics fitted(Metrics wanted, float width_px, float height_px) {
-    constexpr float least_short_mm = 132.0F;
-    constexpr float least_long_mm = 200.0F;
     const float most = std::min(std::min(width_px, height_px) / least_short_mm,
                                 std::max(width_px, height_px) / least_long_mm);
     return {.px_per_mm = std::max(0.5F, std::min(wanted.px_per_mm, most)),
-            .text_percent = wanted.text_percent};
+            .text_percent = wanted.text_percent,
+            .glass_px_per_mm = wanted.px_per_mm};
 }
 
 }  // namespace wm::screens

@@ -50,7 +50,12 @@ struct TextPair {
 struct Metrics {
     float px_per_mm = 3.78F;  ///< 96 dots per inch
     int text_percent = 100;   ///< 100, 150 or 200
+    float glass_px_per_mm = 0.0F;  ///< what the glass has, where everything shrank to fit it; else 0
 
+    /// Pixels to a true millimetre, as a tape on the glass shows it.
+    [[nodiscard]] float on_tape() const { return glass_px_per_mm > px_per_mm ? glass_px_per_mm : px_per_mm; }
+    /// Everything is smaller than it should be, by more than a tape shows.
+    [[nodiscard]] bool shrank() const { return on_tape() > 1.01F * px_per_mm; }
     [[nodiscard]] float mm(float millimetres) const { return millimetres * px_per_mm; }
     [[nodiscard]] float text_scale() const { return static_cast<float>(text_percent) / 100.0F; }
 };
@@ -68,9 +73,14 @@ inline constexpr float body_em_mm = 6.06F;
 inline constexpr float small_em_mm = 4.4F;
 inline constexpr float value_em_mm = 13.0F;
 
-/// Metrics for a window of this size: on a panel too small for the keypad and one line of keys
-/// (least short side 132 mm, least long side 200 mm) everything shrinks together rather than be cut
-/// off.
+inline constexpr float least_short_mm = 132.0F;  ///< of a window with the keypad and one line of keys
+inline constexpr float least_long_mm = 200.0F;
+
+/// What a length of the window measures on a tape.
+[[nodiscard]] inline float on_glass_mm(const Metrics& metrics, float mm) { return mm * metrics.px_per_mm / metrics.on_tape(); }
+
+/// Metrics for a window of this size: on a smaller panel everything shrinks together rather than be cut off, and the window
+/// says how large its keys are.
 [[nodiscard]] Metrics fitted(Metrics wanted, float width_px, float height_px);
 
 }  // namespace wm::screens

@@ -323,8 +323,10 @@ private:
         const Metrics metrics =
             fitted(wanted_, static_cast<float>(width), static_cast<float>(height));
         const bool first = dress_.fonts.body == nullptr;
-        if (!first && same_letters(metrics, dress_.metrics)) return;
+        const bool same = !first && same_letters(metrics, dress_.metrics);
+        // The ruler follows the scale also where the letters stay, on a glass that everything shrank to fit.
         dress_.metrics = metrics;
+        if (same) return;
         if (first && same_letters(metrics, letters_.metrics()))
             dress_.fonts = letters_.fonts();
         else

@@ -242,6 +242,11 @@ TEST_CASE("a holding test is judged by its drop, and not at all when the water c
     CHECK(
         hold("0 min=4.78 bar; 2 min=4.78; 4 min=4.77; 6 min=4.77; 8 min=4.76; 10 min=4.76" + steady)
             .outcome == Outcome::Conforms);
+    const auto in_bar = hold("0 min=4.78 bar; 2 min=4.78; 4 min=4.77; 6 min=4.77; 8 min=4.76; 10 min=4.76" + steady);
+    CHECK(in_bar.why.find("0.02 bar (2") != std::string::npos);
+    CHECK(good.why.find("bar") == std::string::npos);
+    const auto in_psi = house.reading("test-pressure", {"", "60 psi", std::nullopt, PhotoState::Missing});
+    CHECK(in_psi.why.find("60 psi (413.7 kPa)") == 0);
     const auto warm = hold(
         "0 min=478 kPa; 2 min=478; 4 min=477; 6 min=477; 8 min=476; 10 min=476; water start=18.2 "
         "°C; water end=19.2 °C");

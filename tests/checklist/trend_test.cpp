@@ -59,6 +59,15 @@ TEST_CASE("the trend of a hold agrees with a statistics library") {
     CHECK(leaking->verdict == measure::LeakVerdict::Leak);
 }
 
+TEST_CASE("the trend is told in the unit of the gauge, with that of the check in brackets") {
+    const auto fine = trend_of(holding_check(), every_two_minutes({478, 478, 477, 477, 476, 476}), gauge("2 kPa"), {}, units::unit_named("bar"));
+    REQUIRE(fine);
+    // 1 bar = 100 kPa; the figures are those of the test above.
+    CHECK(fine->words.find("falls 0.0023 bar (0.23 kPa) a minute") != std::string::npos);
+    CHECK(fine->words.find("0.01 bar (1.00 kPa) is allowed") != std::string::npos);
+    CHECK(fine->drop == doctest::Approx(0.228571428571).epsilon(1e-9));
+}
+
 TEST_CASE("a coarse gauge cannot tell what a fine one proves") {
     // Source: as above; 0.9857 kPa/min with 2 kPa marks is surely under 1.1410 only.
     const std::vector<double> slow{478, 477, 475, 472, 470, 469};

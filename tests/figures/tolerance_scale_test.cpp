@@ -34,6 +34,29 @@ TEST_CASE("both limits are written under the scale, the unit once") {
     CHECK(words_of(canvas) == std::vector<std::string>{"18", "22 N·m"});
 }
 
+TEST_CASE("limits that read alike are written once") {
+    struct Limits {
+        std::optional<double> low, high;
+        std::string words;
+    };
+    // Proved dead is 0 V, from above and from below; -0 is the zero of a limit that was negated.
+    for (const auto& [low, high, words] : {Limits{0.0, 0.0, "0 V"}, Limits{std::nullopt, 0.0, "0 V"}, Limits{-0.0, 0.0, "0 V"},
+                                           Limits{0.0, std::nullopt, "0 V"}, Limits{12.5, 12.5, "12.5 V"}}) {
+        for (const std::optional<double> reading : {std::optional<double>{}, std::optional{0.0}, std::optional{230.0}}) {
+            CAPTURE(words);
+            ToleranceScale scale;
+            scale.low = low;
+            scale.high = high;
+            scale.unit = "V";
+            scale.reading = reading;
+            RecordedCanvas canvas;
+            draw_tolerance_scale(canvas, {0, 0, 80, 11}, scale);
+            CHECK(words_of(canvas) == std::vector<std::string>{words});
+            CHECK(drawing::outside(canvas, {-0.5, -0.5, 81, 12}) == std::vector<std::string>{});
+        }
+    }
+}
+
 TEST_CASE("a reading stays on the scale however far off it is, and words never collide") {
     for (const double reading : {-1e9, 0.0, 17.99, 20.0, 22.01, 200.0, 1e12}) {
         CAPTURE(reading);

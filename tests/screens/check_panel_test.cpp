@@ -104,3 +104,98 @@ TEST_CASE("a computed check offers nothing to enter") {
     glass.open_check("open-items");
     CHECK(glass.says("Nothing to enter"));
 }
+
+namespace {
+
+/// A ten-inch panel of 16:10, 217.5 by 136.0 mm.
+struct TenInch {
+    const char* name;
+    float width_px, height_px;
+};
+constexpr TenInch ten_inch[] = {{"lying", 1280.0F, 800.0F}, {"standing", 800.0F, 1280.0F}};
+constexpr float ten_inch_px_per_mm = 1280.0F / 217.5F;
+
+desk::CheckView& named(Glass& glass, const std::string& id) {
+    for (auto& check : glass.world.job->checks)
+        if (check.id == id) return check;
+    FAIL("no such check");
+    return glass.world.job->checks.front();
+}
+
+/// Opens a check, saves a reading and lets the desk answer that it does not conform.
+void save_one_that_fails(Glass& glass, const std::string& id, const char* text) {
+    desk::CheckView& check = named(glass, id);
+    check.outcome = measure::Outcome::Open;
+    check.why.clear();
+    if (glass.drafts.run.check != id) glass.open_check(id);
+    const std::string place = glass.drafts.run.place;
+    Requests sent;
+    save_reading(check, text, glass.drafts.run, sent);
+    check.outcome = measure::Outcome::DoesNotConform;
+    check.why = "What was read lies below the lower limit by far more than the doubt of the instrument, and the reason fills some lines.";
+    for (auto& one : check.places)
+        if (one.name == place) one.outcome = measure::Outcome::DoesNotConform;
+    ++glass.world.answered;
+    for (int i = 0; i < 4; ++i) (void)glass.frame();
+}
+
+/// The prose of the check at hand that begins so; nothing of it is seen where there is none.
+Lettering prose_of(const Glass& glass, std::string_view begin) {
+    for (const Lettering& letters : glass.probe.letters)
+        if (letters.path == "run/check/about" && letters.words.starts_with(begin)) return letters;
+    return {};
+}
+
+}  // namespace
+
+TEST_CASE("a check that failed stays in view with what to do about it until Next or the correction, on ten inches at every size of words") {
+    struct Failing {
+        const char* check;
+        const char* text;
+    };
+    for (const TenInch& panel : ten_inch) {
+        for (const int percent : {100, 150, 200}) {
+            for (const auto& [id, text] : {Failing{"fall-protection", "no"}, Failing{"discharge-pipe", "plastic"}, Failing{"anchor-torque", "12"},
+                                           Failing{"test-pressure", "300"}, Failing{"test-hold", "478 470 455"}}) {
+                CAPTURE(panel.name);
+                CAPTURE(percent);
+                CAPTURE(id);
+                Glass glass{panel.width_px, panel.height_px, {.px_per_mm = ten_inch_px_per_mm, .text_percent = percent}};
+                save_one_that_fails(glass, id, text);
+                const Lettering remedy = prose_of(glass, "To do now: ");
+                CHECK(remedy.seen.h >= remedy.size_px - 1.0F);
+                CHECK(remedy.size_px > 0.0F);
+                // Large words leave no room for all of it; the bar beside says that it goes on.
+                if (percent == 100) CHECK(remedy.seen.h >= remedy.at.h - 1.0F);
+                glass.world.moment.monotonic_s += 120.0;
+                for (int i = 0; i < 3; ++i) (void)glass.frame();
+                CHECK(glass.drafts.run.check == id);
+                CHECK(prose_of(glass, "To do now: ").seen.h >= remedy.size_px - 1.0F);
+                REQUIRE(glass.press("run/corrected"));
+                (void)glass.frame();
+                CHECK(glass.drafts.run.mode == RunMode::Correcting);
+                CHECK(glass.drafts.run.check == id);
+                glass.drafts.run.mode = RunMode::Reading;
+                REQUIRE(glass.press("run/next"));
+                CHECK(glass.drafts.run.check != id);
+            }
+        }
+    }
+}
+
+TEST_CASE("a verdict is read from its beginning, however far the question was scrolled") {
+    Glass glass{1280.0F, 800.0F, {.px_per_mm = ten_inch_px_per_mm, .text_percent = 200}};
+    glass.open_check("fall-protection");
+    const Lettering before = prose_of(glass, "Is there an edge guard");
+    REQUIRE(before.seen.h > 0.0F);
+    const float x = before.seen.x + before.seen.w / 2.0F;
+    const float y = before.seen.y + before.seen.h / 2.0F;
+    glass.put_finger(x, y);
+    for (int i = 1; i <= 4; ++i) glass.move_finger(x, y - 30.0F * static_cast<float>(i));
+    glass.lift_finger();
+    REQUIRE(prose_of(glass, "Is there an edge guard").at.y < before.at.y - 60.0F);
+    save_one_that_fails(glass, "fall-protection", "no");
+    const Lettering remedy = prose_of(glass, "To do now: ");
+    CHECK(remedy.size_px > 0.0F);
+    CHECK(remedy.seen.h >= remedy.size_px - 1.0F);
+}

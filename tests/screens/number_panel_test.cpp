@@ -251,3 +251,73 @@ TEST_CASE("a figure from a plate is not said to come from the gauge at hand") {
     glass.type("450");
     CHECK(glass.last<AskPreview>()->instrument == "PG-1");
 }
+
+namespace {
+
+/// As it is, or broken off behind one of its words.
+bool is_shortened_at_a_word(const std::string& shown, const std::string& whole) {
+    if (shown == whole) return true;
+    constexpr std::string_view mark = " …";
+    if (!std::string_view{shown}.ends_with(mark)) return false;
+    const std::string kept = shown.substr(0, shown.size() - mark.size());
+    return !kept.empty() && whole.starts_with(kept) && whole.size() > kept.size() && whole[kept.size()] == ' ';
+}
+
+}  // namespace
+
+TEST_CASE("what a typed value would mean does not hide the name of the check on a low panel") {
+    // 10.1 inch of 16:10 is 217.5 by 136.0 mm.
+    constexpr float px_per_mm = 1280.0F / 217.5F;
+    for (const bool lying : {true, false}) {
+        for (const int percent : {100, 150, 200}) {
+            for (const std::string title : {"Pressure at the start of the test", "Pressure of the loop between store and heater at the start of the test, on the lowest gauge there is"}) {
+                CAPTURE(lying);
+                CAPTURE(percent);
+                CAPTURE(title);
+                Glass glass{lying ? 1280.0F : 800.0F, lying ? 800.0F : 1280.0F, {.px_per_mm = px_per_mm, .text_percent = percent}};
+                for (auto& check : glass.world.job->checks)
+                    if (check.id == "test-pressure") check.title = title;
+                glass.open_check("test-pressure");
+                glass.type("300");
+                REQUIRE(glass.world.preview);
+                glass.world.preview->preview.outcome = measure::Outcome::DoesNotConform;
+                (void)glass.frame();
+                std::string name, verdict;
+                for (const Lettering& letters : glass.probe.letters) {
+                    if (letters.path == "run/check/title") name = letters.words;
+                    if (letters.path == "run/check/meaning") verdict = letters.words;
+                }
+                CAPTURE(name);
+                CHECK(verdict == "does not conform");
+                CHECK(is_shortened_at_a_word(name, title));
+                CHECK(name.size() >= 16);
+                CHECK(glass.probe.cut_off.empty());
+            }
+        }
+    }
+}
+
+TEST_CASE("the receipt of what was saved keeps the name of its check, shortened at a word where the line is full") {
+    const std::string title = "Pressure of the loop between store and heater at the start of the test";
+    for (const int percent : {100, 150, 200}) {
+        for (const bool fell : {false, true}) {
+            CAPTURE(percent);
+            CAPTURE(fell);
+            Glass glass{800.0F, 1280.0F, {.px_per_mm = 1280.0F / 217.5F, .text_percent = percent}};
+            glass.open_check("fall-protection");
+            Receipt receipt{"test-pressure", title, "", "a long word from the crew about all that was seen there, and then some more of it",
+                            measure::Outcome::DoesNotConform, true, glass.world.saved_mark};
+            if (fell) receipt.fallen = title + ": the calibration of the gauge ran out before the day on which it was used, and nobody had another one";
+            glass.drafts.run.receipt = receipt;
+            (void)glass.frame();
+            std::string line;
+            for (const Lettering& letters : glass.probe.letters)
+                if (letters.words.starts_with("does not conform")) line = letters.words;
+            CAPTURE(line);
+            CHECK(line.find(" · Pressure of ") != std::string::npos);
+            CHECK(line.find("…") != std::string::npos);
+            CHECK(line.ends_with(glass.world.saved_mark));
+            CHECK(glass.probe.cut_off.empty());
+        }
+    }
+}

@@ -122,3 +122,53 @@ TEST_CASE("a part that only speaks up where something is amiss says so, and the 
     CHECK(glass.spot("run/check/places/no ice").small == "only if not so");
     CHECK(glass.spot("run/check/places/all").small.empty());
 }
+
+TEST_CASE("the place at hand is in sight, however one came to it, on ten inches at every size of words") {
+    // 10.1 inch of 16:10 is 217.5 by 136.0 mm.
+    constexpr float px_per_mm = 1280.0F / 217.5F;
+    for (const bool lying : {true, false}) {
+        for (const int percent : {100, 150, 200}) {
+            CAPTURE(lying);
+            CAPTURE(percent);
+            Glass glass{lying ? 1280.0F : 800.0F, lying ? 800.0F : 1280.0F, {.px_per_mm = px_per_mm, .text_percent = percent}};
+            desk::CheckView* check = nullptr;
+            for (auto& one : glass.world.job->checks)
+                if (one.id == "anchor-torque") check = &one;
+            REQUIRE(check != nullptr);
+            const desk::PlaceView open = check->places.back();
+            check->places.front().outcome = measure::Outcome::Open;
+            while (check->places.size() < 12) {
+                check->places.push_back(open);
+                check->places.back().name = std::to_string(check->places.size());
+            }
+            const auto in_sight = [&](const std::string& place) {
+                for (int i = 0; i < 4; ++i) (void)glass.frame();
+                CHECK(glass.drafts.run.place == place);
+                const Spot& key = glass.spot("run/check/places/" + place);
+                CHECK(key.rect.h > 0.0F);
+                return key.seen.h >= key.rect.h - 1.0F;
+            };
+            glass.open_check("anchor-torque");
+            CHECK(in_sight("1"));
+            for (const char* place : {"12", "1", "8", "2", "11"}) {
+                CAPTURE(place);
+                REQUIRE(glass.press(std::string{"run/check/map "} + place));
+                CHECK(in_sight(place));
+            }
+            // With a figure the scale comes, and the list gets lower.
+            glass.type("2");
+            CHECK(in_sight("11"));
+            glass.drafts.run.value.clear();
+            REQUIRE(glass.press("run/check/map 1"));
+            CHECK(in_sight("1"));
+            for (int place = 1; place < 12; ++place) {
+                CAPTURE(place);
+                Requests sent;
+                save_reading(*check, "20", glass.drafts.run, sent);
+                check->places[static_cast<std::size_t>(place) - 1].outcome = measure::Outcome::Conforms;
+                ++glass.world.answered;
+                CHECK(in_sight(std::to_string(place + 1)));
+            }
+        }
+    }
+}

@@ -307,3 +307,50 @@ TEST_CASE("a finger that trembles by less than 2 mm still chooses the mark") {
     glass.lift_finger();
     CHECK(glass.drafts.run.check == "discharge-pipe");
 }
+
+TEST_CASE("no name in the drawing is out of reach: all come with an enlargement, and a tap on any mark gives its check or names it") {
+    // 10.1 inch of 16:10 is 217.5 by 136.0 mm. Letters of an em below 1.5 mm are left out; a line is 1.164 em, in DejaVu.
+    constexpr float px_per_mm = 1280.0F / 217.5F;
+    int left_out = 0;
+    for (const bool lying : {true, false}) {
+        for (const int percent : {100, 200}) {
+            CAPTURE(lying);
+            CAPTURE(percent);
+            Glass glass{lying ? 1280.0F : 800.0F, lying ? 800.0F : 1280.0F, {.px_per_mm = px_per_mm, .text_percent = percent}};
+            const auto open_drawing = [&](const std::string& from, float zoom) {
+                glass.open_check(from);
+                glass.drafts.run.plant = PlantDraft{};
+                glass.drafts.run.plant.zoom = zoom;
+                glass.drafts.run.mode = RunMode::Plant;
+                (void)glass.frame();
+            };
+            const auto names_drawn = [&] {
+                std::set<std::string> names;
+                for (const Lettering& letters : glass.probe.letters)
+                    if (letters.path == "run/sheet" && letters.size_px >= 1.5F * 1.164F * px_per_mm - 0.1F) names.insert(letters.words);
+                return names;
+            };
+            open_drawing("fall-protection", 1.0F);
+            const std::set<std::string> at_first = names_drawn();
+            open_drawing("fall-protection", 2.25F);
+            const std::set<std::string> enlarged = names_drawn();
+            for (const desk::CheckView& check : glass.world.job->checks) {
+                CAPTURE(check.id);
+                const std::string name{figures::name_of(figures::station_of(check.id))};
+                CHECK(enlarged.contains(name));
+                left_out += at_first.contains(name) ? 0 : 1;
+                const std::string from = check.id == "fall-protection" ? "goods-scan" : "fall-protection";
+                open_drawing(from, 1.0F);
+                REQUIRE(glass.press("run/sheet/" + check.id));
+                (void)glass.frame();
+                if (glass.drafts.run.check == check.id) continue;
+                CHECK(glass.drafts.run.check == from);
+                const std::string row = "run/sheet/near/rows/" + check.id;
+                REQUIRE(glass.shows(row));
+                CHECK(glass.spot(row).words.find(check.title) != std::string::npos);
+            }
+        }
+    }
+    // Or the enlargement would have had nothing to show.
+    CHECK(left_out > 0);
+}

@@ -11,6 +11,22 @@ using namespace wm;
 using namespace wm::screens;
 using wm::screens::testing::Glass;
 
+namespace {
+
+/// What is scrolled away on a small glass is brought into sight by the wheel first.
+bool press_in_sight(Glass& glass, const std::string& name) {
+    for (int turns = 0; turns < 60 && !glass.spot(name).reachable; ++turns) {
+        const Rect at = glass.spot("settings/left/line").rect;
+        ImGui::GetIO().MousePos = {at.x + at.w / 2.0F, 300.0F};
+        ImGui::GetIO().MouseWheel = -1.0F;
+        (void)glass.frame();
+        (void)glass.frame();
+    }
+    return glass.press(name);
+}
+
+}  // namespace
+
 TEST_CASE("look, text size and scale are asked for") {
     Glass glass{1280.0F, 800.0F, {}};
     glass.drafts.screen = Screen::Settings;
@@ -59,6 +75,30 @@ TEST_CASE("a tape held to the ruler brings the scale to what the glass has, from
         CHECK(std::abs(glass.last<ChooseScale>()->px_per_mm / has - 1.0F) < 0.011F);
         // Keys follow it: 14 mm on the tape.
         CHECK(std::abs(glass.spot("settings/left/longer").rect.h / has - 14.0F) < 0.16F);
+    }
+}
+
+TEST_CASE("on a glass that everything shrank to fit, the ruler still finds and keeps what the glass has") {
+    // 500 by 760 pixels of 4.6 to the millimetre are 109 by 165 mm, less than the 132 by 200 mm that all keys need.
+    constexpr float has = 4.6F;
+    for (const float believed : {3.9F, 5.6F}) {
+        CAPTURE(believed);
+        Glass glass{500.0F, 760.0F, {.px_per_mm = believed}};
+        REQUIRE(glass.dress.metrics.px_per_mm < believed);
+        glass.drafts.screen = Screen::Settings;
+        (void)glass.frame();
+        const auto should_be = [&] { return glass.says("should be 50 mm") ? 50.0F : 40.0F; };
+        const auto off_mm = [&] { return glass.spot("settings/left/line").rect.w / has - should_be(); };
+        for (int presses = 0; presses < 40 && std::abs(off_mm()) > 0.51F; ++presses) {
+            REQUIRE(press_in_sight(glass, off_mm() < 0.0F ? "settings/left/longer" : "settings/left/shorter"));
+            REQUIRE(glass.last<ChooseScale>() != nullptr);
+            glass.dress.metrics = fitted({.px_per_mm = glass.last<ChooseScale>()->px_per_mm}, 500.0F, 760.0F);
+            (void)glass.frame();
+        }
+        REQUIRE(glass.last<ChooseScale>() != nullptr);
+        CHECK(std::abs(glass.last<ChooseScale>()->px_per_mm / has - 1.0F) < 0.013F);
+        // The same scale on a large glass: keys of 14 mm on the tape.
+        CHECK(fitted({.px_per_mm = glass.last<ChooseScale>()->px_per_mm}, 2400.0F, 1600.0F).mm(14.0F) / has == doctest::Approx(14.0F).epsilon(0.013));
     }
 }
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <functional>
 #include <map>
 #include <set>
@@ -575,6 +576,49 @@ TEST_CASE("on every panel, at every text size, every key of every view keeps its
             CHECK_MESSAGE(too_small.lines.empty(), too_small.told());
             if (percent != 100) CHECK(compared > 500);
             if (percent == 200) CHECK(questions > 10);
+        }
+    }
+}
+
+TEST_CASE("in a window smaller than all keys need nothing lies over anything, and a sentence says how large the keys are") {
+    constexpr float px_per_mm = 1280.0F / 217.5F;
+    struct Small {
+        float width_mm, height_mm;
+        std::string says;  ///< 14 mm by what is there of 132 mm across or 200 mm along; empty where there is enough
+    };
+    for (const auto& [width_mm, height_mm, says] :
+         {Small{217.5F, 120.0F, "Small window: keys of 12.7 mm."}, Small{217.5F, 100.0F, "Small window: keys of 10.6 mm."},
+          Small{345.4F, 110.0F, "Small window: keys of 11.7 mm."}, Small{120.0F, 217.5F, "Small window: keys of 12.7 mm."},
+          Small{108.0F, 170.0F, "Small window: keys of 11.5 mm."}, Small{217.5F, 132.5F, ""}}) {
+        for (const int percent : {100, 200}) {
+            CAPTURE(width_mm);
+            CAPTURE(height_mm);
+            CAPTURE(percent);
+            Glass glass{std::round(width_mm * px_per_mm), std::round(height_mm * px_per_mm), {.px_per_mm = px_per_mm, .text_percent = percent}};
+            const World sample = glass.world;
+            for (const View& view : views) {
+                CAPTURE(view.name);
+                glass.world = sample;
+                glass.drafts = {};
+                view.open(glass);
+                (void)glass.frame();
+                (void)glass.frame();
+                // In what a millimetre has become here.
+                for (const std::string& fault : faults(glass, glass.dress.metrics.px_per_mm)) {
+                    CAPTURE(fault);
+                    CHECK(fault.empty());
+                }
+            }
+            glass.world = sample;
+            glass.drafts = {};
+            for (const Screen screen : {Screen::Jobs, Screen::Run, Screen::SignOff, Screen::Settings}) {
+                glass.drafts.screen = screen;
+                (void)glass.frame();
+                (void)glass.frame();
+                CHECK(glass.says(says.empty() ? "Kettlemark Row 12" : says));
+                CHECK(glass.says("Small window") == !says.empty());
+            }
+            CHECK(glass.says("everything in it shrank") == !says.empty());
         }
     }
 }
