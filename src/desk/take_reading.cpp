@@ -8,6 +8,7 @@
 #include "desk/permission.hpp"
 #include "desk/put_off.hpp"
 #include "desk/slips.hpp"
+#include "desk/usual_reading.hpp"
 #include "desk/view_parts.hpp"
 #include "digest/text.hpp"
 #include "photo/intake.hpp"
@@ -92,6 +93,53 @@ Result<void> enterable(const checklist::Check& check) {
 std::string type_for(const checklist::Check& check, const std::string& place) {
     if (const auto* part = check.part_named(place); part != nullptr) return part->instrument.value_or("");
     return check.instrument.value_or("");
+}
+
+/// Asks about what a finger may have done. The fingers slipped in the unit of the instrument, so that is where neighbours are
+/// looked for.
+void warn_of_slips(Preview& preview, const JobInHand& hand, const checklist::Check& check, const TakeReading& intent,
+                   const checklist::Judged& judged, const checklist::Context& context) {
+    const auto* part = check.part_named(intent.place);
+    const auto kind = part != nullptr ? part->kind : check.kind;
+    const bool is_number = kind == checklist::Kind::Quantity || (kind == checklist::Kind::Positions && check.entry == checklist::EntryForm::Number);
+    const auto unit = part != nullptr ? part->unit : check.unit;
+    if (!is_number || !unit) return;
+    const auto entered = units::read_amount(intent.text, *unit, "reading");
+    if (!entered) return;
+    const auto digits = std::string_view{intent.text}.substr(0, intent.text.find_first_not_of("0123456789.,+-"));
+    TypedNumber typed{.text = digits,
+                      .value = entered->value,
+                      .low = std::nullopt,
+                      .high = std::nullopt,
+                      .plausible_low = std::nullopt,
+                      .plausible_high = std::nullopt,
+                      .usual = std::nullopt,
+                      .decimals = std::nullopt};
+    const auto in_own = [&](double value) { return entered->unit.from_si(unit->to_si(value)); };
+    const bool is_worked_out = check.measurand && part == nullptr;
+    // The limits of what is worked out from a figure are not those of the figure.
+    if (!is_worked_out) {
+        if (judged.limits.low) typed.low = judged.limits.low->in(entered->unit);
+        if (judged.limits.high) typed.high = judged.limits.high->in(entered->unit);
+    }
+    if (const auto& plausible = part != nullptr ? part->plausible : check.plausible) {
+        typed.plausible_low = in_own(plausible->low);
+        typed.plausible_high = in_own(plausible->high);
+    }
+    if (!is_worked_out || judged.outcome != Outcome::Conforms) {
+        const auto usual = usual_reading({*hand.list, check, intent.place, judged.limits, latest_readings(hand, check)}, context);
+        if (usual) typed.usual = in_own(*usual);
+    }
+    if (entered->unit == *unit) typed.decimals = part != nullptr ? part->decimals : check.decimals;
+    preview.warnings = slips_in(typed);
+    if (may_part_thousands(digits)) {
+        std::string whole{digits};
+        std::erase_if(whole, [](char sign) { return sign == '.' || sign == ','; });
+        preview.warnings.insert(preview.warnings.begin(),
+                                fmt::format("\"{}\" is read as {} {}. If {} {} is meant, type it without the mark.", digits,
+                                            units::print_short(typed.value), entered->unit.symbol, whole, entered->unit.symbol));
+    }
+    preview.needs_sure = preview.needs_sure || !preview.warnings.empty();
 }
 
 }  // namespace
@@ -261,40 +309,8 @@ Result<Preview> Desk::preview(const TakeReading& intent) {
     if (judged.trend)
         preview.trend = TrendView{judged.trend->drop,         judged.trend->low,     judged.trend->high,
                                   judged.trend->surely_below, judged.trend->allowed, judged.trend->words};
-    if (judged.measured && judged.limits.unit) {
-        preview.value = judged.measured->in(*judged.limits.unit);
-        if (check->kind == checklist::Kind::Quantity || check->kind == checklist::Kind::Positions) {
-            const std::size_t digits_end = intent.text.find_first_not_of("0123456789.,+-");
-            const std::string_view digits = std::string_view{intent.text}.substr(0, digits_end);
-            const auto entered = units::read_amount(intent.text, *judged.limits.unit, "reading");
-            const units::Unit own = entered ? entered->unit : *judged.limits.unit;
-            // The fingers slipped in the unit of the instrument, so that is where neighbours are looked for.
-            const auto as_typed = [&](std::optional<double> limit) {
-                if (limit) limit = own.from_si(judged.limits.unit->to_si(*limit));
-                return limit;
-            };
-            TypedNumber typed{.text = digits,
-                              .value = entered ? entered->value : *preview.value,
-                              .low = as_typed(preview.limits.low),
-                              .high = as_typed(preview.limits.high),
-                              .plausible_low = std::nullopt,
-                              .plausible_high = std::nullopt};
-            if (check->plausible) {
-                typed.plausible_low = as_typed(check->plausible->low);
-                typed.plausible_high = as_typed(check->plausible->high);
-            }
-            preview.warnings = slips_in(typed);
-            if (may_part_thousands(digits)) {
-                std::string whole{digits};
-                std::erase_if(whole, [](char sign) { return sign == '.' || sign == ','; });
-                preview.warnings.insert(
-                    preview.warnings.begin(),
-                    fmt::format("\"{}\" is read as {} {}. If {} {} is meant, type it without the mark.", digits,
-                                units::print_short(typed.value), own.symbol, whole, own.symbol));
-            }
-            preview.needs_sure = preview.needs_sure || !preview.warnings.empty();
-        }
-    }
+    if (judged.measured && judged.limits.unit) preview.value = judged.measured->in(*judged.limits.unit);
+    warn_of_slips(preview, *hand, *check, intent, judged, assessment.context());
     if (judged.outside_plausible) preview.warnings.push_back("This is outside what is plausible here. Is it so?");
     return preview;
 }

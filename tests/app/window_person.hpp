@@ -15,6 +15,7 @@
 #include "app/world.hpp"
 #include "demo/robot.hpp"
 #include "screens/more_panel.hpp"
+#include "screens/number_panel.hpp"
 #include "screens/testing.hpp"
 
 namespace wm::app::testing {
@@ -327,6 +328,18 @@ private:
         use("run/photo/use");
     }
 
+    bool is_asked_back(const std::string& check) const {
+        const auto& run = glass_.drafts.run;
+        const auto* preview = screens::preview_now(glass_.world, run);
+        return run.check == check && !run.said_asked && preview != nullptr && preview->needs_sure;
+    }
+
+    void save_number() {
+        if (hand_ == Hand::OneFinger) tap("run/check/keypad/save");
+        else strike(GLFW_KEY_ENTER, "Enter");
+        settle();
+    }
+
     void answer(const desk::CheckView& shown, demo::Dice& dice) {
         const desk::CheckView check = shown;
         for (const auto& entry : demo::entries_for(check, demo::Wish::Right, dice)) {
@@ -346,10 +359,11 @@ private:
                 case desk::EntryForm::Number:
                     number(entry.text, "run/check/keypad/");
                     settle();
+                    // What is asked back is looked at and stands: once for "Is it so?", once for "Save, it is so".
+                    for (int press = 0; press < 2 && is_asked_back(check.id); ++press) save_number();
                     // What is said with the figure was read, and is so.
                     if (!glass_.drafts.run.said_asked) break;
-                    if (hand_ == Hand::OneFinger) tap("run/check/keypad/save");
-                    else strike(GLFW_KEY_ENTER, "Enter");
+                    save_number();
                     break;
                 case desk::EntryForm::Series: series(entry.text); break;
                 case desk::EntryForm::Text:

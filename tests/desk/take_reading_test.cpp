@@ -255,4 +255,18 @@ TEST_CASE("a preview writes nothing and warns of slips") {
     CHECK(bench.view().head == before);
 }
 
+TEST_CASE("a preview asks about a slip that the tolerance allows, at a check and at a part") {
+    Bench bench;
+    const auto asks = [&](const char* check, const char* text, const char* place) {
+        const auto preview = bench.desk().preview(bench.reading(check, text, place));
+        REQUIRE(preview);
+        CHECK(preview->needs_sure == !preview->warnings.empty());
+        return preview->needs_sure;
+    };
+    CHECK(asks("insulation-res", "500", ""));
+    CHECK_FALSE(asks("insulation-res", "50", ""));
+    CHECK(asks("expansion-room", "3", "vessel size"));
+    CHECK_FALSE(asks("expansion-room", "35", "vessel size"));
+}
+
 }  // namespace wm::desk

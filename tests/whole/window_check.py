@@ -62,7 +62,7 @@ STEPS = [
     (None, lambda w: w.chord("ctrl", "z"), ["undo"]),
     (None, lambda w: w.press("y", "Return"), ["enter", "collector-covered", "yes"]),
     ("roof-as-surveyed", lambda w: w.press("1", "Return"), ["enter", "roof-as-surveyed", "same"]),
-    # Out of level: as 0.24 would fit, it is asked about before it is saved; it does not conform, is put right and read again.
+    # Out of level: as 0.4 would be usual, it is asked about before it is saved; it does not conform, is put right and read again.
     ("tank-level", lambda w: w.click("2", ".", "4", "save", "save"), ["enter", "tank-level", "2.4"]),
     (None, lambda w: w.click("corrected", "what was done").write("packed the left foot").press("Return").write("0.4")
      .press("Return"), ["correct", "tank-level", "0.4", "--done", "packed the left foot"]),
