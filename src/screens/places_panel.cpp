@@ -150,7 +150,7 @@ void places_panel(Touch& touch, const Rect& at, const CheckView& check, RunDraft
         const KeyState state = place.name == draft.place ? KeyState::Chosen : KeyState::Ready;
         if (place_key(touch, grid.cell(i), place, state)) choose(draft, place);
         // The one at hand is in sight when one comes to it.
-        if (state == KeyState::Chosen && just_came(draft)) area.look_here();
+        if (state == KeyState::Chosen && (just_came(draft) || touch.attention.sized_frames > 0)) area.look_here();
     }
 }
 

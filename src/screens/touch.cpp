@@ -134,7 +134,10 @@ Touch begin_touch(const Theme& theme, Metrics metrics, const Fonts& fonts, Atten
                 .typing = read_keyboard(),
                 .probe = probe,
                 .path = {}};
+    attention.sized_frames = std::max(0, attention.sized_frames - 1);
     if (is_sized_anew(attention)) {
+        // How far a list can be scrolled is known one frame after its rows.
+        attention.sized_frames = 3;
         // The finger holds a tablet that turns: it lets go of its key or its stroke, and takes up no other.
         if (ImGui::IsMouseDown(0) || ImGui::IsMouseReleased(0)) ImGui::ClearActiveID();
         touch.be_deaf_for(bounce_s);

@@ -32,6 +32,7 @@ struct Attention {
     bool deaf_press = false;         ///< the finger that is down came down in that time
     float width_px = 0.0F;           ///< of the glass as of the last frame; 0 before the first
     float height_px = 0.0F;
+    int sized_frames = 0;            ///< frames in which lists bring what is chosen into sight: the glass was turned or sized
 };
 
 /// What a frame's widgets share. Lives for one frame.

@@ -276,6 +276,24 @@ TEST_CASE("a finger on any key while the glass is turned or widened presses noth
     }
 }
 
+TEST_CASE("the check at hand stays in sight in its list when the glass is turned") {
+    Glass glass{1280.0F, 800.0F, {.px_per_mm = density}};
+    for (int i = 0; i < 20; ++i)
+        glass.world.job->checks.push_back(testing::check("more-" + std::to_string(i), "A", "One more look", desk::EntryForm::YesNo));
+    glass.open_check("more-12");
+    for (int i = 0; i < 4; ++i) (void)glass.frame();
+    const std::string row = "run/list/rows/more-12";
+    REQUIRE(glass.spot(row).reachable);
+    for (const auto& [width, height] : {std::pair{800.0F, 1280.0F}, {1280.0F, 800.0F}}) {
+        CAPTURE(width);
+        turn(glass, width, height);
+        for (int i = 0; i < 3; ++i) (void)glass.frame();
+        CHECK(glass.spot(row).reachable);
+        // The list is longer than its place: without being brought there it would not be seen for sure.
+        CHECK_FALSE(glass.spot("run/list/rows/more-0").reachable);
+    }
+}
+
 TEST_CASE("the glass may be sized in the very frame in which the finger leaves or comes down") {
     Glass glass{1280.0F, 800.0F, {.px_per_mm = density}};
     glass.open_check("fall-protection");
