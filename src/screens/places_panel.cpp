@@ -162,7 +162,7 @@ void places_panel(Touch& touch, const Rect& at, const CheckView& check, RunDraft
         const KeyState state = place.name == draft.place ? KeyState::Chosen : KeyState::Ready;
         const bool pressed = place_key(touch, grid.cell(i), place, state);
         // How far the list can be scrolled is known one frame after its rows.
-        if (state == KeyState::Chosen && draft.places_look_frames > 0) area.look_here();
+        if (state == KeyState::Chosen && (draft.places_look_frames > 0 || touch.attention.sized_frames > 0)) area.look_here();
         if (pressed) choose(draft, place);
     }
     draft.places_look_frames = std::max(0, draft.places_look_frames - 1);

@@ -314,7 +314,7 @@ std::optional<std::string> check_list(Touch& touch, const Rect& at, const JobVie
             }
         }
         // How far the list can be scrolled is known one frame after its rows.
-        if ((from_top ? first : check.id == face.current) && draft.look_frames > 0) area.look_here();
+        if ((from_top ? first : check.id == face.current) && (draft.look_frames > 0 || touch.attention.sized_frames > 0)) area.look_here();
     }
     if (!any && draft.shows == ListShows::Found) area.words("No check has these words.");
     draft.look_frames = std::max(0, draft.look_frames - 1);

@@ -35,6 +35,16 @@ Grounds grounds_of(const Theme& theme, const KeyFace& face, bool down) {
     return {theme.key, theme.text, theme.quiet};
 }
 
+/// True in the first frame after the glass was turned or sized.
+bool is_sized_anew(Attention& attention) {
+    const ImVec2 glass = ImGui::GetIO().DisplaySize;
+    const bool is_first = attention.width_px <= 0.0F;
+    const bool same = attention.width_px == glass.x && attention.height_px == glass.y;
+    attention.width_px = glass.x;
+    attention.height_px = glass.y;
+    return !is_first && !same;
+}
+
 SpotKind kind_of(KeyRole role) {
     switch (role) {
         case KeyRole::Digit:
@@ -117,13 +127,22 @@ Touch begin_touch(const Theme& theme, Metrics metrics, const Fonts& fonts, Atten
         attention.at.clear();
         attention.deaf_press = attention.now_s < attention.deaf_until_s;
     }
-    return Touch{.theme = theme,
-                 .metrics = metrics,
-                 .fonts = fonts,
-                 .attention = attention,
-                 .typing = read_keyboard(),
-                 .probe = probe,
-                 .path = {}};
+    Touch touch{.theme = theme,
+                .metrics = metrics,
+                .fonts = fonts,
+                .attention = attention,
+                .typing = read_keyboard(),
+                .probe = probe,
+                .path = {}};
+    attention.sized_frames = std::max(0, attention.sized_frames - 1);
+    if (is_sized_anew(attention)) {
+        // How far a list can be scrolled is known one frame after its rows.
+        attention.sized_frames = 3;
+        // The finger holds a tablet that turns: it lets go of its key or its stroke, and takes up no other.
+        if (ImGui::IsMouseDown(0) || ImGui::IsMouseReleased(0)) ImGui::ClearActiveID();
+        touch.be_deaf_for(bounce_s);
+    }
+    return touch;
 }
 
 void end_touch(Touch& touch) {

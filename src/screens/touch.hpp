@@ -30,6 +30,9 @@ struct Attention {
     double now_s = 0.0;              ///< monotonic time of the frame
     double deaf_until_s = 0.0;       ///< what is pressed before that was meant for what stood there before
     bool deaf_press = false;         ///< the finger that is down came down in that time
+    float width_px = 0.0F;           ///< of the glass as of the last frame; 0 before the first
+    float height_px = 0.0F;
+    int sized_frames = 0;            ///< frames in which lists bring what is chosen into sight: the glass was turned or sized
 };
 
 /// What a frame's widgets share. Lives for one frame.
@@ -79,7 +82,8 @@ private:
     std::size_t length_;
 };
 
-/// Starts a frame: reads the keyboard and forgets the last frame's order and probe.
+/// Starts a frame: reads the keyboard and forgets the last frame's order and probe. Where the glass was turned or sized
+/// since, a finger that is down touches nothing any more, whatever came to lie under it.
 [[nodiscard]] Touch begin_touch(const Theme& theme, Metrics metrics, const Fonts& fonts,
                                 Attention& attention, Probe* probe);
 /// Ends it: Tab and Shift-Tab move the focus ring to the next widget in order.

@@ -3,6 +3,10 @@
 
 #include <doctest/doctest.h>
 
+#include <string>
+#include <utility>
+#include <vector>
+
 #include "screens/testing.hpp"
 
 using namespace wm;
@@ -67,6 +71,23 @@ void check_apart(Glass& glass) {
             if (same_list) CHECK_FALSE(overlap(a->second.rect, b->second.rect));
         }
     }
+}
+
+constexpr float density = 3.78F;
+
+void turn(Glass& glass, float width, float height) {
+    ImGui::GetIO().DisplaySize = {width, height};
+    glass.dress.metrics = fitted({.px_per_mm = density}, width, height);
+    (void)glass.frame();
+}
+
+/// All that is seen of the keys: where they lie, what stands on them, and whether they answer.
+std::vector<std::string> seen_keys(const Glass& glass) {
+    std::vector<std::string> seen;
+    for (const auto& [name, spot] : glass.probe.spots)
+        seen.push_back(name + " " + std::to_string(spot.rect.x) + " " + std::to_string(spot.rect.y) + " " + std::to_string(spot.rect.w) + " " +
+                       std::to_string(spot.rect.h) + (spot.enabled ? " " : " blocked ") + spot.words + "/" + spot.small);
+    return seen;
 }
 
 }  // namespace
@@ -208,4 +229,113 @@ TEST_CASE("Tab goes from a field that a finger chose to the next one, not to the
     REQUIRE(glass.press(fields[0]));
     glass.strike(GLFW_KEY_TAB);
     CHECK(glass.drafts.attention.at == fields[1]);
+}
+
+TEST_CASE("a finger on any key while the glass is turned or widened presses nothing, and all lies as it should afterwards") {
+    struct Place {
+        Screen screen;
+        const char* check;
+    };
+    constexpr Place places[] = {
+        {Screen::Jobs, ""}, {Screen::Run, "fall-protection"}, {Screen::Run, "anchor-torque"}, {Screen::SignOff, ""}};
+    // By a hair the same key stays under the finger; standing up, another one or none comes to lie there.
+    constexpr std::pair<float, float> turned[] = {{1284, 802}, {800, 1280}};
+    for (const Place& place : places) {
+        CAPTURE(static_cast<int>(place.screen));
+        CAPTURE(place.check);
+        Glass glass{1280.0F, 800.0F, {.px_per_mm = density}};
+        if (place.screen == Screen::Run) glass.open_check(place.check);
+        glass.drafts.screen = place.screen;
+        for (int i = 0; i < 3; ++i) (void)glass.frame();
+        std::vector<std::string> names;
+        for (const auto& [name, spot] : glass.probe.spots)
+            if (spot.reachable && spot.kind != SpotKind::Field && spot.kind != SpotKind::Pad) names.push_back(name);
+        REQUIRE(names.size() > 10);
+        for (const auto& [width, height] : turned) {
+            CAPTURE(width);
+            turn(glass, width, height);
+            (void)glass.frame();
+            (void)glass.frame();
+            const auto untouched = seen_keys(glass);
+            turn(glass, 1280.0F, 800.0F);
+            for (const std::string& name : names) {
+                CAPTURE(name);
+                glass.read_first();
+                (void)glass.frame();
+                const Rect at = glass.spot(name).rect;
+                glass.put_finger(at.x + at.w / 2.0F, at.y + at.h / 2.0F);
+                turn(glass, width, height);
+                glass.lift_finger();
+                CHECK(seen_keys(glass) == untouched);
+                CHECK(glass.drafts.screen == place.screen);
+                CHECK(glass.drafts.run.value.empty());
+                turn(glass, 1280.0F, 800.0F);
+            }
+        }
+        for (const Request& request : glass.all) CHECK_FALSE(std::holds_alternative<desk::Intent>(request));
+    }
+}
+
+TEST_CASE("the check at hand stays in sight in its list when the glass is turned") {
+    Glass glass{1280.0F, 800.0F, {.px_per_mm = density}};
+    for (int i = 0; i < 20; ++i)
+        glass.world.job->checks.push_back(testing::check("more-" + std::to_string(i), "A", "One more look", desk::EntryForm::YesNo));
+    glass.open_check("more-12");
+    for (int i = 0; i < 4; ++i) (void)glass.frame();
+    const std::string row = "run/list/rows/more-12";
+    REQUIRE(glass.spot(row).reachable);
+    for (const auto& [width, height] : {std::pair{800.0F, 1280.0F}, {1280.0F, 800.0F}}) {
+        CAPTURE(width);
+        turn(glass, width, height);
+        for (int i = 0; i < 3; ++i) (void)glass.frame();
+        CHECK(glass.spot(row).reachable);
+        // The list is longer than its place: without being brought there it would not be seen for sure.
+        CHECK_FALSE(glass.spot("run/list/rows/more-0").reachable);
+    }
+}
+
+TEST_CASE("the glass may be sized in the very frame in which the finger leaves or comes down") {
+    Glass glass{1280.0F, 800.0F, {.px_per_mm = density}};
+    glass.open_check("fall-protection");
+    glass.read_first();
+    (void)glass.frame();
+    const Rect yes = glass.spot("run/check/yes").rect;
+    glass.put_finger(yes.x + yes.w / 2.0F, yes.y + yes.h / 2.0F);
+    ImGui::GetIO().MouseDown[0] = false;
+    turn(glass, 1284.0F, 802.0F);
+    (void)glass.frame();
+    CHECK(glass.last_intent<desk::TakeReading>() == nullptr);
+    glass.read_first();
+    (void)glass.frame();
+    ImGui::GetIO().MouseDown[0] = true;
+    turn(glass, 1280.0F, 800.0F);
+    glass.lift_finger();
+    CHECK(glass.last_intent<desk::TakeReading>() == nullptr);
+    // Who looks at it as it lies now is heard.
+    REQUIRE(glass.press("run/check/yes"));
+    CHECK(glass.last_intent<desk::TakeReading>() != nullptr);
+}
+
+TEST_CASE("a stroke of a signature ends where the glass is turned: no line leads across the pad") {
+    Glass glass{1280.0F, 800.0F, {.px_per_mm = density}};
+    glass.drafts.screen = Screen::SignOff;
+    (void)glass.frame();
+    (void)glass.frame();
+    const Rect pad = glass.spot("sign/pad").rect;
+    glass.put_finger(pad.x + 20.0F, pad.y + 30.0F);
+    glass.move_finger(pad.x + 60.0F, pad.y + 40.0F);
+    REQUIRE(glass.drafts.sign.strokes.size() == 1);
+    const auto before = glass.drafts.sign.strokes.front().size();
+    REQUIRE(before >= 2);
+    turn(glass, 800.0F, 1280.0F);
+    const Rect now = glass.spot("sign/pad").rect;
+    glass.move_finger(now.x + 50.0F, now.y + 50.0F);
+    glass.move_finger(now.x + 90.0F, now.y + 20.0F);
+    glass.lift_finger();
+    REQUIRE(glass.drafts.sign.strokes.size() == 1);
+    CHECK(glass.drafts.sign.strokes.front().size() == before);
+    // The next one is a stroke of its own.
+    glass.put_finger(now.x + 30.0F, now.y + 30.0F);
+    glass.lift_finger();
+    CHECK(glass.drafts.sign.strokes.size() == 2);
 }

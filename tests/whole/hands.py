@@ -43,6 +43,10 @@ def spot(name):
         return columns(LEFT, RIGHT, 7, 3 if name == "corrected" else 4), BOTTOM - KEY / 2
     if name == "what was done":
         return PANEL_LEFT + 20, PANEL_TOP + KEY + 8 + GAP + KEY / 2
+    if name == "signer":
+        return RIGHT - 8, TOP + KEY + 3 + GAP + KEY / 2
+    if name == "pad":
+        return (LEFT + RIGHT) * 0.75, TOP + 2 * KEY + 3 + 2 * GAP + 35
     if name == "put off":
         return columns(PANEL_LEFT, RIGHT, 2, 0), PANEL_TOP + 9 + STRONG / 2
     if name.startswith("stage "):
@@ -87,14 +91,15 @@ def until(condition, words):
 
 
 class Window:
-    def __init__(self, screen, folder, env=None):
+    def __init__(self, screen, folder, env=None, more=(), size=(WIDTH, HEIGHT)):
+        """`more` stands behind the command: where it opens, its theme."""
         self.screen = screen
         self.last = None
         (folder.data / "window.toml").write_text(f"[window]\npx_per_mm = {SCALE}\n", encoding="utf-8")
         self.hands = subprocess.Popen(["xdotool", "-"], env=screen.env, stdin=subprocess.PIPE, text=True)
         empty = screen.picture()
-        self.program = subprocess.Popen([PROGRAM, "window", "--size", f"{WIDTH}x{HEIGHT}", "--data", folder.data, "--at",
-                                         folder.now()], env={**screen.env, **(env or {})})
+        self.program = subprocess.Popen([PROGRAM, "window", "--size", "{}x{}".format(*size), "--data", folder.data, "--at",
+                                         folder.now(), *more], env={**screen.env, **(env or {})})
         until(lambda: self.program.poll() is not None or screen.picture() != empty, "no window came up")
         must(self.program.poll() is None, "the window ended at once")
 
