@@ -191,7 +191,7 @@ const std::vector<Command>& command_table() {
          "Does one invented job from facts to sealed report, or with --weeks a whole season.", run_demo},
         {"work-out", "witnessmark work-out NAME key=value… | work-out --list | work-out NAME --help\n",
          "Any computation of the trade, with its source.", work_out},
-        {"window", "witnessmark window [--screen S] [--job JOB] [--check CHECK] [--show how|plant|parts|house|workshop] [--theme T] [--size WxH] [--text P] [--scale X] [--sound on|off] [--lock-after MINUTES] [--photos DIR] [--picture F.png]\n",
+        {"window", "witnessmark window [--screen S] [--job JOB] [--check CHECK] [--show how|entries|plant|parts|house|days|instruments|people|checklists|workshop] [--theme T] [--size WxH] [--text P] [--scale X] [--sound on|off] [--lock-after MINUTES] [--photos DIR] [--picture F.png]\n",
          "Opens the window at a given place. With --picture FILE it draws it once and quits.", run_window_command},
         {"check-up", "witnessmark check-up [--bundle FILE]\n",
          "Looks whether this computer is fit for the work: share folder, fonts, disk, clock, journal, keys, backups, mail,\n"

@@ -12,6 +12,7 @@
 #include "app/places.hpp"
 #include "app/sounds.hpp"
 #include "app/window_settings.hpp"
+#include "desk/registers.hpp"
 #include "screens/window.hpp"
 #include "units/reading.hpp"
 
@@ -116,9 +117,10 @@ Result<screens::WindowOptions> options_from(const Arguments& arguments, const Wo
     const bool workshop = arguments.value("show") == "workshop";
     if (workshop) options.on_bench = desk::DraftStep{arguments.value("checklist", "commissioning"), arguments.value("check"), desk::DraftStep::Deed::Look, "", ""};
     options.days_ahead = arguments.value("show") == "days";
-    const auto mode = workshop || options.days_ahead ? std::optional{screens::RunMode::Reading} : mode_named(arguments.value("show"));
+    options.first_register = desk::register_named(arguments.value("show"));
+    const auto mode = workshop || options.days_ahead || options.first_register ? std::optional{screens::RunMode::Reading} : mode_named(arguments.value("show"));
     if (!mode)
-        return refused({fmt::format("There is no view \"{}\" of a check.", arguments.value("show")), "window", "Use how, entries, plant, parts, house, days or workshop.",
+        return refused({fmt::format("There is no view \"{}\" of a check.", arguments.value("show")), "window", "Use how, entries, plant, parts, house, days, instruments, people, checklists or workshop.",
                         ProblemKind::WrongUse});
     if (arguments.has("job"))
         options.first_check = screens::WantedCheck{arguments.value("job"), arguments.value("check"), *mode};

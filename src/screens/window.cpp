@@ -191,6 +191,11 @@ public:
         drafts_.run.wanted = options.first_check;
         drafts_.resume = options.resume;
         drafts_.series = options.running;
+        if (options.first_register) {
+            drafts_.screen = Screen::Settings;
+            drafts_.registers.shown = options.first_register;
+            link.post(AskRegister{*options.first_register});
+        }
         if (options.on_bench) {
             drafts_.screen = Screen::Settings;
             drafts_.registers.shown = desk::Register::Checklists;

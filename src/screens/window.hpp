@@ -23,6 +23,7 @@ struct WindowOptions {
     Screen first_screen = Screen::Jobs;
     std::optional<WantedCheck> first_check;
     std::optional<desk::DraftStep> on_bench;  ///< a checklist that is taken to the workshop first
+    std::optional<desk::Register> first_register;  ///< shown at once in place of the settings
     bool days_ahead = false;         ///< the plan of the days ahead is open
     std::string resume;              ///< job that was open when the window last ended; empty for none
     std::vector<SeriesRun> running;  ///< series kept from before a restart

@@ -10,6 +10,7 @@ TEST_CASE("a screen, theme or size that is none is wrong use before any window o
     const auto screen = shell.json({"window", "--screen", "garden"}, 2);
     CHECK(screen["problem"]["what"] == "There is no screen \"garden\".");
     CHECK(shell.run({"window", "--theme", "dusk"}).code == 2);
+    CHECK(shell.json({"window", "--show", "garden"}, 2)["problem"]["what"] == "There is no view \"garden\" of a check.");
     CHECK(shell.run({"window", "--size", "12"}).code == 2);
     CHECK_FALSE(std::filesystem::exists(shell.data()));
 }
