@@ -4,9 +4,10 @@
 
 Exit 1 when what ours accepted, or read, is not what the second reader accepts, or reads. A refusal of ours alone is counted:
 ours take one form of a file where the standard allows several. Second readers: tarfile and csv of Python 3.11, `openssl cms` and
-`openssl ts` 3.0, Ed25519 of python3-cryptography, Pillow 9.4.
+`openssl ts` 3.0, Ed25519 of python3-cryptography, Pillow 9.4, xml.etree of Python 3.11.
 """
 import collections, csv, hashlib, io, json, pathlib, re, subprocess, sys, tarfile, tempfile, warnings
+import xml.etree.ElementTree as etree
 
 from cryptography.exceptions import InvalidSignature
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey
@@ -119,8 +120,52 @@ def photo(content, ours):
     return (None if theirs == ours else f"ours {ours}, Pillow {theirs}"), ""
 
 
+# SVG 1.1, 9.7.1 and 8.3.9, of the latter M and L alone, each number as "n".
+DRAWN = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
+POINTS = r"[ \t\r\n]*n(?:[ \t\r\n]*(?:,[ \t\r\n]*)?n)*[ \t\r\n]*"
+LINES = {"polyline": (re.compile(POINTS), "points"), "path": (re.compile(rf"[ \t\r\n]*M{POINTS}(?:[ML]{POINTS})*"), "d")}
+OUTSIDE = "not of the form that both read"
+# Ours looks for elements and attributes, and passes over the rest of XML; a namespace of one's own, an entity, a comment are rest.
+REST_OF_XML = re.compile(rb"""<[!?]|&|'|<[\w.-]+:|<(?:polyline|path)[\w.-]|[\t\r\n](?:points|d|data-ms)[\s=]|\s=|=\s""")
+
+
+def strokes(content, ours):
+    """ours: strokes of [x, y, ms], or None. A file of our subset of SVG is read as a reader of XML reads it."""
+    try:
+        drawing = etree.fromstring(content)
+    except (etree.ParseError, ValueError, LookupError):
+        return None, OUTSIDE
+    if REST_OF_XML.search(content) or any(">" in value for element in drawing.iter() for value in element.attrib.values()):
+        return None, OUTSIDE
+    theirs, timed, count = [], [], 0
+    for element in drawing.iter():
+        form, name = LINES.get(element.tag.split("}")[-1], (None, ""))
+        data = element.get(name)
+        if form is None or data is None:
+            continue
+        pieces = [[float(number) for number in DRAWN.findall(piece)] for piece in data.split("M")]
+        if not form.fullmatch(DRAWN.sub("n", data)) or any(len(numbers) % 2 for numbers in pieces):
+            return None, OUTSIDE
+        lines = [list(zip(numbers[::2], numbers[1::2])) for numbers in pieces if numbers]
+        times = element.get("data-ms", "")
+        is_timed = len(lines) == 1 and re.fullmatch(r"-?\d{1,9}(?: -?\d{1,9})*", times) and times.count(" ") + 1 == len(lines[0])
+        for line in lines:
+            with_time = zip(line, map(int, times.split()) if is_timed else [None] * len(line))
+            # Beyond ten metres nobody draws.
+            kept = [[x, y, ms] for (x, y), ms in with_time if abs(x) <= 10_000 and abs(y) <= 10_000]
+            count += len(kept)
+            if len(kept) > 1:
+                theirs.append(kept)
+    if not theirs or count > 20_000:
+        theirs = None
+    bare = ours and [[[x, y, None if t is None else ms] for (x, y, ms), (_, _, t) in zip(*both)] for both in zip(ours, theirs or [])]
+    sizes = ours and list(map(len, ours)) == list(map(len, theirs or []))
+    same = bare == theirs and sizes if ours and theirs else ours == theirs
+    return (None if same else f"ours {str(ours)[-400:]}, xml.etree {str(theirs)[-400:]}"), ""
+
+
 OURS_ALONE = "taken by ours alone"
-look = {"tar": tar, "bundle": bundle, "seal": seal, "stamp": stamp, "table": table, "photo": photo}[sys.argv[1]]
+look = {"tar": tar, "bundle": bundle, "seal": seal, "stamp": stamp, "table": table, "photo": photo, "strokes": strokes}[sys.argv[1]]
 rows, aside, faults = 0, collections.Counter(), []
 for line in pathlib.Path(sys.argv[2]).read_text().splitlines():
     given, ours = json.loads(line)
