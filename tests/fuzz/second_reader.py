@@ -4,9 +4,10 @@
 
 Exit 1 when what ours accepted, or read, is not what the second reader accepts, or reads. A refusal of ours alone is counted:
 ours take one form of a file where the standard allows several. Second readers: tarfile and csv of Python 3.11, `openssl cms` and
-`openssl ts` 3.0, Ed25519 of python3-cryptography, Pillow 9.4, xml.etree of Python 3.11.
+`openssl ts` 3.0, Ed25519 of python3-cryptography, Pillow 9.4, xml.etree of Python 3.11,
+pdfinfo and pdfsig of poppler 22.12.
 """
-import collections, csv, hashlib, io, json, pathlib, re, subprocess, sys, tarfile, tempfile, warnings
+import collections, csv, datetime, hashlib, io, json, os, pathlib, re, subprocess, sys, tarfile, tempfile, warnings
 import xml.etree.ElementTree as etree
 
 from cryptography.exceptions import InvalidSignature
@@ -120,6 +121,32 @@ def photo(content, ours):
     return (None if theirs == ours else f"ours {ours}, Pillow {theirs}"), ""
 
 
+def told(words, name):
+    """What stands behind the name in a table of poppler's; "" where it is not there."""
+    return next((line.split(":", 1)[1].strip() for line in words.split("\n") if line.strip(" -").startswith(name + ":")), "")
+
+
+def report(content, ours):
+    """ours: None where the report is not genuine, else what it says of itself; no number of pages where we do not know it."""
+    file = written("report.pdf", content)
+    run = lambda *line: subprocess.run([*line, file], capture_output=True, text=True, errors="replace", env={**os.environ, "TZ": "UTC"})
+    seal = run("pdfsig", "-nocert")
+    is_sealed = all(seal.stdout.count(words) == 1 for words in ("Signature #", "Total document signed", "Signature is Valid"))
+    if ours is None:
+        return None, is_sealed
+    about = run("pdfinfo", "-custom", "-enc", "UTF-8")
+    pages = told(run("pdfinfo", "-enc", "UTF-8").stdout, "Pages")
+    signed_at = datetime.datetime.fromisoformat(ours["signed_at"]).astimezone(datetime.timezone.utc)
+    ranges = [list(map(int, both)) for both in re.findall(r"\[(\d+) - (\d+)\]", told(seal.stdout, "Signed Ranges"))]
+    theirs = {"job": told(about.stdout, "WitnessmarkJob"), "head": told(about.stdout, "WitnessmarkHead"),
+              "signer": told(seal.stdout, "Signer Certificate Common Name"), "signed_at": told(seal.stdout, "Signing Time"),
+              "ranges": ranges, "pages": int(pages or 0)}
+    wanted = {**ours, "signed_at": signed_at.strftime("%b %d %Y %H:%M:%S"), "pages": ours["pages"] or theirs["pages"]}
+    complaints = about.stderr if is_sealed else seal.stdout + seal.stderr
+    same = theirs == wanted and is_sealed and about.returncode == 0 and theirs["pages"] > 0 and not complaints
+    return (None if same else f"ours {wanted}, poppler {theirs} {complaints}"), ""
+
+
 # SVG 1.1, 9.7.1 and 8.3.9, of the latter M and L alone, each number as "n".
 DRAWN = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
 POINTS = r"[ \t\r\n]*n(?:[ \t\r\n]*(?:,[ \t\r\n]*)?n)*[ \t\r\n]*"
@@ -165,7 +192,8 @@ def strokes(content, ours):
 
 
 OURS_ALONE = "taken by ours alone"
-look = {"tar": tar, "bundle": bundle, "seal": seal, "stamp": stamp, "table": table, "photo": photo, "strokes": strokes}[sys.argv[1]]
+look = {"tar": tar, "bundle": bundle, "seal": seal, "stamp": stamp, "table": table, "photo": photo, "strokes": strokes,
+        "report": report}[sys.argv[1]]
 rows, aside, faults = 0, collections.Counter(), []
 for line in pathlib.Path(sys.argv[2]).read_text().splitlines():
     given, ours = json.loads(line)
@@ -176,7 +204,7 @@ for line in pathlib.Path(sys.argv[2]).read_text().splitlines():
         faults.append(f"{fault}\n  {given[:800]}")
 if aside[OURS_ALONE] > rows / 20:
     faults.append("more than one in twenty is taken by ours alone")
-told = "".join(f"{count} {words}, " for words, count in aside.items() if words)
-print(f"{sys.argv[1]}: {rows} read a second time, {told}{len(faults)} read otherwise")
+words_aside = "".join(f"{count} {words}, " for words, count in aside.items() if words)
+print(f"{sys.argv[1]}: {rows} read a second time, {words_aside}{len(faults)} read otherwise")
 print("\n".join(faults[:5]))
 sys.exit(bool(faults) or rows == 0)
