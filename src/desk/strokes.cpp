@@ -4,6 +4,7 @@
 
 #include <charconv>
 #include <cmath>
+#include <limits>
 #include <optional>
 
 namespace wm::desk {
@@ -11,6 +12,13 @@ namespace wm::desk {
 namespace {
 
 constexpr std::size_t most_points = 20000;
+
+/// Past either end of what a double holds: nothing, or off any pad.
+double too_much_for_a_double(std::string_view number) {
+    const auto exponent = number.find_first_of("eE");
+    const bool is_tiny = exponent != std::string_view::npos && number.substr(exponent + 1).starts_with('-');
+    return is_tiny ? 0.0 : std::numeric_limits<double>::infinity();
+}
 
 // Every number of an attribute, in order; letters between them part strokes when they are M.
 std::vector<Stroke> strokes_in(std::string_view data) {
@@ -31,11 +39,13 @@ std::vector<Stroke> strokes_in(std::string_view data) {
         }
         double value = 0.0;
         const auto [end, problem] = std::from_chars(data.data() + at, data.data() + data.size(), value);
-        if (problem != std::errc{}) {
+        if (problem == std::errc::invalid_argument) {
             ++at;
             continue;
         }
-        at = static_cast<std::size_t>(end - data.data());
+        const auto length = static_cast<std::size_t>(end - data.data()) - at;
+        if (problem != std::errc{}) value = too_much_for_a_double(data.substr(at, length));
+        at += length;
         pair.push_back(value);
         if (pair.size() < 2) continue;
         strokes.back().push_back({pair[0], pair[1], 0});

@@ -109,6 +109,12 @@ public:
             look_at(object);
         }
         if (fields_ != 1) say("The file does not have exactly one field.");
+        // Whoever believes the number would not open the file, or leave out pages.
+        QPDFObjectHandle count = pdf_.getRoot().getKey("/Pages").getKey("/Count");
+        const auto pages = static_cast<long long>(pdf_.getAllPages().size());
+        if (!count.isInteger() || count.getIntValue() != pages) {
+            say("The file says another number of pages than it has.");
+        }
         return std::move(reasons_);
     }
 

@@ -11,7 +11,7 @@ namespace wm::handover {
 
 /// Why the objects of this file are not those of a report of ours, as sentences; empty if they are.
 /// Looks at every object, reachable or not: the kinds and their keys, the one field of the seal and
-/// its looks, links that lead out of the file, the filters of streams, and that letters copied from
+/// its looks, the number of pages, links that lead out of the file, the filters of streams, and that letters copied from
 /// the page are the letters shown. May throw what qpdf throws on a damaged file.
 [[nodiscard]] std::vector<std::string> foreign_objects(QPDF& pdf);
 

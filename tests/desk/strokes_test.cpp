@@ -28,6 +28,14 @@ TEST_CASE("points that are no numbers, or far off any pad, are passed over") {
     CHECK_FALSE(strokes_of_svg("<polyline points=\"-nan,-nan -inf,-inf\"/>", "x.svg"));
 }
 
+TEST_CASE("a number that no double holds is off any pad or nothing, never the digits of its exponent") {
+    const auto read = strokes_of_svg("<polyline points=\"1,2 3,2.51e3088 5e-400,6 7,8\"/>", "x.svg");
+    REQUIRE(read);
+    REQUIRE(read->front().size() == 3);
+    CHECK(read->front()[1].x_mm == 0.0);
+    CHECK(read->front()[1].y_mm == 6.0);
+}
+
 TEST_CASE("a file without a line is refused") {
     const auto read = strokes_of_svg("<svg></svg>", "x.svg");
     REQUIRE_FALSE(read);

@@ -1,4 +1,4 @@
-// What a customer, a server or a camera sends back: reports, seals, stamps, square codes, pictures.
+// What a customer or a server sends back: reports, seals, stamps, square codes.
 #include "digest/seal.hpp"
 #include "digest/stamp_authority.hpp"
 #include "digest/testing.hpp"
@@ -8,20 +8,12 @@
 #include "handover/paper_proof.hpp"
 #include "handover/pdf_shape.hpp"
 #include "handover/seal.hpp"
-#include "photo/intake.hpp"
 
 using namespace wm;
 
 namespace {
 
 const std::string nonce = "\x11\x22\x33\x44\x55\x66\x77\x88";
-
-std::string try_image(const std::string& bytes) {
-    const auto photo = photo::take_in(bytes, "a.jpg");
-    if (!photo) return fuzz::fault_of(photo);
-    if (photo->width < 1 || photo->height < 1 || photo->width > 1600 || photo->height > 1600) return "a photo of no size";
-    return photo::is_sound_jpeg(photo->jpeg) ? "" : "taken in, and yet no sound picture";
-}
 
 }  // namespace
 
@@ -122,8 +114,4 @@ TEST_CASE("square codes: a spoilt text is refused in words or says the same agai
         const bool is_signed = handover::is_signed_by(*paper, company.root_certificate);
         return is_signed && paper->covered != inputs.back().substr(0, paper->covered.size()) ? "signed, and yet altered" : "";
     });
-}
-
-TEST_CASE("pictures: a spoilt one is refused in words or becomes a sound photo") {
-    fuzz::run("images", fuzz::corpus("image"), 1'500, try_image);
 }

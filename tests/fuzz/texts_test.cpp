@@ -10,6 +10,7 @@
 #include "checklist/readings.hpp"
 #include "desk/moment.hpp"
 #include "desk/strokes.hpp"
+#include "fuzz/second_reader.hpp"
 #include "fuzz/spoil.hpp"
 #include "record/clock.hpp"
 #include "record/clock_watch.hpp"
@@ -131,6 +132,15 @@ std::string try_facts(const std::string& text) {
     return "";
 }
 
+/// Some strokes of so many points each, their times as a pad gives them.
+std::vector<desk::Stroke> drawn(int points) {
+    std::vector<desk::Stroke> strokes(static_cast<std::size_t>(1 + points % 3));
+    for (std::size_t i = 0; i < strokes.size(); ++i)
+        for (int k = 0; k <= points; ++k)
+            strokes[i].push_back({std::fmod(points * 7.31 + k * 1.27, 80.0), std::fmod(k * 3.07, 30.0) - 2.0, k * 8});
+    return strokes;
+}
+
 std::string try_strokes(const std::string& text) {
     const auto strokes = desk::strokes_of_svg(text, "sign.svg");
     if (!strokes) return fuzz::fault_of(strokes);
@@ -187,6 +197,25 @@ TEST_CASE("facts files: spoilt ones are read or refused in words") {
 }
 TEST_CASE("drawn names: spoilt ones are finite strokes, or refused in words") {
     fuzz::run("strokes", fuzz::corpus("strokes"), 5'000, try_strokes);
+}
+TEST_CASE("drawn names: whoever reads XML finds the strokes that we find") {
+    // Source: xml.etree of Python 3.11, and the grammar of points in SVG 1.1.
+    auto drawings = fuzz::corpus("strokes");
+    for (int many = 1; many <= 40; ++many) drawings.push_back(desk::strokes_to_svg(drawn(many)));
+    fuzz::SecondReader etree{"strokes", 3'000};
+    fuzz::run("strokes read twice", drawings, 3'000, [&](const std::string& text) -> std::string {
+        const auto strokes = desk::strokes_of_svg(text, "sign.svg");
+        nlohmann::json found;
+        if (strokes)
+            for (const auto& stroke : *strokes) {
+                auto points = nlohmann::json::array();
+                for (const auto& point : stroke) points.push_back(nlohmann::json::array({point.x_mm, point.y_mm, point.ms}));
+                found.push_back(points);
+            }
+        etree.add(text, found);
+        return "";
+    });
+    etree.must_agree();
 }
 TEST_CASE("running series and half typed numbers: spoilt ones are read again the same, or refused") {
     fuzz::run("runs", fuzz::corpus("runs"), 5'000, try_runs);

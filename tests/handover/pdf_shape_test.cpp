@@ -86,6 +86,16 @@ TEST_CASE("a second form field is refused") {
     CHECK(is_refused_for(file, "exactly one signature field"));
 }
 
+TEST_CASE("a number of pages that is not that of the pages is refused") {
+    for (const int wrong : {0, 1, 9999}) {
+        CAPTURE(wrong);
+        const std::string file = tampered([&](QPDF& pdf) {
+            pdf.getRoot().getKey("/Pages").replaceKey("/Count", QPDFObjectHandle::newInteger(wrong));
+        });
+        CHECK(is_refused_for(file, "another number of pages"));
+    }
+}
+
 TEST_CASE("an object that nothing refers to is refused as hidden") {
     // Put in front of the cross-reference table by hand, with all offsets still right.
     const std::string& report = plain_report();

@@ -1,8 +1,10 @@
-// A disk that hangs: every sync waits at a gate until somebody opens it, or a while has passed.
+// A disk that hangs: every sync waits at a gate until somebody opens it, or a while has passed. Or it loses one sync.
 #pragma once
 
 #include <sqlite3.h>
 
+#include <atomic>
+#include <cerrno>
 #include <chrono>
 #include <condition_variable>
 #include <functional>
@@ -66,6 +68,7 @@ class GatedDisk final : public Disk {
 public:
     explicit GatedDisk(std::function<void()> before_sync) {
         before() = std::move(before_sync);
+        loses_next() = false;
         base() = sqlite3_vfs_find(nullptr);
         vfs_ = *base();
         vfs_.zName = name;
@@ -77,11 +80,19 @@ public:
     GatedDisk& operator=(const GatedDisk&) = delete;
     ~GatedDisk() override { sqlite3_vfs_unregister(&vfs_); }
 
+    /// The next sync fails, whichever file it is of; those after it succeed and say nothing of it, as a kernel does.
+    void lose_next_sync() { loses_next() = true; }
+    [[nodiscard]] bool has_lost_it() const { return !loses_next(); }
+
     int open(const std::string& path, OpenAs purpose) override { return real_.open(path, purpose); }
     std::ptrdiff_t read(int descriptor, char* to, std::size_t size) override { return real_.read(descriptor, to, size); }
     std::ptrdiff_t write(int descriptor, const char* from, std::size_t size) override { return real_.write(descriptor, from, size); }
     int sync(int descriptor) override {
         before()();
+        if (loses_next().exchange(false)) {
+            errno = EIO;
+            return -1;
+        }
         return real_.sync(descriptor);
     }
     void close(int descriptor) override { real_.close(descriptor); }
@@ -98,6 +109,10 @@ private:
         static std::function<void()> call;
         return call;
     }
+    static std::atomic<bool>& loses_next() {
+        static std::atomic<bool> loses{false};
+        return loses;
+    }
     static sqlite3_vfs*& base() {
         static sqlite3_vfs* the_base = nullptr;
         return the_base;
@@ -108,7 +123,7 @@ private:
     }
     static int sync_file(sqlite3_file* file, int flags) {
         before()();
-        return real_sync()(file, flags);
+        return loses_next().exchange(false) ? SQLITE_IOERR_FSYNC : real_sync()(file, flags);
     }
     // The file stays SQLite's own; only its table of calls is another, with one of them replaced.
     static int open_file(sqlite3_vfs*, sqlite3_filename path, sqlite3_file* file, int flags, int* out) {

@@ -1,17 +1,20 @@
-// The window draws and answers while the disk, its settings and the mail server hang. Nothing is
-// timed: what hangs goes on when this thread, which is the window's, has drawn its frames. Did it wait for them, it would
-// wait for itself.
+// The window draws and answers while the disk, its settings and the mail server hang, and takes nothing further once the disk
+// lost a sync. Nothing is timed: what hangs goes on when this thread, which is the window's, has drawn its frames. Did it wait
+// for them, it would wait for itself.
 #include <arpa/inet.h>
 #include <fcntl.h>
 #include <sys/socket.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <thread>
 
 #include "app/desk_worker.hpp"
 #include "app/testing.hpp"
 #include "app/world.hpp"
+#include "photo/testing.hpp"
+#include "screens/run_draft.hpp"
 #include "screens/testing.hpp"
 #include "store/gated_disk.hpp"
 
@@ -134,6 +137,30 @@ void show(Window& window, const std::string& job) {
     REQUIRE(window.glass.drafts.run.check == "coll-tilt");
 }
 
+/// Saves what stands in the field as the key "Save" does; `photo_file` may be empty.
+void save_typed(Window& window, const std::string& value, const std::string& photo_file) {
+    auto& draft = window.glass.drafts.run;
+    const auto& checks = window.glass.world.job->checks;
+    const auto check = std::find_if(checks.begin(), checks.end(), [&](const auto& each) { return each.id == draft.check; });
+    REQUIRE(check != checks.end());
+    draft.value = value;
+    draft.photo_path = photo_file;
+    screens::Requests requests;
+    screens::save_reading(*check, value + "°", draft, requests);
+    REQUIRE(draft.value.empty());
+    for (const auto& request : requests) window.ask(request);
+}
+
+/// What is stored for the check, as the command line tells it.
+std::vector<std::string> tilts_in(Shell& shell, const std::string& job) {
+    std::vector<std::string> texts;
+    const auto shown = shell.json({"job", "show", job});
+    for (const auto& check : shown["checks"])
+        if (check["id"] == "coll-tilt")
+            for (const auto& reading : check["readings"]) texts.push_back(reading["text"]);
+    return texts;
+}
+
 /// Takes one connection and says nothing until let go.
 class SilentServer {
 public:
@@ -205,6 +232,61 @@ TEST_CASE("a thread that waits for the disk is found out by the gate") {
     gate.shut();
     CHECK(desk.carry_out(std::get<desk::TakeReading>(tilt(job))));
     CHECK(gate.gave_up());
+}
+
+TEST_CASE("an entry whose sync was lost stays on the screen, nothing further is taken, and a new start has all that was acknowledged") {
+    // The first sync of an intent is the journal's own, with a photo that of the photo's file.
+    for (const bool with_photo : {false, true}) {
+        CAPTURE(with_photo);
+        Shell shell;
+        const auto job = shell.open_job();
+        const std::string photo = with_photo ? shell.write("roof.jpg", photo::testing::jpeg_scene(320, 240, 3)) : "";
+        GatedDisk disk{[] {}};
+        {
+            Window window{desk_on(shell, &disk), shell};
+            show(window, job);
+            // The first writing of a day brings a backup with it, which is out of the way then.
+            window.ask(tilt(job));
+            REQUIRE(window.until_answered());
+            auto& shown = window.glass.world;
+            CHECK_FALSE(shown.problem);
+            REQUIRE(shown.saved_mark.starts_with("saved "));
+            shown.saved_mark.clear();
+
+            disk.lose_next_sync();
+            save_typed(window, "36", photo);
+            REQUIRE(window.until_answered());
+            CHECK(disk.has_lost_it());
+            REQUIRE(shown.problem);
+            CHECK(window.glass.says(shown.problem->what));
+            CHECK(window.glass.says(shown.problem->what_to_do));
+            CHECK(window.glass.drafts.run.value == "36");
+            CHECK(window.glass.drafts.run.photo_path == photo);
+            CHECK(shown.saved_mark.empty());
+
+            // The disk is in order again, and is not believed.
+            window.ask(tilt(job));
+            REQUIRE(window.until_answered());
+            REQUIRE(shown.problem);
+            CHECK(shown.problem->what ==
+                  "Nothing more is written into this journal: the disk once failed to keep what it was given.");
+            CHECK(window.glass.says("Close the program, look after the disk, and open it again."));
+            CHECK(window.glass.drafts.run.value == "36");
+            CHECK(shown.saved_mark.empty());
+        }
+        // What was refused may have reached the disk all the same; what was acknowledged must have.
+        const auto kept = tilts_in(shell, job);
+        CHECK(std::count(kept.begin(), kept.end(), "35°") == 1);
+        CHECK(kept.size() <= 2);
+        {
+            Window again{desk_on(shell, &disk), shell};
+            show(again, job);
+            again.ask(tilt(job));
+            REQUIRE(again.until_answered());
+            CHECK_FALSE(again.glass.world.problem);
+        }
+        CHECK(tilts_in(shell, job).size() == kept.size() + 1);
+    }
 }
 
 TEST_CASE("the window goes on while its settings cannot be written") {
