@@ -214,6 +214,7 @@ void Flow::draw_cells(const Table& table, const LaidRow& row) {
     const TagScope part{canvas(), Role::Row};
     std::vector<int> parts(row.cells.size(), -1);
     std::vector<std::size_t> next(row.cells.size(), 0);
+    std::vector<bool> scale_drawn(row.cells.size(), false);
     bool begun = false;
     for (;;) {
         const double top = y_;
@@ -236,9 +237,11 @@ void Flow::draw_cells(const Table& table, const LaidRow& row) {
                 canvas().text({x + cell_pad_mm, y + line.style.size_mm}, line.words, line.style);
                 y += drawing::leading_mm(line.style);
             }
-            if (next[i] < row.cells[i].size()) {
+            const bool wants_scale = row.row->cells[i].scale && !scale_drawn[i];
+            if (next[i] < row.cells[i].size() || (wants_scale && y + scale_mm > content_.bottom())) {
                 all_done = false;
-            } else if (row.row->cells[i].scale && !begun) {
+            } else if (wants_scale) {
+                scale_drawn[i] = true;
                 // Everything on it stands in words in the row.
                 const TagScope seen{canvas(), Role::Artifact};
                 figures::draw_tolerance_scale(canvas(), {x, y, table.columns[i].width_mm, scale_mm},
