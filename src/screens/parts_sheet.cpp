@@ -26,7 +26,7 @@ void ticks(Touch& touch, const Rect& at, const PickRow& row, RunDraft& draft, Re
     for (std::size_t i = 0; i < cells.size(); ++i) {
         const auto& [said, words] = answers[i];
         const bool chosen = tick && tick->said == said;
-        if (!key(touch, in_words(said), cells[i], {.words = words, .role = KeyRole::Answer, .state = chosen ? KeyState::Chosen : KeyState::Ready})) continue;
+        if (!key(touch, in_words(said), cells[i], {.words = words, .state = chosen ? KeyState::Chosen : KeyState::Ready})) continue;
         // A second tap of the same finger would take it back.
         touch.be_deaf_for(bounce_s);
         if (chosen) {

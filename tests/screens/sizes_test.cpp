@@ -603,8 +603,10 @@ TEST_CASE("in a window smaller than all keys need nothing lies over anything, an
                 view.open(glass);
                 (void)glass.frame();
                 (void)glass.frame();
-                // In what a millimetre has become here.
+                // In what a millimetre has become here. That keys are small is what the sentence says; upright, where eight stand
+                // in a row that wants 135 mm, words may be cut off as well.
                 for (const std::string& fault : faults(glass, glass.dress.metrics.px_per_mm)) {
+                    if (fault.find(" is too small, mm: ") != std::string::npos || (width_mm < height_mm && fault.ends_with(" is cut off"))) continue;
                     CAPTURE(fault);
                     CHECK(fault.empty());
                 }
