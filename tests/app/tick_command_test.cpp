@@ -79,7 +79,8 @@ TEST_CASE("a tick that is not understood is refused with the right code") {
     CHECK(shell.run({"parts", "tick", "J-none", "rope", "--place", "van"}).code == 3);
     CHECK(shell.run({"parts", "tick", job, "--place", "van", "--photo", "/none.png"}).code == 3);
     CHECK(shell.run({"parts", "tick", job, "store", "--place", "van", "--plate", "/none.png"}).code == 3);
-    for (const auto& row : shell.json({"parts", job})["parts"]) CHECK((row["store"].is_null() && row["van"].is_null()));
+    const auto listed = shell.json({"parts", job});
+    for (const auto& row : listed["parts"]) CHECK((row["store"].is_null() && row["van"].is_null()));
 }
 
 }  // namespace wm::app
