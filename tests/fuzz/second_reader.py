@@ -119,7 +119,7 @@ def photo(content, ours):
     # EXIF 2.3, table 6: any other value is reserved.
     theirs = [*picture.size, turn if turn in range(1, 9) else 1]
     # EXIF 2.3, 4.5.4: one such segment. Of several, doubled by chance, ours takes the first and Pillow another.
-    if content.count(b"Exif\0\0") > 1 and theirs[:2] == ours[:2]:
+    if content.count(b"Exif") > 1 and theirs[:2] == ours[:2]:
         return None, OUTSIDE
     return (None if theirs == ours else f"ours {ours}, Pillow {theirs}"), ""
 
