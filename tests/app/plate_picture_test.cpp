@@ -1,11 +1,8 @@
 // Plates as a telephone takes them, by the command line: the code is drawn by another library than the one that reads it.
-#include <cstdint>
-#include <vector>
-
 #include "app/testing.hpp"
 #include "drawing/recorded.hpp"
+#include "handover/code_picture.hpp"
 #include "handover/square_code.hpp"
-#include "photo/jpeg_coder.hpp"
 
 namespace wm::app {
 
@@ -17,17 +14,7 @@ std::string picture_of(const std::string& text) {
     constexpr int dots = 12, side = 50 * dots;
     drawing::RecordedCanvas canvas;
     REQUIRE(handover::draw_square_code(canvas, {5, 5, 40, 40}, text));
-    photo::Pixels pixels{.width = side, .height = side, .rgb = std::vector<std::uint8_t>(static_cast<std::size_t>(side) * side * 3U, 245)};
-    for (const auto& drawn : canvas.drawn()) {
-        const auto* box = std::get_if<drawing::DrawnBox>(&drawn);
-        if (box == nullptr || box->stroke.ink != drawing::Ink::Text) continue;
-        for (int y = static_cast<int>(box->box.top * dots + 0.5); y < static_cast<int>(box->box.bottom() * dots + 0.5); ++y)
-            for (int x = static_cast<int>(box->box.left * dots + 0.5); x < static_cast<int>(box->box.right() * dots + 0.5); ++x) {
-                if (x < 0 || y < 0 || x >= side || y >= side) continue;
-                for (std::size_t i = 0; i < 3; ++i) pixels.rgb[3U * (static_cast<std::size_t>(y) * side + static_cast<std::size_t>(x)) + i] = 30;
-            }
-    }
-    return photo::encoded_jpeg(pixels, 85);
+    return handover::testing::picture_of(canvas, side, dots);
 }
 
 }  // namespace

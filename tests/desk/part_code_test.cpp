@@ -1,10 +1,10 @@
 #include "desk/part_code.hpp"
 
-#include <cstdint>
 #include <vector>
 
 #include "desk/testing.hpp"
 #include "drawing/recorded.hpp"
+#include "handover/code_picture.hpp"
 #include "handover/square_code.hpp"
 
 namespace wm::desk {
@@ -22,19 +22,7 @@ struct Placed {
 std::string picture_of(const std::vector<Placed>& codes, double side_mm) {
     drawing::RecordedCanvas canvas;
     for (const auto& code : codes) REQUIRE(handover::draw_square_code(canvas, {code.left, code.top, 13, 13}, part_code(code.part)));
-    const int side = static_cast<int>(side_mm * dots);
-    photo::Pixels pixels{.width = side, .height = side, .rgb = std::vector<std::uint8_t>(static_cast<std::size_t>(side) * static_cast<std::size_t>(side) * 3U, 245)};
-    for (const auto& drawn : canvas.drawn()) {
-        const auto* box = std::get_if<drawing::DrawnBox>(&drawn);
-        if (box == nullptr || box->stroke.ink != drawing::Ink::Text) continue;
-        for (int y = static_cast<int>(box->box.top * dots + 0.5); y < static_cast<int>(box->box.bottom() * dots + 0.5); ++y)
-            for (int x = static_cast<int>(box->box.left * dots + 0.5); x < static_cast<int>(box->box.right() * dots + 0.5); ++x) {
-                if (x < 0 || y < 0 || x >= side || y >= side) continue;
-                const auto at = 3U * (static_cast<std::size_t>(y) * static_cast<std::size_t>(side) + static_cast<std::size_t>(x));
-                for (std::size_t i = 0; i < 3; ++i) pixels.rgb[at + i] = 30;
-            }
-    }
-    return photo::encoded_jpeg(pixels, 85);
+    return handover::testing::picture_of(canvas, static_cast<int>(side_mm * dots), dots);
 }
 
 }  // namespace

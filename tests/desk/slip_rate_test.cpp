@@ -225,8 +225,7 @@ struct Crew {
 };
 
 /// What the crew means to type. Where limits do not hold it, it strays from what an example reads, around zero by as much as
-/// that; where no example says
-/// anything it lies in the middle half of what is plausible, or up to its limit.
+/// that; where no example says anything it lies in the middle half of what is plausible, or up to its limit.
 double drawn_anywhere(const Number& number, const Crew& crew, Dice& dice) {
     const auto& known = number.known;
     if (is_held_by_limits(known)) {
