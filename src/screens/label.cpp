@@ -145,8 +145,9 @@ bool fits_plain(const Touch& touch, const Rect& at, std::string_view words, Face
 
 void draw_hint(Touch& touch, std::string_view path, const Rect& at, std::string_view hint) {
     if (hint.empty() || at.w < 1.0F || at.h < 1.0F) return;
-    const ImFont* font = touch.fonts.body;
-    const float full = em_px(Face::Body, touch.metrics);
+    const Face face = touch.theme.look == Look::Sun ? Face::Small : Face::Body;
+    const ImFont* font = touch.fonts.of(face);
+    const float full = em_px(face, touch.metrics);
     // Independent of the text size: larger letters must not say less.
     const float small = plain_px(Face::Small, touch);
     const auto fitting_size = [&](std::string_view words) { return std::min(full, full * at.w / width_of(font, full, words)); };
@@ -163,6 +164,30 @@ void draw_hint(Touch& touch, std::string_view path, const Rect& at, std::string_
     ImGui::GetWindowDrawList()->PushClipRect(corner(at), far_corner(at), true);
     draw_at(font, size, {std::round(at.x), std::round(at.y + (at.h - size) / 2.0F)}, touch.theme.quiet, words);
     ImGui::GetWindowDrawList()->PopClipRect();
+}
+
+void draw_caption(Touch& touch, std::string_view path, const Rect& at, std::string_view hint) {
+    if (hint.empty() || at.w < 1.0F || at.h < 1.0F) return;
+    const ImFont* font = touch.fonts.small;
+    std::string_view words = hint;
+    while (width_of(font, at.h, words) > at.w) {
+        const std::size_t comma = words.rfind(", ");
+        if (comma == std::string_view::npos) break;
+        words = words.substr(0, comma);
+    }
+    const float size = std::max(std::min(at.h, touch.mm(least_line_mm)), std::min(at.h, at.h * at.w / width_of(font, at.h, words)));
+    const float width = width_of(font, size, words);
+    note_letters(touch, path, words, size, at.h);
+    note_place(touch, {at.x, at.y, std::min(at.w, width), size});
+    if (width > at.w + 1.0F && touch.probe != nullptr) touch.probe->cut_off.push_back(std::string{path} + ": " + std::string{words});
+    ImGui::GetWindowDrawList()->PushClipRect(corner(at), far_corner(at), true);
+    draw_at(font, size, {std::round(at.x), std::round(at.y)}, touch.theme.quiet, words);
+    ImGui::GetWindowDrawList()->PopClipRect();
+}
+
+void note_written(const Touch& touch, std::string_view path, const Rect& at, std::string_view words) {
+    note_letters(touch, path, words, at.h, em_px(Face::Body, touch.metrics));
+    note_place(touch, at);
 }
 
 float line_of_text(Touch& touch, const Rect& at, std::string_view words, const LineStyle& style) {

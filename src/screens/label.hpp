@@ -15,7 +15,14 @@ void draw_label(Touch& touch, std::string_view path, const Rect& at, std::string
 
 /// What is to be written in an empty field. Where the whole would be smaller than small words it is broken off at a comma,
 /// and only then shrunk. A probe hears of one that does not fit even so; it is drawn clipped.
+/// In full sun it is small, as grey or slanted letters read like typed ones there.
 void draw_hint(Touch& touch, std::string_view path, const Rect& at, std::string_view hint);
+
+/// The same once the field is filled, so that it still says what it is for: in letters as high as `at`, broken off like the hint.
+void draw_caption(Touch& touch, std::string_view path, const Rect& at, std::string_view hint);
+
+/// Tells the probe of words that the library drew.
+void note_written(const Touch& touch, std::string_view path, const Rect& at, std::string_view words);
 
 /// Drops the last words, an ellipsis in their place, until `fits` holds or one word is left: a name is shortened at a word,
 /// never within a letter.

@@ -227,6 +227,52 @@ void look_after_writing(Touch& touch, const std::string& path, const Rect& at, b
     if (focused || ImGui::IsItemActive()) focus_ring(touch, at);
 }
 
+// Of a caption and the edges above it and below the words: room is left for words half as large again in a field of 14 mm.
+constexpr float caption_line_mm = 3.6F;
+constexpr float caption_top_mm = 0.6F;
+constexpr float words_bottom_mm = 0.4F;
+
+/// Where the words of a field stand, and what they are for above them; that not while it is empty, nor where the words would be
+/// smaller than at 100 %.
+struct FieldLines {
+    Rect words;
+    Rect caption;
+};
+
+FieldLines lines_in(const Touch& touch, const Rect& at, bool has_caption) {
+    const float full = em_px(Face::Body, touch.metrics);
+    const Rect inside{at.x + touch.mm(2.0F), at.y, std::max(0.0F, at.w - touch.mm(4.0F)), at.h};
+    Rect rest = inside;
+    (void)cut_top(rest, touch.mm(caption_top_mm));
+    const Rect caption = cut_top(rest, touch.mm(caption_line_mm));
+    (void)cut_bottom(rest, touch.mm(words_bottom_mm));
+    if (!has_caption || rest.h < em_px(Face::Body, {.px_per_mm = touch.metrics.px_per_mm}))
+        return {{inside.x, at.y + std::max(0.0F, (at.h - full) / 2.0F), inside.w, full}, {}};
+    const float size = std::min(full, rest.h);
+    return {{rest.x, rest.y + std::floor((rest.h - size) / 2.0F), rest.w, size}, caption};
+}
+
+/// The library's own line of input, its letters as high as `words`. It keeps as much room below them as above: what is more than
+/// the field is cut away, for fingers too.
+bool input_line(const Touch& touch, const std::string& label, const Rect& at, const Rect& words, std::string& text) {
+    ImFont* font = touch.fonts.body;
+    font->Scale = words.h / font->FontSize;
+    ImGui::PushFont(font);
+    ImGui::PushClipRect(corner(at), far_corner(at), true);
+    ImGui::SetCursorScreenPos(corner(at));
+    ImGui::PushStyleColor(ImGuiCol_FrameBg, IM_COL32(0, 0, 0, 0));
+    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {words.x - at.x, words.y - at.y});
+    ImGui::SetNextItemWidth(at.w);
+    const bool ended = ImGui::InputText(label.c_str(), &text, ImGuiInputTextFlags_EnterReturnsTrue);
+    ImGui::PopStyleVar();
+    ImGui::PopStyleColor();
+    ImGui::PopClipRect();
+    // Before the font that was there comes back: it may be the same.
+    font->Scale = 1.0F;
+    ImGui::PopFont();
+    return ended;
+}
+
 }  // namespace
 
 bool field(Touch& touch, std::string_view name, const Rect& at, std::string& text,
@@ -239,19 +285,16 @@ bool field(Touch& touch, std::string_view name, const Rect& at, std::string& tex
     const ImGuiID id = ImGui::GetID(label.c_str());
     const bool focused = touch.attention.at == path;
     if (focused && ImGui::GetActiveID() != id) ImGui::SetKeyboardFocusHere();
-    ImFont* font = touch.fonts.body;
-    ImGui::PushFont(font);
-    ImGui::SetCursorScreenPos(corner(at));
-    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding,
-                        {touch.mm(2.0F), std::max(0.0F, (at.h - font->FontSize) / 2.0F)});
-    ImGui::PushStyleVar(ImGuiStyleVar_FrameRounding, touch.mm(corner_mm));
-    ImGui::SetNextItemWidth(at.w);
-    const bool ended = ImGui::InputText(label.c_str(), &text, ImGuiInputTextFlags_EnterReturnsTrue);
-    ImGui::PopStyleVar(2);
-    ImGui::PopFont();
+    const FieldLines lines = lines_in(touch, at, !text.empty() && !hint.empty());
+    ground(touch, at, touch.theme.key);
+    const bool ended = input_line(touch, label, at, lines.words, text);
     // The library would draw the hint in full size and cut it at the edge.
-    if (text.empty())
-        draw_hint(touch, path, {at.x + touch.mm(2.0F), at.y, std::max(0.0F, at.w - touch.mm(4.0F)), at.h}, hint);
+    if (text.empty()) {
+        draw_hint(touch, path, {lines.words.x, at.y, lines.words.w, at.h}, hint);
+    } else {
+        draw_caption(touch, path, lines.caption, hint);
+        note_written(touch, path, lines.words, text);
+    }
     outline(touch, at, touch.theme.line, touch.theme.line_mm * 1.6F);
     look_after_writing(touch, path, at, focused);
     return ended;

@@ -123,7 +123,7 @@ void form(Touch& touch, const Rect& at, const ListDraftView& view, WorkshopDraft
         const bool is_changed = typed != draft.stood[one.key];
         const bool pressed = is_changed && key(touch, "set " + one.key, cut_right(row, touch.mm(22.0F), touch.gap()),
                                                {.words = "Set", .role = KeyRole::Primary, .face = Face::Small});
-        const bool ended = field(touch, one.key, row, typed, "not said");
+        const bool ended = field(touch, one.key, row, typed, typed.empty() ? "not said" : "");
         if ((pressed || ended) && is_changed) send_typed(draft, requests);
         // A field shows one line; the whole is read below it.
         if (prose_height(touch, row.w - touch.mm(4.0F), typed, Face::Body) > 1.6F * em_px(Face::Body, touch.metrics))

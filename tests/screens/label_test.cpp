@@ -46,9 +46,8 @@ TEST_CASE("the keypad and the value stay on the glass at 200 percent") {
 
 namespace {
 
-/// A lone empty field of that width, and what the probe heard of its hint.
-const Probe& hinted(Glass& glass, float width_mm) {
-    std::string text;
+/// A lone field of that width, and what the probe heard of its words.
+const Probe& hinted(Glass& glass, float width_mm, std::string text = {}) {
     ImGui::NewFrame();
     ImGui::Begin("a lone field");
     Touch touch = begin_touch(glass.dress.theme, glass.dress.metrics, glass.dress.fonts, glass.drafts.attention, &glass.probe);
@@ -91,6 +90,87 @@ TEST_CASE("a hint grows with the text size until its field is full") {
         if (percent == 100) CHECK(shown.size_px == shown.wanted_px);
         else CHECK(shown.size_px > 1.2F * plain);
         plain = shown.size_px;
+    }
+}
+
+TEST_CASE("a filled field keeps its hint as a caption above what is written, and nothing of either is clipped") {
+    constexpr float px_per_mm = 5.88F;
+    for (const Look look : {Look::Day, Look::Night, Look::Sun}) {
+        float before = 0.0F;
+        for (const int percent : {100, 150, 200}) {
+            CAPTURE(static_cast<int>(look));
+            CAPTURE(percent);
+            Glass glass{1280.0F, 800.0F, {.px_per_mm = px_per_mm, .text_percent = percent}, look};
+            const Probe& probe = hinted(glass, 200.0F, "Kettlemark");
+            REQUIRE(probe.letters.size() == 2);
+            const Lettering& caption = probe.letters[0];
+            const Lettering& written = probe.letters[1];
+            CHECK(caption.words == "Search: house, crew, job number, state");
+            CHECK(written.words == "Kettlemark");
+            // DejaVu's capitals are 1493 of 2048 units of the em, and its line 1.164 em.
+            CHECK(caption.size_px / 1.164F * 1493.0F / 2048.0F >= 2.0F * px_per_mm);
+            CHECK(caption.size_px < 0.7F * written.size_px);
+            CHECK(caption.at.y >= 0.0F);
+            CHECK(written.at.y >= caption.at.bottom() - 0.5F);
+            CHECK(written.at.bottom() <= key_mm * px_per_mm);
+            if (percent == 100) CHECK(written.size_px == written.wanted_px);
+            else CHECK(written.size_px > before - 0.5F);
+            before = written.size_px;
+            CHECK(probe.cut_off == std::vector<std::string>{});
+        }
+        // What was written at 100 % in 7 mm.
+        CHECK(before > 1.25F * 41.0F);
+    }
+}
+
+TEST_CASE("a caption too long for its field ends at a comma like its hint") {
+    Glass glass{1280.0F, 800.0F, {.px_per_mm = 5.88F}};
+    const Probe& probe = hinted(glass, 34.0F, "Imber");
+    REQUIRE(probe.letters.size() == 2);
+    CHECK(probe.letters[0].words == "Search: house");
+    CHECK(probe.letters[0].at.right() <= 32.0F * 5.88F + 1.0F);
+    CHECK(probe.cut_off == std::vector<std::string>{});
+}
+
+TEST_CASE("in full sun a hint stands in small letters, as typed words never do") {
+    for (const int percent : {100, 200}) {
+        CAPTURE(percent);
+        Glass glass{1280.0F, 800.0F, {.px_per_mm = 5.88F, .text_percent = percent}, Look::Sun};
+        const float small = em_px(Face::Small, glass.dress.metrics);
+        const Probe& probe = hinted(glass, 200.0F);
+        REQUIRE(probe.letters.size() == 1);
+        CHECK(probe.letters.front().size_px <= small);
+        CHECK(probe.letters.front().size_px < 0.8F * em_px(Face::Body, glass.dress.metrics));
+    }
+}
+
+TEST_CASE("the caption of a picture says what it is for, and a finger on its upper edge writes on in it") {
+    for (const Look look : {Look::Day, Look::Sun}) {
+        CAPTURE(static_cast<int>(look));
+        Glass glass{1280.0F, 800.0F, {}, look};
+        glass.open_check("nut-marks");
+        glass.drafts.run.caption = "north edge";
+        glass.read_first();
+        (void)glass.frame();
+        const std::string path = "run/check/photo/caption";
+        const auto captioned = [&] {
+            for (const Lettering& letters : glass.probe.letters)
+                if (letters.path == path && letters.words == "what the picture shows") return true;
+            return false;
+        };
+        CHECK(captioned());
+        const Rect at = glass.spot(path).rect;
+        glass.put_finger(at.right() - 4.0F, at.y + glass.dress.metrics.mm(1.5F));
+        glass.lift_finger();
+        glass.type(", second row");
+        CHECK(glass.drafts.run.caption == "north edge, second row");
+        // Below the field, where the library's line goes on unseen, nobody writes.
+        (void)glass.frame();
+        const Rect now = glass.spot(path).rect;
+        glass.put_finger(now.x + 30.0F, now.bottom() + glass.dress.metrics.mm(1.5F));
+        glass.lift_finger();
+        glass.type("x");
+        CHECK(glass.drafts.run.caption == "north edge, second row");
     }
 }
 
