@@ -514,7 +514,10 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
                                                 running ? SeriesClock::Runs : SeriesClock::NotStarted);
         const float rows = tight_series_height(touch, rest.w, beside);
         tight = form == EntryForm::Series && running && !check.conflict && wanted - rows < touch.mm(least_chart_mm);
-        const float height = !tight ? wanted : shows_chart(draft.series, *run) ? rest.h : rows;
+        float height = !tight ? wanted : shows_chart(draft.series, *run) ? rest.h : rows;
+        // What few pictures leave free is the question's. A folder that is gone, or has none, needs words of its own.
+        if (form == EntryForm::Photo && !check.conflict && !world.photo_files.empty() && world.photos.gone.empty())
+            height = std::min(height, photo_entry_height(touch, rest.w, world));
         // Two lines of the question stay, whatever else there is: answers that scroll say so with their bar.
         const bool parts = !waits && places_height(touch, rest.w, check) > 0.0F;
         float kept = parts ? touch.mm(18.0F + key_mm + 3.0F) + touch.gap() : touch.mm(14.0F);

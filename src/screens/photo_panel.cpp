@@ -13,6 +13,10 @@ std::string file_name(std::string_view path) {
 
 namespace {
 
+constexpr float tile_mm = 60.0F;    // least width of a picture with room for its name
+constexpr float folder_mm = 46.0F;  // and of a key for the place it comes from
+constexpr std::string_view more_pictures = "There are more pictures than can be shown here.";
+
 bool picture_tile(Touch& touch, const Rect& at, const std::string& path, const World& world, bool is_chosen) {
     const std::string name = file_name(path);
     const bool pressed =
@@ -52,7 +56,7 @@ void folder_keys(Touch& touch, ScrollArea& area, const PhotoFolders& photos, Req
         area.words("Shown are the pictures of this device. What was typed and chosen is still there.", Face::Small, touch.theme.warn_text);
     }
     if (photos.there.size() < 2) return;
-    Grid grid{.area = {}, .per_row = fitting(area.width(), touch.mm(46.0F), touch.gap()), .height = touch.row_side(), .gap = touch.gap()};
+    Grid grid{.area = {}, .per_row = fitting(area.width(), touch.mm(folder_mm), touch.gap()), .height = touch.row_side(), .gap = touch.gap()};
     grid.area = area.take(grid.total_height(static_cast<int>(photos.there.size())), touch.gap());
     for (std::size_t i = 0; i < photos.there.size(); ++i) {
         const PhotoPlace& place = photos.there[i];
@@ -82,7 +86,7 @@ std::optional<std::string> photo_rows(Touch& touch, const Rect& at, const World&
         area.words(world.photos.folder, Face::Small);
     }
     // As many beside each other as leave room for a name.
-    const int per_row = fitting(area.width(), touch.mm(60.0F), touch.gap());
+    const int per_row = fitting(area.width(), touch.mm(tile_mm), touch.gap());
     for (std::size_t i = 0; i < world.photo_files.size(); i += static_cast<std::size_t>(per_row)) {
         const Rect strip = area.take(touch.strong_side(), touch.gap());
         const std::vector<Rect> cells = columns(strip, per_row, touch.gap());
@@ -92,7 +96,7 @@ std::optional<std::string> photo_rows(Touch& touch, const Rect& at, const World&
             if (area.is_near(strip)) in_sight.push_back(&path);
         }
     }
-    if (world.photos.more) area.words("There are more pictures than can be shown here.", Face::Small);
+    if (world.photos.more) area.words(more_pictures, Face::Small);
     ask_for_looks(in_sight, world, asked, requests);
     return pressed;
 }
@@ -109,6 +113,18 @@ void caption_row(Touch& touch, const Rect& at, RunDraft& draft, Requests& reques
 
 }  // namespace
 
+float photo_entry_height(const Touch& touch, float width, const World& world) {
+    // As if a bar stood beside the pictures: a row more does no harm, one too few would bring it.
+    const float inner = width - touch.mm(3.6F);
+    const auto rows_of = [&](std::size_t count, float wide_mm) {
+        return static_cast<float>(rows_for(static_cast<int>(count), fitting(inner, touch.mm(wide_mm), touch.gap())));
+    };
+    float pictures = touch.mm(2.5F) + rows_of(world.photo_files.size(), tile_mm) * (touch.strong_side() + touch.gap());
+    if (world.photos.there.size() > 1) pictures += rows_of(world.photos.there.size(), folder_mm) * (touch.row_side() + touch.gap());
+    if (world.photos.more) pictures += prose_height(touch, inner, more_pictures, Face::Small) + touch.mm(1.2F);
+    return pictures + touch.key_side() + touch.strong_side() + 2.0F * touch.gap();
+}
+
 void photo_entry(Touch& touch, const Rect& at, const desk::CheckView& check, const World& world,
                  RunDraft& draft, Requests& requests) {
     const Scope scope{touch, "photo"};
@@ -121,6 +137,7 @@ void photo_entry(Touch& touch, const Rect& at, const desk::CheckView& check, con
         draft.photo_path = *path;
     if (key(touch, "save", save,
             {.words = "Save the picture",
+             .small = draft.photo_path.empty() ? "choose a picture first" : "",
              .role = KeyRole::Primary,
              .state = draft.photo_path.empty() ? KeyState::Blocked : KeyState::Ready})) {
         save_reading(check, draft.caption, draft, requests);

@@ -12,6 +12,9 @@ namespace wm::screens {
 [[nodiscard]] std::optional<std::string> photo_rows(Touch& touch, const Rect& at, const World& world, std::string_view chosen,
                                                     LookAsked& asked, Requests& requests);
 
+/// So high that all pictures are seen in an area of this width, with the keys above and below them.
+[[nodiscard]] float photo_entry_height(const Touch& touch, float width, const World& world);
+
 /// Entry area of a check that is a photo.
 void photo_entry(Touch& touch, const Rect& at, const desk::CheckView& check, const World& world,
                  RunDraft& draft, Requests& requests);

@@ -120,6 +120,44 @@ TEST_CASE("a card that is pulled is told, and takes neither the picture that was
     CHECK(std::get<desk::TakeReading>(with->intent).text == "north edge");
 }
 
+TEST_CASE("few pictures leave their room to the question: a caution is read whole on a wide panel") {
+    // 343 by 214 mm: wide enough for the drawing beside the check.
+    Glass glass{1280.0F, 800.0F, {.px_per_mm = 3.73F}};
+    for (auto& check : glass.world.job->checks) {
+        if (check.id != "nut-marks") continue;
+        check.question = "Is no tile, slate or sheet cracked, lifted or missing, and are the gutters clear?";
+        check.limits.text = "The whole work area, covering sound, gutter clear";
+        check.cautions = {{"C-BRITTLE", "Coverings that break underfoot",
+                           "Aged tiles, fibre-cement sheets and rooflights give way under a foot. Lay crawl boards across the rafters."}};
+    }
+    glass.open_check("nut-marks");
+    (void)glass.frame();
+    bool is_whole = false;
+    for (const Lettering& letters : glass.probe.letters)
+        if (letters.words.starts_with("⚠ Coverings")) is_whole = letters.seen.h >= letters.at.h - 0.5F;
+    CHECK(is_whole);
+    // And no picture is pushed out of sight for it.
+    const Rect caption = glass.spot("run/check/photo/caption").rect;
+    for (const std::string name : {"091", "090", "089"}) {
+        const Spot& tile = glass.spot("run/check/photo/pictures/pictures/" + name + ".jpg");
+        CHECK(tile.seen.h >= tile.rect.h - 0.5F);
+        CHECK(tile.rect.bottom() <= caption.y);
+        // Nor is room kept for another row.
+        CHECK(caption.y - tile.rect.bottom() < glass.dress.metrics.mm(14.0F));
+    }
+}
+
+TEST_CASE("the key that saves a picture says what is missing, until a picture is chosen") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("nut-marks");
+    CHECK_FALSE(glass.spot("run/check/photo/save").enabled);
+    CHECK(glass.spot("run/check/photo/save").small == "choose a picture first");
+    REQUIRE(glass.press("run/check/photo/pictures/pictures/090.jpg"));
+    (void)glass.frame();
+    CHECK(glass.spot("run/check/photo/save").enabled);
+    CHECK(glass.spot("run/check/photo/save").small.empty());
+}
+
 TEST_CASE("the name of a file is its last part") {
     CHECK(file_name("a/b/c.jpg") == "c.jpg");
     CHECK(file_name("c.jpg") == "c.jpg");
