@@ -193,7 +193,8 @@ std::vector<NavKey> nav_keys(const Standing& at, const RunDraft& draft, Room roo
                     !pictured && check.photo == "wanted" ? "wanted here" : ""});
     // Always there: a row that moved under the finger would answer with another key.
     keys.push_back({"corrected", "Put right",
-                    may_correct(check) ? mode_state(draft, RunMode::Correcting) : KeyState::Blocked});
+                    may_correct(check) ? mode_state(draft, RunMode::Correcting) : KeyState::Blocked, KeyRole::Plain,
+                    may_correct(check) ? "" : check.outcome == Outcome::DoesNotConform ? "worked out" : "no fault here"});
     keys.push_back({"more", "More", mode_state(draft, RunMode::More)});
     keys.push_back({"undo", "Undo", KeyState::Ready, KeyRole::Plain, has_typed(draft) ? "what is typed" : "the last entry"});
     keys.push_back({"next", next != nullptr ? "Next ▶" : "Sign-off ▶", KeyState::Ready,

@@ -232,6 +232,21 @@ TEST_CASE("Corrected answers as long as nothing says what was done, also where a
     CHECK(glass.drafts.run.mode == RunMode::Correcting);
 }
 
+TEST_CASE("Put right says why it is blocked: nothing failed here, or what failed is worked out from other checks") {
+    Glass glass{1280.0F, 800.0F, {.px_per_mm = 3.73F}};
+    glass.open_check("roof-clear");
+    CHECK_FALSE(glass.spot("run/corrected").enabled);
+    CHECK(glass.spot("run/corrected").small == "no fault here");
+    for (auto& check : glass.world.job->checks)
+        if (check.id == "open-items") check.outcome = measure::Outcome::DoesNotConform;
+    glass.open_check("open-items");
+    CHECK_FALSE(glass.spot("run/corrected").enabled);
+    CHECK(glass.spot("run/corrected").small == "worked out");
+    glass.open_check("discharge-pipe");
+    CHECK(glass.spot("run/corrected").enabled);
+    CHECK(glass.spot("run/corrected").small.empty());
+}
+
 TEST_CASE("Undo takes back what is being typed before anything that was saved") {
     Glass glass{1280.0F, 800.0F, {}};
     glass.open_check("test-pressure");
