@@ -103,6 +103,7 @@ Keyed keypad(Touch& touch, const Rect& at, std::string& value, const KeypadFace&
     const bool by_key =
         key(touch, "save", save,
             {.words = face.save_words,
+             .small = face.save_small,
              .role = face.save == KeyState::Ready ? KeyRole::Primary : KeyRole::Answer,
              .state = face.save,
              .face = Face::Bold});
@@ -111,18 +112,45 @@ Keyed keypad(Touch& touch, const Rect& at, std::string& value, const KeypadFace&
     return changed ? Keyed::Changed : Keyed::Nothing;
 }
 
+namespace {
+
+constexpr float above_line_mm = small_em_mm * 1.17F;
+constexpr float box_edge_mm = 1.5F;
+constexpr float box_side_mm = box_edge_mm + 1.0F;
+
+bool needs_two_lines(const Touch& touch, float width, std::string_view above) {
+    return !above.empty() && !fits_plain(touch, {0.0F, 0.0F, width, touch.mm(above_line_mm)}, above, Face::Small);
+}
+
+/// One line, or two where the value keeps its size all the same.
+void words_above(Touch& touch, Rect& inside, std::string_view above) {
+    const float line = touch.mm(above_line_mm);
+    const bool two = needs_two_lines(touch, inside.w, above) && inside.h - 2.0F * line >= touch.mm(12.0F);
+    if (!two) {
+        line_of_text(touch, cut_top(inside, line), above, {.face = Face::Small, .colour = touch.theme.quiet});
+        return;
+    }
+    if (touch.probe != nullptr) touch.probe->texts.emplace_back(above);
+    draw_label(touch, touch.path, cut_top(inside, 2.0F * line), above, {.face = Face::Small, .colour = touch.theme.quiet});
+}
+
+}  // namespace
+
+float value_box_height(const Touch& touch, float width, const ValueFace& face) {
+    const float beside = face.other_units ? touch.strong_side() + touch.gap() : 0.0F;
+    const bool two = needs_two_lines(touch, width - beside - touch.mm(2.0F * box_side_mm), face.above);
+    return touch.mm(two ? 21.0F + above_line_mm : 21.0F);
+}
+
 bool value_box(Touch& touch, const Rect& whole, const ValueFace& face) {
     Rect at = whole;
     const Rect switch_at = face.other_units ? cut_right(at, touch.strong_side(), touch.gap()) : Rect{};
     ground(touch, at, touch.theme.key);
     outline(touch, at, touch.theme.text, 0.5F);
-    Rect inside = at.inset(touch.mm(1.5F));
-    inside.x += touch.mm(1.0F);
-    inside.w -= touch.mm(2.0F);
-    if (!face.above.empty() && inside.h > touch.mm(16.0F)) {
-        line_of_text(touch, cut_top(inside, touch.mm(small_em_mm * 1.17F)), face.above,
-                     {.face = Face::Small, .colour = touch.theme.quiet});
-    }
+    Rect inside = at.inset(touch.mm(box_edge_mm));
+    inside.x = at.x + touch.mm(box_side_mm);
+    inside.w = at.w - touch.mm(2.0F * box_side_mm);
+    if (!face.above.empty() && inside.h > touch.mm(16.0F)) words_above(touch, inside, face.above);
     if (!face.other_units) {
         const Rect unit = cut_right(inside, inside.w * 0.26F, touch.mm(1.5F));
         line_of_text(touch, unit, face.unit, {.face = Face::Bold, .colour = touch.theme.text});

@@ -13,6 +13,7 @@ enum class Keyed { Nothing, Changed, Save };
 struct KeypadFace {
     std::string_view save_words = "Save";
     KeyState save = KeyState::Ready;
+    std::string_view save_small = {};  ///< second line: a long word would make all of them small
 };
 
 /// Four columns and four rows, or five and three where the area is wide and low; each key at least
@@ -39,6 +40,8 @@ struct ValueFace {
     std::string_view above;  ///< "place 3 of 6", "new reading"
     bool other_units = false;  ///< the unit is a key that goes on to the next one
 };
+/// Height that suits it: more where the words above need a second line.
+[[nodiscard]] float value_box_height(const Touch& touch, float width, const ValueFace& face);
 /// True when the unit was pressed.
 bool value_box(Touch& touch, const Rect& at, const ValueFace& face);
 

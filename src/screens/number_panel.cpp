@@ -94,13 +94,17 @@ bool is_in_doubt(const RunDraft& draft, const desk::Preview* preview) {
     return !draft.letters.empty() || (preview != nullptr && preview->needs_sure);
 }
 
+/// What stands above the value: of what it is, or what is the matter with it.
+std::string told_above(const CheckView& check, const RunDraft& draft, std::string_view above) {
+    const std::string unit = unit_of(check, draft);
+    if (!draft.letters.empty())
+        return fmt::format("\"{}\" is not taken; is it {}?", draft.letters, unit.empty() ? std::string_view{"so"} : std::string_view{unit});
+    return draft.from_earlier ? fmt::format("{}: typed before, NOT saved", above) : std::string{above};
+}
+
 void value_and_unit(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft, std::string_view above) {
     const std::string unit = unit_of(check, draft);
     const std::string next = next_unit(unit);
-    const std::string earlier = fmt::format("{}: typed before, NOT saved", above);
-    if (draft.from_earlier) above = earlier;
-    const std::string not_taken = fmt::format("\"{}\" is not taken; is it {}?", draft.letters, unit.empty() ? std::string_view{"so"} : std::string_view{unit});
-    if (!draft.letters.empty()) above = not_taken;
     if (!value_box(touch, at, {.value = draft.value, .unit = unit, .above = above, .other_units = !next.empty()}))
         return;
     draft.unit = next == own_unit(check, draft) ? std::string{} : next;
@@ -170,8 +174,8 @@ std::string_view words_to_save(const CheckView& check, const RunDraft& draft) {
 KeypadFace keypad_face(const CheckView& check, const RunDraft& draft, const desk::Preview* preview) {
     if (draft.value.empty() || draft.value == "-") return {.save = KeyState::Blocked};
     if (draft.mode == RunMode::Correcting) {
-        return {.save_words = draft.done.empty() ? "First: what was done" : "Save corrected",
-                .save = draft.done.empty() ? KeyState::Blocked : KeyState::Ready};
+        if (draft.done.empty()) return {.save_words = "First: what was done", .save = KeyState::Blocked};
+        return {.save_words = "Save", .save = KeyState::Ready, .save_small = "corrected"};
     }
     if (is_in_doubt(draft, preview) && !draft.sure) {
         return {.save_words = "Is it so?", .save = KeyState::Ready};
@@ -317,14 +321,18 @@ void number_panel(Touch& touch, const Rect& at, const CheckView& check, const Wo
     const desk::Preview* preview = preview_now(world, draft);
     Rect rest = at;
     const Rect keys = cut_bottom(rest, touch.mm(keypad_side_mm), touch.gap());
-    const float value_height = std::min(touch.mm(21.0F), rest.h);
+    const std::string above = told_above(check, draft, above_value(check, draft));
+    const bool other_units = !next_unit(unit_of(check, draft)).empty();
+    const float wanted = value_box_height(touch, rest.w, {.value = {}, .unit = {}, .above = above, .other_units = other_units});
+    // Not at the cost of what the value would mean.
+    const float value_height = std::min(rest.h < touch.mm(44.0F) ? touch.mm(21.0F) : wanted, rest.h);
     const Rect value_at = cut_top(rest, value_height, touch.mm(2.0F));
     const Rect meaning_at = cut_bottom(rest, std::min(touch.mm(13.0F), rest.h), touch.mm(1.0F));
     if (rest.h > touch.mm(10.0F)) {
         scale(touch, rest, check, draft, preview);
     }
     if (preview != nullptr) meaning(touch, meaning_at, *preview);
-    value_and_unit(touch, value_at, check, draft, above_value(check, draft));
+    value_and_unit(touch, value_at, check, draft, above);
     keys_and_save(touch, keys, check, preview, draft, requests);
 }
 
@@ -339,7 +347,7 @@ void split_number_panel(Touch& touch, const SplitNumber& at, const CheckView& ch
     } else if (!instrument_type_at_hand(check, draft).empty()) {
         instrument_keys(touch, cut_right(rest, rest.w * 0.38F, touch.gap()), check, draft);
     }
-    value_and_unit(touch, rest, check, draft, above_value(check, draft));
+    value_and_unit(touch, rest, check, draft, told_above(check, draft, above_value(check, draft)));
     if (has_scale) scale(touch, scale_at, check, draft, preview);
     keys_and_save(touch, at.keypad_at, check, preview, draft, requests);
 }

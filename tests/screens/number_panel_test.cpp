@@ -321,3 +321,35 @@ TEST_CASE("the receipt of what was saved keeps the name of its check, shortened 
         }
     }
 }
+
+TEST_CASE("of a corrected number what stands above it and what saves it are read at arm's length") {
+    // DejaVu's capitals are 1493 of 2048 units of the em, and its line 1.164 em.
+    const auto capital_mm = [](const Lettering& letters) { return letters.size_px / 1.164F * 1493.0F / 2048.0F / 3.73F; };
+    Glass glass{1280.0F, 800.0F, {.px_per_mm = 3.73F}};
+    for (auto& check : glass.world.job->checks)
+        if (check.id == "coll-tilt") {
+            check.outcome = measure::Outcome::DoesNotConform;
+            check.missing_facts.clear();
+        }
+    glass.open_check("coll-tilt");
+    glass.drafts.run.mode = RunMode::Correcting;
+    glass.drafts.run.done = "packed the left foot with slate";
+    glass.drafts.run.value = "0.4";
+    glass.drafts.run.from_earlier = true;
+    (void)glass.frame();
+    (void)glass.frame();
+    float above = 0.0F, save = 0.0F, corrected = 0.0F, value = 0.0F;
+    for (const Lettering& letters : glass.probe.letters) {
+        if (letters.words == "new reading, after the correction: typed before, NOT saved") above = capital_mm(letters);
+        if (letters.path == "run/check/keypad/save" && letters.words == "Save") save = capital_mm(letters);
+        if (letters.path == "run/check/keypad/save" && letters.words == "corrected") corrected = capital_mm(letters);
+        if (letters.words == "0.4") value = capital_mm(letters);
+    }
+    // Of small words in full, and of words that are tasks; the word on the key is as wide as the key allows.
+    CHECK(above > 3.0F);
+    CHECK(save > 4.2F);
+    CHECK(corrected > 2.3F);
+    CHECK(value > 7.0F);
+    CHECK(glass.says("NOT saved"));
+    CHECK(glass.probe.cut_off == std::vector<std::string>{});
+}
