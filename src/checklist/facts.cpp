@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "checklist/words.hpp"
+#include "plant/horizon.hpp"
 #include "units/reading.hpp"
 
 namespace wm::checklist {
@@ -139,6 +140,11 @@ Result<FactValue> read_fact(std::string_view key, std::string_view text) {
             value.date = day_within(value.text);
             break;
         case FactType::Text:
+            // An empty text takes the fact back.
+            if (spec->key == "site.horizon" && !value.text.empty())
+                if (const auto line = plant::read_horizon(value.text); !line)
+                    return refused(unreadable(spec->key, line.error().what, line.error().what_to_do));
+            break;
         case FactType::Names:
             break;
     }

@@ -60,6 +60,7 @@ std::vector<FactSpec> job_and_house() {
         number("site.t_min_c", "°C", -30, 20, "lowest air temperature in 20 years"),
         number("site.wind_ms", "m/s", 20, 60, "peak gust of the place"),
         number("site.sun_share", "", 0.1, 0.95, "share of the daylight with bright sun over the year"),
+        other("site.horizon", Type::Text, "line of hills, houses and trees: azimuth and height of each point"),
         number("site.air_jan_c", "°C", -40, 40, "mean air temperature of January"),
         number("site.air_jul_c", "°C", -40, 45, "mean air temperature of July"),
         number("site.snow_kpa", "kPa", 0, 5, "snow load"),

@@ -35,7 +35,10 @@ double season(double day) {
     return -std::cos(2.0 * std::numbers::pi * (day - 15.0) / 365.0);
 }
 
-Result<units::Irradiance> at_moment(const SkyOfPlace& sky, std::chrono::sys_seconds utc) {
+/// Which part of the direct sun is counted.
+enum class Direct { OverHorizon, All, None };
+
+Result<units::Irradiance> at_moment(const SkyOfPlace& sky, std::chrono::sys_seconds utc, Direct direct) {
     // The sum of a day does not depend on the longitude.
     const auto sun = sun_position(utc, {sky.latitude, units::Angle::degrees(0.0)});
     if (!sun) return tl::unexpected(sun.error());
@@ -45,7 +48,8 @@ Result<units::Irradiance> at_moment(const SkyOfPlace& sky, std::chrono::sys_seco
     const auto clear = clear_sky(sun->apparent_zenith, air);
     if (!clear) return tl::unexpected(clear.error());
     const double overcast = (1.0 - sky.sunshine) * overcast_share;
-    const auto beam = sky.sunshine * clear->beam;
+    const bool counts = direct == Direct::All || (direct == Direct::OverHorizon && !is_hidden(*sun, sky.horizon));
+    const auto beam = (counts ? sky.sunshine : 0.0) * clear->beam;
     const auto diffuse = sky.sunshine * clear->diffuse + overcast * clear->global;
     const auto plane = irradiance_on_plane(
         {.geometry = {sun->apparent_zenith, sun->azimuth, sky.tilt, sky.azimuth},
@@ -57,9 +61,7 @@ Result<units::Irradiance> at_moment(const SkyOfPlace& sky, std::chrono::sys_seco
     return plane->total;
 }
 
-}  // namespace
-
-Result<units::Irradiation> mean_day_on_plane(const SkyOfPlace& sky, int month) {
+Result<units::Irradiation> sum_of_day(const SkyOfPlace& sky, int month, Direct direct) {
     Inputs inputs{"sun of a mean day"};
     inputs.within("latitude", sky.latitude.in_degrees(), -66.0, 66.0, "°")
         .within("tilt", sky.tilt.in_degrees(), 0.0, 90.0, "°")
@@ -74,11 +76,31 @@ Result<units::Irradiation> mean_day_on_plane(const SkyOfPlace& sky, int month) {
     double sum = 0.0;
     for (double at = step_s / 2.0; at < 86400.0; at += step_s) {
         const auto moment = date::sys_seconds{midnight} + date::seconds{static_cast<int>(at)};
-        const auto now = at_moment(sky, moment);
+        const auto now = at_moment(sky, moment, direct);
         if (!now) return tl::unexpected(now.error());
         sum += now->si() * step_s;
     }
     return units::Irradiation::from_si(sum);
+}
+
+}  // namespace
+
+Result<units::Irradiation> mean_day_on_plane(const SkyOfPlace& sky, int month) {
+    return sum_of_day(sky, month, Direct::OverHorizon);
+}
+
+Result<double> shaded_share(const SkyOfPlace& sky, int month) {
+    SkyOfPlace clear = sky;
+    clear.sunshine = 1.0;
+    const auto open = sum_of_day(clear, month, Direct::All);
+    if (!open) return tl::unexpected(open.error());
+    const auto left = sum_of_day(clear, month, Direct::OverHorizon);
+    if (!left) return tl::unexpected(left.error());
+    const auto without = sum_of_day(clear, month, Direct::None);
+    if (!without) return tl::unexpected(without.error());
+    const double direct = open->si() - without->si();
+    if (direct <= 1e-6 * open->si()) return 0.0;
+    return std::clamp((open->si() - left->si()) / direct, 0.0, 1.0);
 }
 
 units::Temperature mean_air(const AirOfPlace& air, int month) {

@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "plant/sun.hpp"
+#include "plant/horizon.hpp"
 #include "problem/result.hpp"
 #include "units/quantity.hpp"
 
@@ -16,15 +16,22 @@ struct SkyOfPlace {
     units::Angle azimuth;  ///< clockwise from true north
     units::AbsolutePressure pressure;
     double sunshine = 0.5;
+    Horizon horizon{};  ///< what stands around; empty = open to the level
 };
 
 /// The sun of a mean day of the month (1 to 12) on the collector. Under bright sun it is the clear
 /// sky's; for the rest of the daylight a third of it comes, all of it diffuse, so that the sum on
 /// the level is that of Ångström's law with 0.25 and 0.50. Summed in steps of 15 minutes.
 /// Sources: FAO Irrigation and Drainage Paper 56 (1998), eq. 35 to 37; days that stand for their
-/// month: Klein, Solar Energy 19 (1977) 325-329 (from memory). Trap: hills, trees and a chimney are
-/// not in it; the share of a year hides wet and dry seasons.
+/// month: Klein, Solar Energy 19 (1977) 325-329 (from memory). Behind the horizon line the sun itself is
+/// gone, the light of the sky is left whole (common practice, no source). Traps: a tree grows; the
+/// share of a year hides wet and dry seasons.
 [[nodiscard]] Result<units::Irradiation> mean_day_on_plane(const SkyOfPlace& sky, int month);
+
+/// The share of the direct sun on the collector that the horizon line takes on the mean day of the
+/// month, 0 to 1, under a clear sky from morning to evening; 0 where no direct sun would strike it
+/// anyway. Geometry of the sun's path, no other source.
+[[nodiscard]] Result<double> shaded_share(const SkyOfPlace& sky, int month);
 
 /// Mean temperatures of the coldest and warmest month of the northern year's ends.
 struct AirOfPlace {
