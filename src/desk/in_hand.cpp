@@ -223,7 +223,7 @@ Standing Assessment::work_out(const checklist::Check& check) {
 Standing Assessment::by_signature(const checklist::Check& check, Standing standing) {
     RuleAnswer verdict{measure::Outcome::Conforms, "", {}};
     if (checklist::computed_by_rule(check) == checklist::ComputedRule::SurveyVerdict)
-        verdict = survey_verdict(by_title(job_, standings()));
+        verdict = survey_verdict(by_title(job_, survey_standings()));
     const auto role = check.signer == "customer" ? record::SignRole::Customer : record::SignRole::Crew;
     for (const auto& signature : job_.state().signatures) {
         if (signature.by.role != role || !counts(job_, signature)) continue;
@@ -251,7 +251,7 @@ Standing Assessment::by_rule(const checklist::Check& check, checklist::ComputedR
         case checklist::ComputedRule::InstrumentsDue: answer = instruments_due(job_); break;
         case checklist::ComputedRule::KitReady: answer = kit_ready(job_); break;
         case checklist::ComputedRule::OpenItems: answer = open_items(by_title(job_, standings())); break;
-        case checklist::ComputedRule::SurveyVerdict: answer = survey_verdict(by_title(job_, standings())); break;
+        case checklist::ComputedRule::SurveyVerdict: answer = survey_verdict(by_title(job_, survey_standings())); break;
     }
     (void)check;
     standing.outcome = answer.outcome;
@@ -290,6 +290,28 @@ std::vector<record::CheckStanding> Assessment::standings() {
                 if (!failure.withdrawn && failure.corrected_by.empty()) ++row.failures_without_correction;
         }
         all.push_back(std::move(row));
+    }
+    return all;
+}
+
+std::vector<record::CheckStanding> Assessment::survey_standings() {
+    auto all = standings();
+    for (const auto& check : job_.list->checks) {
+        if (check.kind != checklist::Kind::Signature || !check.hold) continue;
+        if (checklist::computed_by_rule(check) == checklist::ComputedRule::SurveyVerdict) continue;
+        const Standing& standing = of(check);
+        all.push_back({.id = check.id.text,
+                       .hold = true,
+                       .severity = checklist::letter_of(check.severity).front(),
+                       .core = check.core,
+                       .applies = standing.outcome != measure::Outcome::NotApplicable,
+                       .restricts = check.restricts,
+                       .outcome = standing.outcome,
+                       .why = standing.why,
+                       .deferral = std::nullopt,
+                       .conceded = false,
+                       .in_conflict = false,
+                       .failures_without_correction = 0});
     }
     return all;
 }

@@ -85,6 +85,8 @@ public:
     [[nodiscard]] const Standing& of(const checklist::Check& check);
     /// What stands against signing: hold points, core checks, failures nothing was done about.
     [[nodiscard]] std::vector<record::CheckStanding> standings();
+    /// The same and the signatures that are hold points, but the verdict itself: what the verdict of a survey follows from.
+    [[nodiscard]] std::vector<record::CheckStanding> survey_standings();
 
 private:
     [[nodiscard]] Standing work_out(const checklist::Check& check);

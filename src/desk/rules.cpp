@@ -238,21 +238,26 @@ RuleAnswer open_items(const std::vector<record::CheckStanding>& checks) {
     return {Outcome::Open, why + ".", {}};
 }
 
-RuleAnswer survey_verdict(const std::vector<record::CheckStanding>& checks) {
-    std::vector<std::string> blocking;
-    std::vector<std::string> conditions;
+SurveyFindings survey_findings(const std::vector<record::CheckStanding>& checks) {
+    SurveyFindings found;
     for (const auto& check : checks) {
         if (!check.applies || check.outcome == Outcome::Conforms) continue;
-        if (check.conceded) conditions.push_back(check.id);
-        else if (check.outcome == Outcome::Open)
-            return {Outcome::Open, fmt::format("The survey is not finished: {} is open.", check.id), {}};
-        else if (check.hold) blocking.push_back(check.id);
-        else conditions.push_back(check.id);
+        if (check.conceded) found.conditions.push_back(check.id);
+        else if (check.outcome == Outcome::Open) found.open.push_back(check.id);
+        else if (check.hold) found.blocking.push_back(check.id);
+        else found.conditions.push_back(check.id);
     }
-    if (!blocking.empty())
-        return {Outcome::DoesNotConform, "Not suited, because of " + joined(blocking) + ".", {}};
-    if (!conditions.empty())
-        return {Outcome::Conforms, "Suited with conditions: " + joined(conditions) + ".", {}};
+    return found;
+}
+
+RuleAnswer survey_verdict(const std::vector<record::CheckStanding>& checks) {
+    const auto found = survey_findings(checks);
+    if (!found.open.empty())
+        return {Outcome::Open, fmt::format("The survey is not finished: {} is open.", found.open.front()), {}};
+    if (!found.blocking.empty())
+        return {Outcome::DoesNotConform, "Not suited, because of " + joined(found.blocking) + ".", {}};
+    if (!found.conditions.empty())
+        return {Outcome::Conforms, "Suited with conditions: " + joined(found.conditions) + ".", {}};
     return {Outcome::Conforms, "Suited.", {}};
 }
 

@@ -33,6 +33,14 @@ struct RuleAnswer {
 /// Nothing stands against signing.
 [[nodiscard]] RuleAnswer open_items(const std::vector<record::CheckStanding>& checks);
 
+/// Ids of the checks that stand against a survey, in the order of the list.
+struct SurveyFindings {
+    std::vector<std::string> open;        ///< neither done nor accepted as it is
+    std::vector<std::string> blocking;    ///< hold points that do not conform
+    std::vector<std::string> conditions;  ///< accepted as it is, or no hold point
+};
+[[nodiscard]] SurveyFindings survey_findings(const std::vector<record::CheckStanding>& checks);
+
 /// Suited, suited with conditions (a concession, or a failure that is no hold point), not suited.
 [[nodiscard]] RuleAnswer survey_verdict(const std::vector<record::CheckStanding>& checks);
 

@@ -104,6 +104,31 @@ TEST_CASE("a survey that was finished lets a day be set where the house is suite
     }
 }
 
+TEST_CASE("without leave of the one who decides no day is set, however good the house is") {
+    for (const bool refuses : {true, false}) {
+        CAPTURE(refuses);
+        Bench bench{house_facts("sys.fix_kn = 1.2\nsys.tank_feet = 4\nsys.tank_len_m = 1.3\nsys.tank_across_m = 0.5\n"
+                                "sys.tank_axis_m = 0.35\nsys.base_m = 0.4\n" + tools()),
+                    "survey"};
+        if (refuses) REQUIRE(bench.desk().carry_out(Sign{bench.job, Signer::Customer, "Ansa Velmorrin", {}, "not on my roof"}));
+        for (const auto& shown : bench.view().checks) {
+            if (!shown.applies || shown.form == EntryForm::None || shown.form == EntryForm::Signature) continue;
+            for (const auto& [place, text] : testing::fine_entries(bench.check(shown.id))) {
+                auto reading = bench.reading(shown.id, shown.id == "sun-azimuth" ? "180°" : text, place);
+                reading.sure = true;
+                bench.take(reading);
+            }
+        }
+        REQUIRE(bench.desk().carry_out(Sign{bench.job, Signer::Crew, "Tindo Quellaby", {}, ""}));
+        const auto later = bench.desk().carry_out(OpenJob{"commissioning", "", "f", bench.job, false});
+        REQUIRE(later);
+        const auto set = set_day(bench, *later, "2027-03-20");
+        REQUIRE_FALSE(set);
+        CHECK(set.error().what.find(refuses ? "No day is set for this house yet. Not suited, because of Leave to work on the roof."
+                                            : "No day is set for this house yet. The survey is not finished: Leave to work on the roof is open.") == 0);
+    }
+}
+
 TEST_CASE("the kit is ready when its instruments last for a week after the day of the job") {
     Bench bench{house_facts("crew.fall_gear = 2027-01-10\n" + tools()), "kit"};
     CHECK(bench.check("kit-ready").outcome == Outcome::Conforms);

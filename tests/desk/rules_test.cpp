@@ -142,6 +142,11 @@ TEST_CASE("a survey is suited, suited with conditions, or not suited") {
     auto beside = standing("a", Outcome::Open);
     beside.applies = false;
     CHECK(survey_verdict({beside}).why == "Suited.");
+    const auto found = survey_findings({standing("a", Outcome::DoesNotConform, true), standing("b", Outcome::DoesNotConform), standing("c", Outcome::Open),
+                                        standing("d", Outcome::Deferred, true), standing("e", Outcome::DoesNotConform, true, true), beside});
+    CHECK(found.blocking == std::vector<std::string>{"a", "d"});
+    CHECK(found.conditions == std::vector<std::string>{"b", "e"});
+    CHECK(found.open == std::vector<std::string>{"c"});
 }
 
 }  // namespace wm::desk
