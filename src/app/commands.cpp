@@ -74,6 +74,11 @@ const std::vector<Command>& command_table() {
          "Notes what nearly went wrong, so that others learn of it.", run_near_miss},
         {"abandon", "witnessmark abandon JOB --done \"how it was left safe\" --why T\n",
          "The crew leaves before the end; says what is shut, drained or locked off.", run_abandon},
+        {"survey-report", "witnessmark survey-report JOB [--out F.pdf]\n",
+         "What the survey JOB found, in plain words for the customer: suited, suited with conditions or not suited, what stands\n"
+         "in the way of a date and what would cure it, shade by month where site.horizon is known, and what the sun may bring.\n"
+         "--out writes it as a PDF, sealed by the company once the survey is signed. Refused while a check is open.",
+         run_survey_report},
         {"handover", "witnessmark handover JOB [--out F.pdf] [--stamp URL]\n",
          "Makes and seals the report and queues the message to the customer. A stamp server that does not answer\n"
          "delays nothing: the report is sealed without a time stamp and can be issued again. Once what was put\n"

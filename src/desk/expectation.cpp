@@ -8,6 +8,7 @@
 
 #include "checklist/conventions.hpp"
 #include "checklist/facts.hpp"
+#include "desk/report_words.hpp"
 #include "desk/view_parts.hpp"
 #include "plant/derived.hpp"
 #include "plant/expected_year.hpp"
@@ -135,15 +136,59 @@ CollectorAtWork collector_of(const JobInHand& job) {
     return {usual.collector_optical, usual.collector_loss.si() + over_air_k * usual.collector_quadratic_loss.si(), false};
 }
 
-House house_of(const JobInHand& job, const JobView& view, Known& known) {
+/// How steep the set stands and where it looks, in degrees.
+struct Plane {
+    double tilt = 0.0;
+    double azimuth = 0.0;
+};
+
+Plane plane_as_fitted(const JobView& view, Known& known) {
+    return {angle_of(view, "coll-tilt", known.number("sys.tilt_target", "°")),
+            angle_of(view, "coll-azimuth", known.number("sys.az_target", "°"))};
+}
+
+/// The number that was entered last at each place of a check, in `unit`, whatever became of it.
+std::vector<double> entered_at(const JobView& view, std::string_view check, std::string_view unit) {
+    std::vector<double> all;
+    const auto* found = check_named(view, check);
+    if (found == nullptr) return all;
+    for (const auto& reading : found->readings) {
+        if (reading.superseded || reading.undone) continue;
+        const auto read = units::read_amount(reading.text, *units::unit_named(unit), found->title);
+        if (read) all.push_back(read->amount().in(*units::unit_named(unit)));
+    }
+    return all;
+}
+
+/// The roof as the survey measured it, else as its facts say.
+Plane roof_plane(const JobView& view, Known& known) {
+    const auto tilt = entered_at(view, "sun-pitch", "°");
+    const auto azimuth = entered_at(view, "sun-azimuth", "°");
+    return {tilt.empty() ? known.number("roof.pitch_deg", "°") : tilt.back(),
+            azimuth.empty() ? known.number("roof.azimuth_deg", "°") : azimuth.back()};
+}
+
+Plane planned_plane(const JobInHand& job, const Plane& roof) {
+    const auto degrees = [&](std::string_view key, double otherwise) {
+        const auto planned = job.facts().number(key);
+        return planned ? planned->in(*units::unit_named("°")) : otherwise;
+    };
+    return {degrees("sys.tilt_target", roof.tilt), degrees("sys.az_target", roof.azimuth)};
+}
+
+plant::Horizon horizon_of(const JobInHand& job) {
+    const auto line = plant::read_horizon(job.facts().word("site.horizon").value_or(""));
+    return line ? *line : plant::Horizon{};
+}
+
+House house_of(const JobInHand& job, const Plane& plane, Known& known) {
     const auto curve = collector_of(job);
     House house{.sun = {.sky = {.latitude = units::Angle::degrees(known.number("site.latitude", "°")),
-                                .tilt = units::Angle::degrees(
-                                    angle_of(view, "coll-tilt", known.number("sys.tilt_target", "°"))),
-                                .azimuth = units::Angle::degrees(
-                                    angle_of(view, "coll-azimuth", known.number("sys.az_target", "°"))),
+                                .tilt = units::Angle::degrees(plane.tilt),
+                                .azimuth = units::Angle::degrees(plane.azimuth),
                                 .pressure = units::AbsolutePressure::kilopascals(101.325),
-                                .sunshine = 0.5},
+                                .sunshine = 0.5,
+                                .horizon = horizon_of(job)},
                         .air = {units::Temperature::celsius(known.number("site.air_jan_c", "°C")),
                                 units::Temperature::celsius(known.number("site.air_jul_c", "°C"))},
                         .collector = units::square_metres(known.number("sys.coll_m2", "m²")),
@@ -244,27 +289,119 @@ void add_assumptions(handover::Expectation& out, const House& house) {
                                   round_to(sky.tilt.in_degrees(), 1), round_to(sky.azimuth.in_degrees(), 1),
                                   house.has_sheet ? "with the figures of its sheet"
                                                   : "with figures usual for a flat collector, as its sheet is not on record")},
-        {"Sun", fmt::format("bright for {:.0f} to {:.0f} of 100 hours of daylight; no shade of hills, trees or chimneys",
+        {"Sun", fmt::format("bright for {:.0f} to {:.0f} of 100 hours of daylight; {}",
                             100.0 * std::max(house.sun_share - sun_either_way, 0.0),
-                            100.0 * std::min(house.sun_share + sun_either_way, 1.0))},
+                            100.0 * std::min(house.sun_share + sun_either_way, 1.0),
+                            sky.horizon.empty() ? "no shade of hills, trees or chimneys" : "direct sun only over the line of hills, trees and houses")},
         {"Cold water", "follows the air of the place over the year"},
         {"Method", "solar-fraction (f-chart, Klein, Beckman and Duffie 1976) on the tilted sky of FAO 56; as it is made for "
                    "pumped sets, the low end lies 20 % under it (common practice, no source)"},
         {"Not counted", "what the electric heater loses through its walls; it did so before"}};
 }
 
+std::string lacking(const Known& known) {
+    std::string words;
+    for (const auto& one : known.missing()) words += (words.empty() ? "" : "; ") + one;
+    return "The year is not estimated, for lack of: " + words + ".";
+}
+
+std::string plane_words(const Plane& plane) {
+    return fmt::format("looks {} ({}°), {}° steep", bearing_word(plane.azimuth), round_to(plane.azimuth, 1.0), round_to(plane.tilt, 1.0));
+}
+
+/// Sun of a year on the plane, J/m²; the months count alike.
+std::optional<double> year_of_sun(plant::SkyOfPlace sky, const Plane& plane) {
+    sky.tilt = units::Angle::degrees(plane.tilt);
+    sky.azimuth = units::Angle::degrees(plane.azimuth);
+    double sum = 0.0;
+    for (int month = 1; month <= 12; ++month) {
+        const auto day = plant::mean_day_on_plane(sky, month);
+        if (!day) return std::nullopt;
+        sum += day->si();
+    }
+    return sum;
+}
+
+void add_best_plane(SunOfSurvey& out, const JobInHand& job, const plant::SkyOfPlace& sky, const Plane& plane) {
+    const auto tilt = plant::best_tilt(sky.latitude, checklist::conventions_of(*job.library));
+    const auto azimuth = plant::bearing_to_equator(sky.latitude);
+    if (!tilt || !azimuth) return;
+    const Plane best{tilt->in_degrees(), azimuth->in_degrees()};
+    out.plane.push_back({"The best side here", plane_words(best)});
+    const auto ours = year_of_sun(sky, plane);
+    const auto theirs = year_of_sun(sky, best);
+    if (ours && theirs && *theirs > 0.0) out.of_best_plane = static_cast<int>(std::lround(100.0 * std::min(*ours / *theirs, 1.0)));
+}
+
+void add_shade_read(SunOfSurvey& out, const JobView& view) {
+    const auto read = entered_at(view, "sun-shade", "%");
+    double sum = 0.0;
+    for (const double share : read) sum += share;
+    if (!read.empty()) out.shade_read = static_cast<int>(std::lround(sum / static_cast<double>(read.size())));
+}
+
+void add_shade_by_month(SunOfSurvey& out, const plant::SkyOfPlace& sky) {
+    if (sky.horizon.empty()) return;
+    for (int month = 1; month <= 12; ++month) {
+        const auto share = plant::shaded_share(sky, month);
+        if (!share) {
+            out.shade.clear();
+            return;
+        }
+        out.shade.push_back({month_names[static_cast<std::size_t>(month - 1)], *share});
+    }
+}
+
+/// Without a line of the horizon only the worst month is known, and no month can be worse.
+void take_off_shade(Estimate& year, const SunOfSurvey& out) {
+    if (!out.shade.empty() || !out.shade_read) return;
+    const double left = 1.0 - std::clamp(*out.shade_read / 100.0, 0.0, 1.0);
+    year.year.low *= left;
+    for (auto& month : year.months) month.low_kwh *= left;
+}
+
 }  // namespace
+
+SunOfSurvey sun_of_survey(const JobInHand& job, const JobView& view) {
+    SunOfSurvey out;
+    Known known{job};
+    const Plane roof = roof_plane(view, known);
+    const Plane plane = planned_plane(job, roof);
+    const bool stands = known.missing().empty() && job.facts().knows("site.latitude");
+    const House house = house_of(job, plane, known);
+    add_shade_read(out, view);
+    if (stands) add_shade_by_month(out, house.sun.sky);
+    if (!known.missing().empty()) {
+        out.expectation.left_out.push_back(lacking(known));
+        return out;
+    }
+    out.plane = {{"This side of the roof", plane_words(roof)}, {"The set on it", plane_words(plane)}};
+    plant::SkyOfPlace sky = house.sun.sky;
+    sky.sunshine = house.sun_share;
+    add_best_plane(out, job, sky, plane);
+    auto year = estimate(house);
+    if (!year) {
+        out.expectation.left_out.push_back("The year is not estimated: " + year.error().what);
+        return out;
+    }
+    take_off_shade(*year, out);
+    out.expectation.months = std::move(year->months);
+    out.sun_band = in_words(year->year, "kWh");
+    out.need_band = in_words(year->needed, "kWh");
+    add_money(out.expectation, job, year->year);
+    add_assumptions(out.expectation, house);
+    return out;
+}
 
 handover::Expectation expectation_of(const JobInHand& job, const JobView& view, const std::string& date) {
     handover::Expectation out;
     if (job.list->name != "commissioning") return out;
     add_today(out, view);
     Known known{job};
-    const House house = house_of(job, view, known);
+    const Plane plane = plane_as_fitted(view, known);
+    const House house = house_of(job, plane, known);
     if (!known.missing().empty()) {
-        std::string words;
-        for (const auto& one : known.missing()) words += (words.empty() ? "" : "; ") + one;
-        out.left_out.push_back("The year is not estimated, for lack of: " + words + ".");
+        out.left_out.push_back(lacking(known));
         return out;
     }
     auto year = estimate(house);

@@ -10,6 +10,12 @@
 
 namespace wm::desk {
 
+std::string bearing_word(double degrees) {
+    static constexpr const char* words[] = {"north", "north-east", "east", "south-east",
+                                            "south", "south-west", "west", "north-west"};
+    return words[static_cast<int>((degrees + 382.5) / 45.0) % 8];
+}
+
 namespace {
 
 std::string litres(const JobInHand& job, std::string_view key) {
@@ -19,12 +25,6 @@ std::string litres(const JobInHand& job, std::string_view key) {
 
 void add_line(std::vector<handover::LabelledLine>& lines, const std::string& label, const std::string& text) {
     if (!text.empty()) lines.push_back({label, text});
-}
-
-std::string bearing_word(double degrees) {
-    static constexpr const char* words[] = {"north", "north-east", "east", "south-east",
-                                            "south", "south-west", "west", "north-west"};
-    return words[static_cast<int>((degrees + 382.5) / 45.0) % 8];
 }
 
 // Each line says in everyday words what the part is, so that nobody has to look the label up.

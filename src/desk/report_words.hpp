@@ -5,6 +5,9 @@
 
 namespace wm::desk {
 
+/// "south-west", for degrees from true north.
+[[nodiscard]] std::string bearing_word(double degrees);
+
 void fill_page_one(handover::ReportInput& input, const JobInHand& job, const JobView& view,
                    const ReportSurroundings& around);
 
