@@ -113,7 +113,10 @@ TEST_CASE("without leave of the one who decides no day is set, however good the 
         if (refuses) REQUIRE(bench.desk().carry_out(Sign{bench.job, Signer::Customer, "Ansa Velmorrin", {}, "not on my roof"}));
         for (const auto& shown : bench.view().checks) {
             if (!shown.applies || shown.form == EntryForm::None || shown.form == EntryForm::Signature) continue;
-            for (const auto& [place, text] : testing::fine_entries(bench.check(shown.id))) {
+            const auto hand = bench.desk().in_hand(bench.job);
+            REQUIRE(hand);
+            Assessment assessment{*hand};
+            for (const auto& [place, text] : testing::fine_entries(check_view(assessment, *hand->list->find(checklist::CheckId{shown.id})))) {
                 auto reading = bench.reading(shown.id, shown.id == "sun-azimuth" ? "180°" : text, place);
                 reading.sure = true;
                 bench.take(reading);
