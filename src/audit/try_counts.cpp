@@ -78,26 +78,24 @@ void TryCounts::fill(Frame& frame, const Columns& columns, const CountSpan& span
     std::vector<std::optional<Code>> materials;
     for (const auto name : frame.materials) materials.push_back(columns.names().material.find(name));
     Pairs roofs, homes, within, parts, all;
+    std::vector<Code> batches(materials.size());
     frame.of_job.resize(columns.job_count());
     for (std::size_t j = 0; j < columns.job_count(); ++j) {
         const auto& job = columns.codes(j);
         if (is_outside(job, span)) continue;
         const bool vulnerable = frame.likeness.household && job.vulnerable;
-        Kindred kindred;
-        kindred.alike = homes.of(roofs.of(frame.likeness.roof ? job.roof : 0, frame.likeness.system ? job.system : 0), vulnerable ? 1 : 0);
-        kindred.stratum = kindred.alike;
-        kindred.crew = job.crew;
-        kindred.vulnerable = vulnerable;
+        const Code alike = homes.of(roofs.of(frame.likeness.roof ? job.roof : 0, frame.likeness.system ? job.system : 0), vulnerable ? 1 : 0);
+        Code stratum = alike;
         if (!materials.empty()) {
             Code combined = 0;
-            for (const auto& material : materials) {
-                kindred.batches.push_back(batch_of(columns.batches(j), material));
-                combined = parts.of(combined, kindred.batches.back() + 1);  // 0: no batch
+            for (std::size_t i = 0; i < materials.size(); ++i) {
+                batches[i] = batch_of(columns.batches(j), materials[i]);
+                combined = parts.of(combined, batches[i] + 1);  // 0: no batch
             }
-            kindred.stratum = within.of(kindred.alike, combined);
+            stratum = within.of(alike, combined);
         }
-        const Code code = all.of(kindred.stratum, kindred.crew);
-        if (code == frame.kin.size()) frame.kin.push_back(std::move(kindred));
+        const Code code = all.of(stratum, job.crew);
+        if (code == frame.kin.size()) frame.kin.push_back({alike, stratum, job.crew, vulnerable, batches});
         frame.of_job[j] = code;
     }
 }
@@ -107,17 +105,28 @@ namespace {
 /// What one core counted of its part of the jobs.
 struct Counted {
     std::vector<TryCell> cells;
-    std::vector<FailedTry> failed;
+    std::vector<FailedTry> failed;  ///< in the order of the columns
 };
 
-void take_in(Counted& whole, const Counted& part) {
-    for (std::size_t i = 0; i < whole.cells.size(); ++i)
-        if (part.cells[i].tries > 0) whole.cells[i].add(part.cells[i]);
-    whole.failed.insert(whole.failed.end(), part.failed.begin(), part.failed.end());
+/// Where the cells of a check stand. Those of one job lie side by side, by frame: a job's tries then touch a few short
+/// stretches of memory, and not one place for each check.
+struct CellsOfFrame {
+    std::size_t first = 0;   ///< cell of its first kindred
+    std::size_t stride = 0;  ///< cells of one kindred: before and recently, for each check
+};
+struct CellsOfCheck {
+    std::uint32_t frame = 0;
+    std::uint32_t at = 0;  ///< within those of one kindred
+};
+
+void take_in(std::vector<TryCell>& whole, const std::vector<TryCell>& part) {
+    for (std::size_t i = 0; i < whole.size(); ++i)
+        if (part[i].tries > 0) whole[i].add(part[i]);
 }
 
 std::vector<std::uint32_t> jobs_within(const Columns& columns, const CountSpan& span) {
     std::vector<std::uint32_t> jobs;
+    jobs.reserve(columns.job_count());
     for (std::size_t j = 0; j < columns.job_count(); ++j)
         if (!is_outside(columns.codes(j), span)) jobs.push_back(static_cast<std::uint32_t>(j));
     return jobs;
@@ -128,32 +137,40 @@ std::vector<std::uint32_t> jobs_within(const Columns& columns, const CountSpan& 
 TryCounts::TryCounts(const Columns& columns, const CountSpan& span, Spread spread) {
     const auto& names = columns.names().check;
     const auto& rows = columns.results();
-    std::vector<std::uint32_t> frame_of(names.size());
-    for (Code check = 0; check < names.size(); ++check) frame_of[check] = static_cast<std::uint32_t>(frame_for(names.text(check)));
+    std::vector<CellsOfCheck> place(names.size());
+    std::vector<CellsOfFrame> stretch;
+    for (Code check = 0; check < names.size(); ++check) {
+        const std::size_t frame = frame_for(names.text(check));
+        stretch.resize(frames_.size());
+        place[check] = {static_cast<std::uint32_t>(frame), static_cast<std::uint32_t>(stretch[frame].stride)};
+        stretch[frame].stride += 2;
+    }
     at_once(spread, frames_.size(), [&](std::size_t frame) { fill(frames_[frame], columns, span); });
-    std::vector<std::size_t> base(names.size() + 1, 0);
-    for (Code check = 0; check < names.size(); ++check) base[check + 1] = base[check] + 2 * frames_[frame_of[check]].kin.size();
+    std::size_t cells = 0;
+    for (std::size_t f = 0; f < frames_.size(); ++f) {
+        stretch[f].first = cells;
+        cells += stretch[f].stride * frames_[f].kin.size();
+    }
     const auto jobs = jobs_within(columns, span);
-    // In the order of the jobs, so that the lists of failures come out in that order.
     const auto count = [&](std::span<const std::uint32_t> part) {
-        Counted counted{std::vector<TryCell>(base.back()), {}};
-        std::vector<std::uint32_t> kindred(frames_.size());
+        Counted counted{std::vector<TryCell>(cells), {}};
+        std::vector<TryCell*> of_frame(frames_.size());
         for (const auto j : part) {
-            for (std::size_t f = 0; f < frames_.size(); ++f) kindred[f] = frames_[f].of_job[j];
+            for (std::size_t f = 0; f < frames_.size(); ++f)
+                of_frame[f] = counted.cells.data() + stretch[f].first + stretch[f].stride * frames_[f].of_job[j];
             const auto range = columns.results_of(j);
             for (auto row = range.first; row < range.last; ++row) {
                 const Day day = rows.day[row];
                 if (day < span.first || day > span.last) continue;
-                const Code check = rows.check[row];
-                const auto kin = kindred[frame_of[check]];
+                const auto [frame, at] = place[rows.check[row]];
                 const bool recent = day >= span.first_recent;
-                auto& cell = counted.cells[base[check] + 2 * kin + (recent ? 1 : 0)];
+                auto& cell = of_frame[frame][at + (recent ? 1U : 0U)];
                 ++cell.tries;
                 cell.first = std::min(cell.first, day);
                 cell.last = std::max(cell.last, day);
                 if ((rows.marks[row] & ResultColumns::failed) == 0) continue;
                 ++cell.failed;
-                counted.failed.push_back({check, j, day, kin, recent});
+                counted.failed.push_back({rows.check[row], j, day, frames_[frame].of_job[j], recent});
             }
         }
         return counted;
@@ -167,25 +184,37 @@ TryCounts::TryCounts(const Columns& columns, const CountSpan& span, Spread sprea
     std::vector<std::future<Counted>> others;
     for (std::size_t hand = 1; hand < hands; ++hand) others.push_back(beside(spread, [&, hand] { return count(part_of(hand)); }));
     Counted whole = count(part_of(0));
-    for (auto& other : others) take_in(whole, other.get());
-    auto& [cells, failed] = whole;
+    std::vector<std::vector<FailedTry>> failed(names.size());
+    const auto by_check = [&](const std::vector<FailedTry>& of_part) {
+        for (const auto& one : of_part) failed[one.check].push_back(one);
+    };
+    by_check(whole.failed);
+    for (auto& other : others) {
+        const Counted part = other.get();
+        take_in(whole.cells, part.cells);
+        by_check(part.failed);
+    }
     std::vector<Code> by_name(names.size());
     for (Code check = 0; check < by_name.size(); ++check) by_name[check] = check;
     std::sort(by_name.begin(), by_name.end(), [&](Code a, Code b) { return names.text(a) < names.text(b); });
-    std::stable_sort(failed.begin(), failed.end(),
-                     [](const FailedTry& a, const FailedTry& b) { return a.check != b.check ? a.check < b.check : a.day < b.day; });
-    for (const Code check : by_name) {
-        CheckCounts counts;
-        counts.check = check;
-        counts.cells.assign(cells.begin() + static_cast<std::ptrdiff_t>(base[check]), cells.begin() + static_cast<std::ptrdiff_t>(base[check + 1]));
-        if (std::ranges::none_of(counts.cells, [](const TryCell& cell) { return cell.tries > 0; })) continue;
-        const auto& frame = frames_[frame_of[check]];
+    std::vector<CheckCounts> all(names.size());
+    at_once(spread, all.size(), [&](std::size_t i) {
+        auto& counts = all[i];
+        counts.check = by_name[i];
+        const auto [f, at] = place[counts.check];
+        const auto& frame = frames_[f];
         counts.kin = &frame.kin;
         counts.materials = frame.materials;
-        const auto of_check = std::ranges::equal_range(failed, check, {}, &FailedTry::check);
-        counts.failed.assign(of_check.begin(), of_check.end());
-        checks_.push_back(std::move(counts));
-    }
+        counts.cells.reserve(2 * frame.kin.size());
+        for (std::size_t kin = 0; kin < frame.kin.size(); ++kin) {
+            const auto from = whole.cells.begin() + static_cast<std::ptrdiff_t>(stretch[f].first + stretch[f].stride * kin + at);
+            counts.cells.insert(counts.cells.end(), from, from + 2);
+        }
+        counts.failed = std::move(failed[counts.check]);
+        std::ranges::stable_sort(counts.failed, {}, &FailedTry::day);
+    });
+    for (auto& counts : all)
+        if (std::ranges::any_of(counts.cells, [](const TryCell& cell) { return cell.tries > 0; })) checks_.push_back(std::move(counts));
 }
 
 }  // namespace wm::audit
