@@ -257,16 +257,17 @@ void targets(Touch& touch, const Rect& at, const SeriesPlace& place, SeriesRun& 
 }
 
 /// What to ask before the value is added; empty for one that is plausible. A gauge that shows bar, typed as kPa, is a
-/// hundredth of what it should be, and its fall as well.
-std::string odd_words(const CheckView& check, const SeriesRun& run, const std::string& typed) {
+/// hundredth of what it should be, and its fall as well. A slip at the first reading is asked about at the second.
+std::string odd_words(const CheckView& check, const SeriesRun& run, const std::string& typed, std::size_t channel) {
     const auto value = shown_in(drawn_value(typed), unit_of(check, run), check.unit);
     if (!value) return {};
     const auto shown = fmt::format("{} {}", typed, unit_of(check, run));
     if ((check.plausible_low && *value < *check.plausible_low) || (check.plausible_high && *value > *check.plausible_high))
         return fmt::format("{} is not usual here. Is the unit that of the gauge?", shown);
-    if (run.rows.empty() || run.rows.back().texts.empty() || !check.channels.empty()) return {};
-    const auto before = shown_in(drawn_value(run.rows.back().texts.front()), unit_of(check, run), check.unit);
-    if (before && *before > 0.0 && (*value < 0.2 * *before || *value > 5.0 * *before)) return fmt::format("{} after {}: is the point in its place?", shown, run.rows.back().texts.front());
+    if (run.rows.empty() || channel >= run.rows.back().texts.size()) return {};
+    const std::string& last = run.rows.back().texts[channel];
+    const auto before = shown_in(drawn_value(last), unit_of(check, run), check.unit);
+    if (before && *before > 0.0 && (*value < 0.2 * *before || *value > 5.0 * *before)) return fmt::format("{} after {}: is the point in its place?", shown, last);
     return {};
 }
 
@@ -292,7 +293,7 @@ void series_keypad(Touch& touch, const Rect& at, const SeriesPlace& place, Serie
     const Rect pad_at = cut_bottom(rest, keypad_height(touch, rest.w), touch.gap());
     std::string& value = draft.extra.empty() ? draft.values[draft.channel] : draft.extra_value;
     const std::string unit = draft.extra.empty() ? unit_of(place.check, run) : std::string{};
-    const std::string odd = draft.extra.empty() && draft.doubted == value ? odd_words(place.check, run, value) : std::string{};
+    const std::string odd = draft.extra.empty() && draft.doubted == value ? odd_words(place.check, run, value, draft.channel) : std::string{};
     // The readings of a series share their unit: it is changed before the first, or with all of them taken back.
     const std::string other = draft.extra.empty() && run.rows.empty() ? next_unit(unit) : std::string{};
     if (rest.h > touch.mm(8.0F) && value_box(touch, cut_bottom(rest, touch.mm(21.0F), touch.gap()),
@@ -318,9 +319,9 @@ void series_keypad(Touch& touch, const Rect& at, const SeriesPlace& place, Serie
                                {.save_words = words,
                                 .save = value.empty() || early ? KeyState::Blocked : KeyState::Ready});
     if (keyed != Keyed::Save) return;
-    if (draft.extra.empty() && odd.empty() && !odd_words(place.check, run, value).empty()) {
+    if (draft.extra.empty() && odd.empty() && !odd_words(place.check, run, value, draft.channel).empty()) {
         draft.doubted = value;
-        draft.doubt = odd_words(place.check, run, value);
+        draft.doubt = odd_words(place.check, run, value, draft.channel);
         touch.be_deaf_for(bounce_s);
         return;
     }

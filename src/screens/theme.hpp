@@ -73,7 +73,7 @@ inline constexpr float body_em_mm = 6.06F;
 inline constexpr float small_em_mm = 4.4F;
 inline constexpr float value_em_mm = 13.0F;
 
-inline constexpr float least_short_mm = 132.0F;  ///< of a window with the keypad and one line of keys
+inline constexpr float least_short_mm = 135.0F;  ///< of a window with the keypad and one line of keys
 inline constexpr float least_long_mm = 200.0F;
 
 /// What a length of the window measures on a tape.
