@@ -2,8 +2,6 @@
 
 #include <algorithm>
 #include <future>
-#include <map>
-#include <span>
 #include <thread>
 #include <unordered_map>
 
@@ -13,12 +11,6 @@ namespace {
 
 bool same(const Likeness& a, const Likeness& b) {
     return a.roof == b.roof && a.system == b.system && a.household == b.household;
-}
-
-Code batch_of(const std::vector<std::pair<Code, Code>>& batches, std::optional<Code> material) {
-    for (const auto& [name, batch] : batches)
-        if (material && name == *material) return batch;
-    return no_batch;
 }
 
 bool is_outside(const JobCodes& job, const CountSpan& span) { return job.last_day < span.first || job.first_day > span.last; }
@@ -74,29 +66,62 @@ std::size_t TryCounts::frame_for(std::string_view check) {
     return frames_.size() - 1;
 }
 
-void TryCounts::fill(Frame& frame, const Columns& columns, const CountSpan& span) {
-    std::vector<std::optional<Code>> materials;
-    for (const auto name : frame.materials) materials.push_back(columns.names().material.find(name));
-    Pairs roofs, homes, within, parts, all;
-    std::vector<Code> batches(materials.size());
-    frame.of_job.resize(columns.job_count());
+TryCounts::Profiles::Profiles(const Columns& columns, const CountSpan& span, std::span<const Frame> frames) {
+    std::vector<std::vector<Code>*> wanted(columns.names().material.size(), nullptr);
+    for (const auto& frame : frames)
+        for (const auto name : frame.materials)
+            if (const auto material = columns.names().material.find(name)) wanted[*material] = &batch_of_job[*material];
+    for (auto& [material, batches] : batch_of_job) batches.resize(columns.job_count(), no_batch);
+    Pairs buildings, people, all;
+    of_job.resize(columns.job_count());
+    jobs.reserve(columns.job_count());
     for (std::size_t j = 0; j < columns.job_count(); ++j) {
         const auto& job = columns.codes(j);
         if (is_outside(job, span)) continue;
+        jobs.push_back(static_cast<std::uint32_t>(j));
+        const Code code = all.of(buildings.of(job.roof, job.system), people.of(job.crew, job.vulnerable ? 1 : 0));
+        if (code == first_job.size()) first_job.push_back(static_cast<std::uint32_t>(j));
+        of_job[j] = code;
+        // Once for all frames: the parts of a job lie far from those of the next. The first of a material counts.
+        for (const auto& [material, batch] : columns.batches(j))
+            if (auto* batches = wanted[material]; batches != nullptr && (*batches)[j] == no_batch) (*batches)[j] = batch;
+    }
+}
+
+void TryCounts::fill(Frame& frame, const Columns& columns, const Profiles& profiles) {
+    std::vector<const std::vector<Code>*> materials;  // nullptr: no part of any job is of it
+    for (const auto name : frame.materials) {
+        const auto material = columns.names().material.find(name);
+        materials.push_back(material ? &profiles.batch_of_job.at(*material) : nullptr);
+    }
+    Pairs roofs, homes, within, parts, all;
+    std::vector<Code> batches(materials.size());
+    // Both are in the order in which they are met among the jobs, so the kin are too.
+    const auto kin_of = [&](const JobCodes& job, Code combined) {
         const bool vulnerable = frame.likeness.household && job.vulnerable;
         const Code alike = homes.of(roofs.of(frame.likeness.roof ? job.roof : 0, frame.likeness.system ? job.system : 0), vulnerable ? 1 : 0);
-        Code stratum = alike;
-        if (!materials.empty()) {
-            Code combined = 0;
-            for (std::size_t i = 0; i < materials.size(); ++i) {
-                batches[i] = batch_of(columns.batches(j), materials[i]);
-                combined = parts.of(combined, batches[i] + 1);  // 0: no batch
-            }
-            stratum = within.of(alike, combined);
-        }
+        const Code stratum = materials.empty() ? alike : within.of(alike, combined);
         const Code code = all.of(stratum, job.crew);
         if (code == frame.kin.size()) frame.kin.push_back({alike, stratum, job.crew, vulnerable, batches});
-        frame.of_job[j] = code;
+        return code;
+    };
+    frame.of_job.resize(columns.job_count());
+    std::vector<Code> known;
+    if (materials.empty()) {
+        for (const auto j : profiles.first_job) known.push_back(kin_of(columns.codes(j), 0));
+        for (const auto j : profiles.jobs) frame.of_job[j] = known[profiles.of_job[j]];
+        return;
+    }
+    Pairs met;
+    for (const auto j : profiles.jobs) {
+        Code combined = 0;
+        for (std::size_t i = 0; i < materials.size(); ++i) {
+            batches[i] = materials[i] != nullptr ? (*materials[i])[j] : no_batch;
+            combined = parts.of(combined, batches[i] + 1);  // 0: no batch
+        }
+        const Code at = met.of(profiles.of_job[j], combined);
+        if (at == known.size()) known.push_back(kin_of(columns.codes(j), combined));
+        frame.of_job[j] = known[at];
     }
 }
 
@@ -124,14 +149,6 @@ void take_in(std::vector<TryCell>& whole, const std::vector<TryCell>& part) {
         if (part[i].tries > 0) whole[i].add(part[i]);
 }
 
-std::vector<std::uint32_t> jobs_within(const Columns& columns, const CountSpan& span) {
-    std::vector<std::uint32_t> jobs;
-    jobs.reserve(columns.job_count());
-    for (std::size_t j = 0; j < columns.job_count(); ++j)
-        if (!is_outside(columns.codes(j), span)) jobs.push_back(static_cast<std::uint32_t>(j));
-    return jobs;
-}
-
 }  // namespace
 
 TryCounts::TryCounts(const Columns& columns, const CountSpan& span, Spread spread) {
@@ -145,13 +162,14 @@ TryCounts::TryCounts(const Columns& columns, const CountSpan& span, Spread sprea
         place[check] = {static_cast<std::uint32_t>(frame), static_cast<std::uint32_t>(stretch[frame].stride)};
         stretch[frame].stride += 2;
     }
-    at_once(spread, frames_.size(), [&](std::size_t frame) { fill(frames_[frame], columns, span); });
+    const Profiles profiles{columns, span, frames_};
+    at_once(spread, frames_.size(), [&](std::size_t frame) { fill(frames_[frame], columns, profiles); });
     std::size_t cells = 0;
     for (std::size_t f = 0; f < frames_.size(); ++f) {
         stretch[f].first = cells;
         cells += stretch[f].stride * frames_[f].kin.size();
     }
-    const auto jobs = jobs_within(columns, span);
+    const auto& jobs = profiles.jobs;
     const auto count = [&](std::span<const std::uint32_t> part) {
         Counted counted{std::vector<TryCell>(cells), {}};
         std::vector<TryCell*> of_frame(frames_.size());

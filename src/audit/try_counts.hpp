@@ -2,6 +2,8 @@
 #pragma once
 
 #include <cstdint>
+#include <map>
+#include <span>
 #include <string_view>
 #include <vector>
 
@@ -70,8 +72,16 @@ private:
         std::vector<Kindred> kin;
         std::vector<std::uint32_t> of_job;  ///< index into kin; of no meaning for jobs outside the span
     };
+    /// The jobs within the span, numbered by what they are apart from parts: few numbers for many jobs.
+    struct Profiles {
+        Profiles(const Columns& columns, const CountSpan& span, std::span<const Frame> frames);
+        std::vector<std::uint32_t> jobs;
+        std::vector<Code> of_job;               ///< of no meaning for jobs outside the span
+        std::vector<std::uint32_t> first_job;   ///< of each number
+        std::map<Code, std::vector<Code>> batch_of_job;  ///< by material that a frame asks for
+    };
     [[nodiscard]] std::size_t frame_for(std::string_view check);
-    static void fill(Frame& frame, const Columns& columns, const CountSpan& span);
+    static void fill(Frame& frame, const Columns& columns, const Profiles& profiles);
 
     std::vector<Frame> frames_;
     std::vector<CheckCounts> checks_;
