@@ -59,13 +59,21 @@ const Plain* plain_for(std::string_view check_id) {
     return found == plain.end() ? nullptr : &*found;
 }
 
+/// Behind a colon. Only for sentences of ours: those of a list may begin with a name.
+std::string behind_colon(std::string sentence, bool ours) {
+    if (ours && !sentence.empty() && sentence.front() >= 'A' && sentence.front() <= 'Z') sentence.front() = static_cast<char>(sentence.front() - 'A' + 'a');
+    return sentence;
+}
+
 FoundAndCure told(const SurveyFinding& finding) {
     const auto* ours = plain_for(finding.check_id);
     const std::string found = ours ? std::string{ours->found} : finding.title + ".";
     const std::string cure = ours ? std::string{ours->cure} : finding.on_fail;
     switch (finding.how) {
         case FoundHow::Wrong: return {found, cure};
-        case FoundHow::Unsure: return {"We could not tell for sure. It may be so: " + found, "We measure it again. If it is so: " + cure};
+        case FoundHow::Unsure: 
+            return {"We could not tell for sure. It may be so: " + behind_colon(found, ours != nullptr),
+                    "We measure it again. If it is so: " + behind_colon(cure, ours != nullptr)};
         case FoundHow::PutOff:
             return {"We could not look at this yet. The question is: " + found,
                     finding.until.empty() ? "We look at it later." : "We look at it by " + finding.until + "."};
