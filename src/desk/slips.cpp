@@ -237,10 +237,12 @@ std::vector<std::string> slips_in(const TypedNumber& number) {
     if (is_written_oddly(number, likely)) return {fmt::format("Look again: is {} written in full? A key may have been missed.", number.text)};
     if (!is_far_off(number, likely) && !(likely && is_a_likely_one_mistyped(number, *likely))) return {};
     const auto typed = units::print_short(number.value);
+    // A limit in the unit of another instrument is no round figure.
+    constexpr int limit_digits = 4;
     if (demands_zero(number)) return {fmt::format("Look again: 0 is demanded, and {} was typed.", typed)};
     if (number.low && number.high && !within(number.value, number))
-        return {fmt::format("Look again: {} lies far outside {} to {}. Was a digit lost or added?", typed, units::print_short(*number.low),
-                            units::print_short(*number.high))};
+        return {fmt::format("Look again: {} lies far outside {} to {}. Was a digit lost or added?", typed, units::print_short(*number.low, limit_digits),
+                            units::print_short(*number.high, limit_digits))};
     return {fmt::format("Look again: some {} would be usual here, {} is not. Was a digit or the decimal point lost or added?",
                         units::print_short(likely->centre, 2), typed)};
 }

@@ -95,6 +95,22 @@ std::string type_for(const checklist::Check& check, const std::string& place) {
     return check.instrument.value_or("");
 }
 
+/// The question about a figure that was read in the unit of another gauge, or empty: both its limits are near each other there, so
+/// that hardly any other figure fits.
+std::string fits_in_another_unit(const TypedNumber& typed, const units::Unit& unit) {
+    if (!typed.low || !typed.high || (typed.value >= *typed.low && typed.value <= *typed.high)) return {};
+    for (const std::string_view symbol : {"bar", "kPa", "psi", "°C", "°F"}) {
+        const auto other = units::unit_named(symbol);
+        if (!other || *other == unit || !(other->dimension == unit.dimension) || (other->scale == units::Scale::Point) != (unit.scale == units::Scale::Point))
+            continue;
+        const double meant = unit.from_si(other->to_si(typed.value));
+        if (meant >= *typed.low && meant <= *typed.high)
+            return fmt::format("Look again: {} {} would fit, {} {} does not. Is the unit that of the instrument?", units::print_short(typed.value), symbol,
+                               units::print_short(typed.value), unit.symbol);
+    }
+    return {};
+}
+
 /// Asks about what a finger may have done. The fingers slipped in the unit of the instrument, so that is where neighbours are
 /// looked for.
 void warn_of_slips(Preview& preview, const JobInHand& hand, const checklist::Check& check, const TakeReading& intent,
@@ -132,6 +148,8 @@ void warn_of_slips(Preview& preview, const JobInHand& hand, const checklist::Che
     }
     if (entered->unit == *unit) typed.decimals = part != nullptr ? part->decimals : check.decimals;
     preview.warnings = slips_in(typed);
+    if (!preview.warnings.empty())
+        if (auto other = fits_in_another_unit(typed, entered->unit); !other.empty()) preview.warnings = {std::move(other)};
     if (may_part_thousands(digits)) {
         std::string whole{digits};
         std::erase_if(whole, [](char sign) { return sign == '.' || sign == ','; });

@@ -94,7 +94,7 @@ void receipt_row(Touch& touch, const Rect& at, const Receipt& receipt, std::stri
     const std::string place = receipt.place.empty() ? std::string{} : " (" + receipt.place + ")";
     std::string title = receipt.title;
     std::string text = receipt.text;
-    const auto line = [&] { return fmt::format("{} · {}{}: {} · {}", measure::in_words(receipt.outcome), title, place, text, saved); };
+    const auto line = [&] { return fmt::format("{} · {}{}{}{} · {}", measure::in_words(receipt.outcome), title, place, text.empty() ? "" : ": ", text, saved); };
     const auto fits = [&] { return fits_line(touch, rest, line(), Face::Small); };
     // What was read is known to the one who read it; the name says what it was read for.
     shorten(text, fits);

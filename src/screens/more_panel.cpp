@@ -253,16 +253,18 @@ void instrument(Touch& touch, const Rect& at, const CheckView& check, const Worl
     const auto known = known_cards(world);
     if (!known.empty()) form.words("Used on other jobs: one touch takes its card over.");
     form.offers(known, card.id);
-    form.text("id", card.id, "the mark that stands on it, for example TW-1");
+    form.text("id", card.id, "the mark or number that stands on it");
     const bool is_known = std::find(known.begin(), known.end(), card.id) != known.end();
     if (!is_known) {
         form.offers(wanted_types(check, world), card.type);
-        form.text("uncertainty", card.uncertainty, "its uncertainty (k = 2), for example 0.5 N·m");
-        form.text("resolution", card.resolution, "smallest step it shows, for example 0.1 N·m");
+        const std::string unit = check.unit.empty() ? "its unit" : check.unit;
+        form.text("uncertainty", card.uncertainty, fmt::format("its uncertainty (k = 2), a figure with {}", unit));
+        form.text("resolution", card.resolution, fmt::format("smallest step it shows, a figure with {}", unit));
         form.text("due", card.due, "calibrated until, for example 2027-06-30");
     }
     const bool complete = !card.id.empty() && (is_known || (!card.type.empty() && !card.uncertainty.empty()));
-    if (form.deed("register", "Add it", ready_if(complete))) {
+    const std::string_view lacks = card.id.empty() ? "its mark is missing" : card.type.empty() ? "choose its type" : "its uncertainty is missing";
+    if (form.deed("register", "Add it", ready_if(complete), lacks)) {
         desk::RegisterInstrument wanted{.job = draft.job, .id = card.id, .type = "", .resolution = "", .uncertainty = "", .calibrated_on = "",
                                         .due = "", .certificate = ""};
         if (!is_known) {

@@ -159,8 +159,9 @@ std::string above_value(const CheckView& check, const RunDraft& draft) {
         return fmt::format("place {} of {}", draft.place, count);
     }
     if (draft.mode == RunMode::Correcting) return "new reading, after the correction";
-    // What is saved stays in the journal, but no longer counts.
-    if (const auto* reading = standing_reading(check)) return fmt::format("new reading, in place of {}", reading->text);
+    // What is saved stays in the journal, but no longer counts. Of what was read at another place or said beside it nothing is replaced.
+    for (auto reading = check.readings.rbegin(); reading != check.readings.rend(); ++reading)
+        if (!reading->undone && !reading->superseded && reading->place == draft.place) return fmt::format("new reading, in place of {}", reading->text);
     return "reading";
 }
 

@@ -242,7 +242,10 @@ void signing(Touch& touch, const Rect& at, const World& world, SignDraft& draft,
     const bool is_leave = draft.role == desk::Signer::Customer && !job.checks.empty() && job.checks.front().form == desk::EntryForm::Signature;
     const bool blocked = !job.blockers.empty() && !is_leave;
     const bool complete = !draft.name.empty() && told && !blocked;
-    const std::string_view wanted = blocked ? "checks stand in the way" : draft.name.empty() ? "the name is missing" : "";
+    const std::string_view wanted = blocked ? "checks stand in the way" : draft.name.empty() ? "the name is missing"
+                                    : told                              ? ""
+                                    : draft.mode == SignMode::Refusing  ? "the reason is missing"
+                                                                        : "nothing is drawn yet";
     if (key(touch, "no pen", keys[1],
             {.words = "Name only", .state = draft.mode == SignMode::NameOnly ? KeyState::Chosen : KeyState::Ready})) {
         draft.mode = draft.mode == SignMode::NameOnly ? SignMode::Pad : SignMode::NameOnly;

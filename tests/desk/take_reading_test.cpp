@@ -255,6 +255,24 @@ TEST_CASE("a preview writes nothing and warns of slips") {
     CHECK(bench.view().head == before);
 }
 
+TEST_CASE("a figure read in the unit of another gauge is asked about by that unit") {
+    Bench bench;
+    const auto check = bench.check("test-pressure");
+    REQUIRE(check.limits.low);
+    REQUIRE(check.limits.high);
+    // 1 bar = 100 kPa, by definition (SI brochure, 9th edition, table 8: 1 bar = 100 kPa).
+    const double middle = (*check.limits.low + *check.limits.high) / 2.0;
+    const auto preview = bench.desk().preview(bench.reading("test-pressure", fmt::format("{:.2f} kPa", middle / 100.0)));
+    REQUIRE(preview);
+    REQUIRE(preview->warnings.size() == 1);
+    CHECK(preview->warnings.front().find(" bar would fit, ") != std::string::npos);
+    CHECK(preview->needs_sure);
+    // Written with that unit it is right.
+    const auto right = bench.desk().preview(bench.reading("test-pressure", fmt::format("{:.2f} bar", middle / 100.0)));
+    REQUIRE(right);
+    CHECK(right->warnings.empty());
+}
+
 TEST_CASE("a preview asks about a slip that the tolerance allows, at a check and at a part") {
     Bench bench;
     const auto asks = [&](const char* check, const char* text, const char* place) {

@@ -223,6 +223,13 @@ TEST_CASE("a second reading says in place of which it would stand") {
         if (check.id == "test-pressure") check.readings.front().undone = true;
     (void)glass.frame();
     CHECK_FALSE(glass.says("in place of"));
+    // What was said beside it stands apart: a figure does not come in the place of a yes.
+    taken.text = "yes";
+    taken.place = "tester proved";
+    for (auto& check : glass.world.job->checks)
+        if (check.id == "test-pressure") check.readings.push_back(taken);
+    (void)glass.frame();
+    CHECK_FALSE(glass.says("in place of"));
 }
 
 TEST_CASE("a figure from a plate is not said to come from the gauge at hand") {

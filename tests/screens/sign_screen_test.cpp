@@ -226,3 +226,19 @@ TEST_CASE("after a restart the pad is for who has not signed yet") {
     static_cast<void>(glass.frame());
     CHECK(glass.drafts.sign.role == desk::Signer::Crew);
 }
+
+TEST_CASE("a key that cannot sign yet says what is missing") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.drafts.screen = Screen::SignOff;
+    glass.world.job->blockers.clear();
+    glass.drafts.sign.role = desk::Signer::Crew;
+    (void)glass.frame();
+    CHECK(glass.spot("sign/sign").small == "the name is missing");
+    glass.drafts.sign.name = "Tindo Quellaby";
+    (void)glass.frame();
+    CHECK(glass.spot("sign/sign").small == "nothing is drawn yet");
+    glass.drafts.sign.strokes = {{{1, 1, 0}, {5, 3, 90}}};
+    (void)glass.frame();
+    CHECK(glass.spot("sign/sign").small.empty());
+    CHECK(glass.spot("sign/sign").enabled);
+}
