@@ -87,6 +87,14 @@ TEST_CASE("an answer that was disturbed once is asked for again; one that stays 
     }
 }
 
+TEST_CASE("a port whose parity cannot be set is read again and again") {
+    // A pseudo-terminal has none, and says so only to who asks for nothing else.
+    Cable cable{gauge([](std::string answer, int) { return Reply{std::move(answer), false}; })};
+    auto profile = on_cable();
+    profile.serial.parity = Parity::Even;
+    for (int i = 0; i < 3; ++i) CHECK(what(read_instrument(profile, cable.port())) == "read 480.5 kPa");
+}
+
 TEST_CASE("noise before the first answer costs no more than a second question") {
     Cable cable{gauge([](std::string answer, int number) { return Reply{(number == 0 ? "\x55\xAA\x13" : "") + answer, false}; })};
     CHECK(what(read_instrument(on_cable(), cable.port())) == "read 480.5 kPa");
