@@ -57,9 +57,15 @@ const std::vector<Command>& command_table() {
         {"enter",
          "witnessmark enter JOB CHECK VALUE [--place P] [--instrument ID] [--photo F] [--caption T] [--keep-position] [--sure] [--said]\n"
          "            [--read-at TIME] [--by NAME]\n"
-         "witnessmark enter JOB --from FILE.toml\n",
-         "Records a reading and says at once whether it holds and why.", run_enter},
-        {"correct", "witnessmark correct JOB CHECK VALUE --done \"what was done\" [--place P] [--instrument ID]\n",
+         "witnessmark enter JOB --from FILE.toml\n"
+         "witnessmark enter JOB CHECK --from-instrument PROFILE@PORT [--place P] [--every T] [--for T] [--go-on] [--anew]\n"
+         "witnessmark enter JOB CHECK REST --go-on\n",
+         "Records a reading and says at once whether it holds and why. --from-instrument asks an instrument for it by its\n"
+         "profile, names it by the serial number it tells, and keeps the bytes it sent as evidence. A series is read in its time;\n"
+         "what was read stays if the instrument is unplugged, and --go-on goes on with it, by hand or by the instrument.", run_enter},
+        {"correct",
+         "witnessmark correct JOB CHECK VALUE --done \"what was done\" [--place P] [--instrument ID]\n"
+         "witnessmark correct JOB CHECK --done \"what was done\" --from-instrument PROFILE@PORT [--place P]\n",
          "Records what was put right and the reading that proves it. The failure stays on record.", run_correct},
         {"defer", "witnessmark defer JOB CHECK --until DATE --owner NAME --why T\n",
          "Puts a check off for weather or a cold heater, with a day and a person.", run_defer},
@@ -102,6 +108,13 @@ const std::vector<Command>& command_table() {
          "job facts JOB --set job.date=2027-03-18, unless its survey stands against it.", run_plan},
         {"register", "witnessmark register instruments|people|checklists [--search WORDS] [--sort COLUMN] [--csv]\n",
          "Instruments with their calibrations, people with their papers, checklists with the versions in use.", run_register},
+        {"read-instrument",
+         "witnessmark read-instrument --profile P [--port PORT]\n"
+         "witnessmark read-instrument --job JOB [--check CHECK]\n",
+         "Reads an instrument once, by Modbus, SCPI or plain lines as its profile says, and shows the reading with every byte of\n"
+         "it; nothing is recorded. PORT is a device as /dev/ttyUSB0, or host:port. Without --port it looks whether the profile is\n"
+         "sound. Profiles lie in instruments/ of the data folder. With --job it prints what instruments sent for the job's checks.",
+         run_read_instrument},
         {"reissue", "witnessmark reissue JOB --out F.pdf [--stamp URL]\n",
          "Seals the report of a job that was handed over once more, with a sheet that names the first by its\n"
          "SHA-256. For a time stamp that was missing, or before a method of sealing grows old.",

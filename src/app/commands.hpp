@@ -47,6 +47,7 @@ Output run_resolve(const Arguments& arguments, const World& world);
 Output run_sign(const Arguments& arguments, const World& world);
 Output run_near_miss(const Arguments& arguments, const World& world);
 Output run_abandon(const Arguments& arguments, const World& world);
+Output run_read_instrument(const Arguments& arguments, const World& world);
 Output run_register(const Arguments& arguments, const World& world);
 Output run_due(const Arguments& arguments, const World& world);
 Output run_parts(const Arguments& arguments, const World& world);

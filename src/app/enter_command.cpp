@@ -2,6 +2,8 @@
 #include <fmt/format.h>
 
 #include "app/commands.hpp"
+#include "app/enter_command.hpp"
+#include "app/instrument_command.hpp"
 #include "app/json_views.hpp"
 #include "checklist/document.hpp"
 #include "desk/strokes.hpp"
@@ -31,6 +33,8 @@ std::string answer_line(const desk::Answer& answer) {
     }
     return line + "\n";
 }
+
+}  // namespace
 
 // The last answer speaks for the whole; the places stand beside it.
 Output answered(const std::vector<desk::Answer>& answers, Form form) {
@@ -80,6 +84,8 @@ Result<desk::TakeReading> reading_from(const Arguments& arguments) {
     }
     return reading;
 }
+
+namespace {
 
 struct FileEntry {
     desk::TakeReading reading;
@@ -189,6 +195,7 @@ Output carried_out(const Intent& intent, const Arguments& arguments, const World
 
 Output run_enter(const Arguments& arguments, const World& world) {
     if (arguments.has("from")) return enter_file(arguments, world);
+    if (is_from_instrument(arguments)) return enter_from_instrument(arguments, world);
     const Form form = form_of(arguments);
     const auto reading = reading_from(arguments);
     if (!reading) return told_as(reading.error(), form);
@@ -200,6 +207,11 @@ Output run_enter(const Arguments& arguments, const World& world) {
 
 Output run_correct(const Arguments& arguments, const World& world) {
     const Form form = form_of(arguments);
+    if (is_from_instrument(arguments)) {
+        if (arguments.value("done").empty())
+            return told_as({"It is not said what was done.", "correct", "Write --done \"what was done\".", ProblemKind::WrongUse}, form);
+        return enter_from_instrument(arguments, world);
+    }
     const auto reading = reading_from(arguments);
     if (!reading) return told_as(reading.error(), form);
     auto desk = open_desk(world, desk::Access::Write);

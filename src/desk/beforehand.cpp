@@ -258,7 +258,8 @@ std::vector<std::string> beforehand(Assessment& assessment, const checklist::Che
     Sentences out;
     // Why the visit was made is what the household is asked about first.
     if (check.id.text == "svc-complaints")
-        for (const auto& [origin, note] : assessment.job().state().notes) out.push_back(record::shown(note.text));
+        for (const auto& [origin, note] : assessment.job().state().notes)
+            if (note.check.empty()) out.push_back(record::shown(note.text));
     for (const auto what : check.works_out) {
         switch (what) {
             case checklist::WorkedOut::HoldTime: hold_time(assessment.job(), check, out); break;

@@ -60,6 +60,8 @@ struct Setup {
 /// Whose a device is; see devices.hpp.
 enum class DeviceStanding { ThisOne, Ours, Accepted, Refused, Unknown };
 
+struct TakeShownReading;  // shown_reading.hpp
+
 /// What handing over gave.
 struct HandedOverView {
     std::string report;   ///< the sealed PDF
@@ -82,6 +84,8 @@ public:
     /// Unreadable) unless `sure`; a reading against the order is kept and says what it ran ahead of.
     [[nodiscard]] Result<std::vector<Answer>> carry_out(const TakeReading& intent);
     [[nodiscard]] Result<std::vector<Answer>> carry_out(const CorrectFault& intent);
+    /// The same for what an instrument sent, with its bytes as evidence.
+    [[nodiscard]] Result<std::vector<Answer>> carry_out(const TakeShownReading& intent);
     [[nodiscard]] Result<void> carry_out(const DeferCheck& intent);
     [[nodiscard]] Result<void> carry_out(const ConcedeCheck& intent);
     [[nodiscard]] Result<UndoneView> carry_out(const UndoLast& intent);
@@ -170,7 +174,8 @@ private:
     [[nodiscard]] Result<void> look_through_jobs();
     [[nodiscard]] Result<bool> count_again(const store::JobLine& line);
     [[nodiscard]] Result<handover::ReportInput> report_for(const JobInHand& hand);
-    [[nodiscard]] Result<std::vector<Answer>> record_reading(const TakeReading& intent, const std::string* done);
+    [[nodiscard]] Result<std::vector<Answer>> record_reading(const TakeReading& intent, const std::string* done,
+                                                             const std::string* evidence = nullptr);
 
     Setup setup_;
     store::Journal journal_;

@@ -171,7 +171,7 @@ Result<std::vector<Answer>> Desk::carry_out(const CorrectFault& intent) {
     return record_reading(intent.reading, &intent.done);
 }
 
-Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, const std::string* done) {
+Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, const std::string* done, const std::string* evidence) {
     auto hand = in_hand(intent.job);
     if (!hand) return tl::unexpected(hand.error());
     const auto* check = hand->list->find(checklist::CheckId{intent.check});
@@ -269,6 +269,11 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
                                                              .corrects = failing,
                                                              .done = {"", digest::composed(*done)}}});
     }
+    const std::size_t before = evidence == nullptr ? 0 : 1;
+    if (evidence != nullptr)
+        drafts.insert(drafts.begin(), {intent.job, record::NoteMade{.text = {"", digest::composed(*evidence)},
+                                                                    .check = intent.check,
+                                                                    .by = author(setup_, hand->facts().word("crew.lead").value_or("crew"))}});
     const auto written = append(*hand, std::move(drafts));
     if (!written) return tl::unexpected(written.error());
 
@@ -276,7 +281,7 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
     Assessment now{*hand};
     const auto& whole = now.of(*check);
     std::vector<Answer> answers;
-    for (std::size_t i = 0; i < judged.size() && i < written->size(); ++i) {
+    for (std::size_t i = 0; i < judged.size() && before + i < written->size(); ++i) {
         const auto& own = judged[i].judged;
         answers.push_back({.check = intent.check,
                            .place = judged[i].input.place,
@@ -284,7 +289,7 @@ Result<std::vector<Answer>> Desk::record_reading(const TakeReading& intent, cons
                            .place_outcome = own.outcome,
                            .why = own.why,
                            .probability_conforming = own.probability,
-                           .entry = (*written)[i].hash,
+                           .entry = (*written)[before + i].hash,
                            .blocked_by = standing.waits_for,
                            .no_evidence = own.outcome == Outcome::Open && own.missing_facts.empty() &&
                                           own.waits_for.empty() && judged[i].input.instrument.has_value()});
