@@ -10,6 +10,7 @@
 #include "drawing/palette.hpp"
 #include "drawing/typeface.hpp"
 #include "handover/flow.hpp"
+#include "handover/letter_parts.hpp"
 #include "handover/tags.hpp"
 
 namespace wm::handover {
@@ -130,6 +131,7 @@ public:
         if (style.anchor == drawing::Anchor::End) x -= text_width(words, style);
         mark(Paint::Words, style);
         set_fill(style.ink);
+        bring_in_parts(words, style.weight);
         HPDF_Page_BeginText(page_);
         HPDF_Page_SetFontAndSize(page_, faces_.of(style.weight), pt(style.size_mm));
         // Lines of one part follow each other for a reader that speaks: a blank parts their words.
@@ -171,6 +173,15 @@ public:
 
 private:
     [[nodiscard]] bool spoiled() const { return page_ == nullptr || trouble_.error != HPDF_OK; }
+
+    /// The library marks for embedding whatever it is asked the width of.
+    void bring_in_parts(std::string_view words, Weight weight) {
+        for (std::size_t at = 0; at < words.size();) {
+            const std::string_view parts = parts_of(drawing::next_code_point(words, at));
+            if (!parts.empty())
+                HPDF_Font_TextWidth(faces_.of(weight), reinterpret_cast<const HPDF_BYTE*>(parts.data()), static_cast<HPDF_UINT>(parts.size()));
+        }
+    }
 
     void set_pen(drawing::Stroke with) {
         const drawing::Colour c = drawing::paper_colour(with.ink);
