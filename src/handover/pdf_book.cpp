@@ -62,6 +62,7 @@ struct Parts {
     bool started = false;
     TagTree tree;
     std::vector<int> open;
+    std::string language;  ///< of the parts that come; empty for that of the file
 };
 
 /// What kind of mark on the paper comes next.
@@ -147,6 +148,7 @@ public:
     int open(TagNode part) override {
         if (!parts_.started) return -1;
         part.parent = parts_.open.empty() ? -1 : parts_.open.back();
+        if (part.parent < 0) part.language = parts_.language;
         parts_.tree.push_back(std::move(part));
         parts_.open.push_back(static_cast<int>(parts_.tree.size()) - 1);
         return parts_.open.back();
@@ -157,6 +159,8 @@ public:
     void close() override {
         if (parts_.started && !parts_.open.empty()) parts_.open.pop_back();
     }
+
+    void speak(const std::string& language) override { parts_.language = language; }
 
     /// Ends the last run of the page; nothing is drawn on it afterwards.
     void end_marks() {
@@ -257,6 +261,7 @@ private:
                              style.ink == own_style_.ink && style.size_mm == own_style_.size_mm;
         if (goes_on) return own_part_;
         TagNode node;
+        node.language = parts_.language;
         if (style.size_mm >= letters::title) {
             node.role = Role::Title;
         } else if (style.weight == Weight::Bold && style.ink == Ink::Accent) {
