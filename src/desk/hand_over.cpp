@@ -85,7 +85,10 @@ void mark_unless_handed_over(handover::ReportInput& input, const record::JobStat
     if (state.handover) return;
     input.page_one.issue = handover::Issue::Draft;
     input.page_one.paper_proof.clear();
-    if (input.company_page_one) input.company_page_one->issue = handover::Issue::Draft;
+    if (input.company_page_one) {
+        input.company_page_one->issue = handover::Issue::Draft;
+        input.company_page_one->paper_proof.clear();
+    }
     if (!state.opened->practice) input.title = language::marked("DRAFT of the report: not handed over yet");
 }
 

@@ -144,6 +144,7 @@ def check_draft(code):
         must(translated(code, None, text) in page(file, 1), f"{code}: page one does not say {translated(code, None, text)!r}")
     must(counts in page(file, 1), f"{code}: page one does not say it in English")
     must("Whom do you call?" in page(file, 2) and "Do not use it." in page(file, 2), f"{code}: the page beside it is not in English")
+    must("the facts of this page, signed" not in page(file, 2), f"{code}: a key of the company vouches for a draft")
     must(translated(code, None, "What you may expect") in run("pdftotext", file, "-").stdout, f"{code}: no page of what may be expected")
 
 
