@@ -53,6 +53,12 @@ fs::path share_folder() {
     return program.parent_path();
 }
 
+fs::path language_folder(const fs::path& share) {
+    std::error_code problem;
+    const fs::path built = fs::read_symlink("/proc/self/exe", problem).parent_path() / "languages";
+    return fs::exists(built, problem) ? built : share / "languages";
+}
+
 fs::path font_folder(const fs::path& share) {
     std::error_code problem;
     const fs::path own = share / "fonts";

@@ -25,6 +25,8 @@ namespace wm::app {
 /// WITNESSMARK_SHARE, else beside an installed program or at the top of the tree it was built in.
 [[nodiscard]] std::filesystem::path share_folder();
 
+/// languages/ beside the program where it was built, else of the share folder.
+[[nodiscard]] std::filesystem::path language_folder(const std::filesystem::path& share);
 /// fonts/ of the share folder, else where Debian keeps DejaVu.
 [[nodiscard]] std::filesystem::path font_folder(const std::filesystem::path& share);
 

@@ -175,6 +175,30 @@ Result<desk::LibraryTexts> library_texts(const World& world) {
     return texts;
 }
 
+namespace {
+
+/// Every catalogue that is there, by its name: "de.mo".
+Result<std::map<std::string, language::Language, std::less<>>> catalogues_in(const fs::path& folder) {
+    std::map<std::string, language::Language, std::less<>> all;
+    std::error_code problem;
+    for (const auto& entry : fs::directory_iterator{folder, problem}) {
+        if (entry.path().extension() != ".mo") continue;
+        const auto bytes = read_file(entry.path());
+        if (!bytes) return tl::unexpected(bytes.error());
+        const std::string code = entry.path().stem().string();
+        auto opened = language::Language::opened(code, *bytes);
+        if (!opened) {
+            Problem told_where = opened.error();
+            told_where.where = entry.path().string();
+            return refused(std::move(told_where));
+        }
+        all.emplace(code, std::move(*opened));
+    }
+    return all;
+}
+
+}  // namespace
+
 Result<desk::Setup> setup_for(const World& world, desk::Access access) {
     auto texts = library_texts(world);
     if (!texts) return tl::unexpected(texts.error());
@@ -194,6 +218,9 @@ Result<desk::Setup> setup_for(const World& world, desk::Access access) {
     setup.time_source = world.time_source;
     setup.patience_ms = 5000;  // another command is done by then; a window is not
     setup.fonts = handover::fonts_in(font_folder(world.share).string());
+    auto languages = catalogues_in(language_folder(world.share));
+    if (!languages) return tl::unexpected(languages.error());
+    setup.languages = std::move(*languages);
     const fs::path file = settings_file(world.data, "settings.toml");
     std::error_code problem;
     if (!fs::exists(file, problem)) return setup;

@@ -47,7 +47,7 @@ std::vector<FactSpec> job_and_house() {
         other("customer.vulnerable", Type::YesNo,
               "small children, old or disabled people in the house"),
         other("customer.photo_leave", Type::YesNo, "leave to print photos of the house"),
-        other("customer.language", Type::Text, "language of the customer"),
+        choice("customer.language", "en / de / es / el / uk", "language of the customer"),
         coordinate("site.latitude", 60, "latitude, north positive"),
         coordinate("site.longitude", 180, "longitude, east positive"),
         personal("site.address", Type::Text, "address of the house"),

@@ -55,6 +55,8 @@ struct Setup {
     record::TimeSource time_source = record::TimeSource::Clock;
     std::int64_t patience_ms = 0;         ///< how long to wait while another program writes
     handover::FontFiles fonts = {};       ///< of every page that is made
+    /// By their codes, "de"; English needs none. A customer whose language is not there is written to in English.
+    std::map<std::string, language::Language, std::less<>> languages = {};
 };
 
 /// Whose a device is; see devices.hpp.

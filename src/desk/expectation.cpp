@@ -17,6 +17,9 @@
 
 namespace wm::desk {
 
+using language::filled;
+using language::Language;
+
 namespace {
 
 constexpr double litres_low = 30.0;
@@ -29,8 +32,26 @@ constexpr double jacket_ratio = 0.97;  // heat lost in the wall of the jacket, c
 constexpr double least_of_warming = 0.6;  // of what a clear day should do; as the check "day-after" asks
 
 constexpr std::array month_names{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-constexpr std::array whole_names{"January", "February", "March", "April", "May", "June", "July", "August", "September",
-                                 "October", "November", "December"};
+
+std::string short_name(std::size_t month, const Language& say) { return say.text("month, short", month_names[month]); }
+
+/// "the last day of March"; other languages bend the name.
+std::string of_month(std::size_t month, const Language& say) {
+    switch (month) {
+        case 0: return say.text("of a month", "January");
+        case 1: return say.text("of a month", "February");
+        case 2: return say.text("of a month", "March");
+        case 3: return say.text("of a month", "April");
+        case 4: return say.text("of a month", "May");
+        case 5: return say.text("of a month", "June");
+        case 6: return say.text("of a month", "July");
+        case 7: return say.text("of a month", "August");
+        case 8: return say.text("of a month", "September");
+        case 9: return say.text("of a month", "October");
+        case 10: return say.text("of a month", "November");
+        default: return say.text("of a month", "December");
+    }
+}
 
 struct Band {
     double low = 0.0;
@@ -67,11 +88,12 @@ double angle_of(const JobView& view, std::string_view check, double planned) {
 std::string round_to(double value, double step) { return units::print_number(std::round(value / step) * step, 0); }
 
 /// Rounded so that nobody takes the band for exact.
-std::string in_words(const Band& band, std::string_view unit) {
+std::string in_words(const Band& band, std::string_view unit, const Language& say = {}) {
     const double step = band.high >= 500.0 ? 50.0 : band.high >= 100.0 ? 10.0 : band.high >= 20.0 ? 5.0 : 1.0;
-    const std::string low = round_to(band.low, step);
-    const std::string high = round_to(band.high, step);
-    return low == high ? fmt::format("about {} {}", high, unit) : fmt::format("{} to {} {}", low, high, unit);
+    const std::string low = say.number(round_to(band.low, step));
+    const std::string high = say.number(round_to(band.high, step));
+    return low == high ? filled(say.text("about {amount} {unit}"), {{"amount", high}, {"unit", say.unit(unit)}})
+                       : filled(say.text("{low} to {high} {unit}"), {{"low", low}, {"high", high}, {"unit", say.unit(unit)}});
 }
 
 struct Estimate {
@@ -206,25 +228,31 @@ House house_of(const JobInHand& job, const Plane& plane, Known& known) {
     return house;
 }
 
-void add_money(handover::Expectation& out, const JobInHand& job, const Band& year) {
+void add_money(handover::Expectation& out, const JobInHand& job, const Band& year, const Language& say = {}) {
     const auto price = job.facts().number("energy.price");
     if (price) {
         const std::string currency = fact_text(job.state(), "energy.currency");
-        out.year.push_back({"Money not spent on electricity",
-                            in_words({year.low * price->si, year.high * price->si}, currency.empty() ? "of your money" : currency) +
-                                fmt::format(" a year, at {} for a kilowatt-hour", units::print_short(price->si, 4))});
+        const std::string band = in_words({year.low * price->si, year.high * price->si},
+                                          currency.empty() ? say.text("of your money") : currency, say);
+        out.year.push_back({say.text("Money not spent on electricity"),
+                            filled(say.text("{band} a year, at {price} for a kilowatt-hour"),
+                                   {{"band", band}, {"price", say.number(units::print_short(price->si, 4))}})});
     } else {
-        out.left_out.emplace_back("Money: the price of a kilowatt-hour is not on record.");
+        out.left_out.push_back(say.text("Money: the price of a kilowatt-hour is not on record."));
     }
     const auto carbon = job.facts().number("energy.co2_kg");
     if (carbon) {
         const std::string of_year = fact_text(job.state(), "energy.co2_year");
-        out.year.push_back({"Carbon dioxide not let out",
-                            in_words({year.low * carbon->si, year.high * carbon->si}, "kg") +
-                                fmt::format(" a year, at {} kg for a kilowatt-hour{}", units::print_short(carbon->si, 4),
-                                            of_year.empty() ? " (year of this figure not on record)" : " in " + of_year)});
+        const language::Fillings figures{{"band", in_words({year.low * carbon->si, year.high * carbon->si}, "kg", say)},
+                                         {"mass", say.amount(units::print_short(carbon->si, 4) + " kg")},
+                                         {"year", of_year}};
+        out.year.push_back({say.text("Carbon dioxide not let out"),
+                            filled(of_year.empty()
+                                       ? say.text("{band} a year, at {mass} for a kilowatt-hour (year of this figure not on record)")
+                                       : say.text("{band} a year, at {mass} for a kilowatt-hour in {year}"),
+                                   figures)});
     } else {
-        out.left_out.emplace_back("Carbon dioxide: what a kilowatt-hour lets out here is not on record.");
+        out.left_out.push_back(say.text("Carbon dioxide: what a kilowatt-hour lets out here is not on record."));
     }
 }
 
@@ -235,16 +263,28 @@ std::string shortened(const CheckView& check) {
     return check.why.substr(0, check.why.find(". ")) + (check.why.find(". ") == std::string::npos ? "" : ".");
 }
 
-void add_today(handover::Expectation& out, const JobView& view) {
+std::string outcome_word(Outcome outcome, const Language& say) {
+    switch (outcome) {
+        case Outcome::Open: return say.text("outcome", "open");
+        case Outcome::Conforms: return say.text("outcome", "conforms");
+        case Outcome::DoesNotConform: return say.text("outcome", "does not conform");
+        case Outcome::Inconclusive: return say.text("outcome", "inconclusive");
+        case Outcome::Deferred: return say.text("outcome", "deferred");
+        case Outcome::NotApplicable: return say.text("outcome", "not applicable");
+    }
+    return {};
+}
+
+void add_today(handover::Expectation& out, const JobView& view, const Language& say) {
     for (const char* id : {"sun-window", "temp-rise", "store-gain", "outlet-temp", "day-after"}) {
         const auto* check = check_named(view, id);
         if (check == nullptr || !check->applies) continue;
         const bool was_read = std::any_of(check->readings.begin(), check->readings.end(),
                                           [](const auto& reading) { return !reading.undone; });
-        const std::string outcome{measure::in_words(check->outcome)};
+        const std::string outcome = outcome_word(check->outcome, say);
         out.today.push_back({check->title, check->outcome == Outcome::Deferred ? check->why
                                            : was_read                          ? outcome + ": " + shortened(*check)
-                                                                               : "not measured today"});
+                                                                               : say.text("not measured today")});
     }
 }
 
@@ -254,17 +294,17 @@ std::size_t whole_month_after(const std::string& date) {
     return number ? static_cast<std::size_t>(*number) % 12 : 0;
 }
 
-void add_signs(handover::Expectation& out, const JobInHand& job, const House& house, const std::string& date) {
+void add_signs(handover::Expectation& out, const JobInHand& job, const House& house, const std::string& date, const Language& say) {
     const auto month = whole_month_after(date);
     const auto& band = out.months[month];
-    out.see_for_yourself.push_back(fmt::format(
-        "Look at the electricity meter on the first and on the last day of {}. With as much hot water as before, you "
-        "should need {} less than in the same month before the set was there.",
-        whole_names[month], in_words({band.low_kwh, band.high_kwh}, "kWh")));
-    out.see_for_yourself.push_back(fmt::format(
-        "If it is less than {} kWh, half of the low figure, although the month was not dark and you were at home, call us. "
-        "The set may not work as it should.",
-        round_to(band.low_kwh / 2.0, band.low_kwh >= 40.0 ? 5.0 : 1.0)));
+    out.see_for_yourself.push_back(filled(
+        say.text("Look at the electricity meter on the first and on the last day of {month}. With as much hot water as before, you "
+                 "should need {band} less than in the same month before the set was there."),
+        {{"month", of_month(month, say)}, {"band", in_words({band.low_kwh, band.high_kwh}, "kWh", say)}}));
+    out.see_for_yourself.push_back(filled(
+        say.text("If it is less than {heat}, half of the low figure, although the month was not dark and you were at home, call us. "
+                 "The set may not work as it should."),
+        {{"heat", say.amount(round_to(band.low_kwh / 2.0, band.low_kwh >= 40.0 ? 5.0 : 1.0) + " kWh")}}));
     const auto controller = job.facts().word("sys.controller");
     if (!controller || *controller == "none") return;
     plant::SkyOfPlace clear = house.sun.sky;
@@ -273,36 +313,44 @@ void add_signs(handover::Expectation& out, const JobInHand& job, const House& ho
     if (!day) return;
     const auto warming = plant::day_rise(*day, house.sun.collector, house.sun.store, checklist::conventions_of(*job.library));
     if (!warming) return;
-    out.see_for_yourself.push_back(fmt::format(
-        "On a clear day in {} on which nobody draws hot water, the display of the roof tank should climb by {} °C or more "
-        "from the morning to 16:00, unless it was hot already.",
-        whole_names[month], round_to(least_of_warming * warming->si(), 1.0)));
+    out.see_for_yourself.push_back(filled(
+        say.text("On a clear day in {month} on which nobody draws hot water, the display of the roof tank should climb by {rise} or more "
+                 "from the morning to 16:00, unless it was hot already."),
+        {{"month", of_month(month, say)}, {"rise", say.amount(round_to(least_of_warming * warming->si(), 1.0) + " °C")}}));
 }
 
-void add_assumptions(handover::Expectation& out, const House& house) {
+void add_assumptions(handover::Expectation& out, const House& house, const Language& say = {}) {
     const auto& sky = house.sun.sky;
+    const auto figure = [&](double value, double step) { return say.number(round_to(value, step)); };
+    const auto persons = static_cast<long>(std::lround(house.persons));
+    const language::Fillings water{{"low", figure(litres_low, 1)}, {"high", figure(litres_high, 1)}, {"persons", figure(house.persons, 1)},
+                                   {"usual", figure(litres_usual, 1)}, {"temperature", say.amount(round_to(hot_water_c, 1) + " °C")}};
+    const language::Fillings set{{"area", say.amount(units::print_short(house.sun.collector.si(), 3) + " m²")},
+                                 {"tilt", figure(sky.tilt.in_degrees(), 1)},
+                                 {"azimuth", figure(sky.azimuth.in_degrees(), 1)},
+                                 {"figures", house.has_sheet ? say.text("with the figures of its sheet")
+                                                             : say.text("with figures usual for a flat collector, as its sheet is not on record")}};
+    const language::Fillings sun{{"low", fmt::format("{:.0f}", 100.0 * std::max(house.sun_share - sun_either_way, 0.0))},
+                                 {"high", fmt::format("{:.0f}", 100.0 * std::min(house.sun_share + sun_either_way, 1.0))},
+                                 {"shade", sky.horizon.empty() ? say.text("no shade of hills, trees or chimneys")
+                                                               : say.text("direct sun only over the line of hills, trees and houses")}};
     out.assumptions = {
-        {"Hot water", fmt::format("{} to {} litres a person and day for {} persons ({} is usual), heated to {} °C",
-                                  round_to(litres_low, 1), round_to(litres_high, 1), round_to(house.persons, 1),
-                                  round_to(litres_usual, 1), round_to(hot_water_c, 1))},
-        {"Collector", fmt::format("{} m², tilted {}°, facing {}°, {}", units::print_short(house.sun.collector.si(), 3),
-                                  round_to(sky.tilt.in_degrees(), 1), round_to(sky.azimuth.in_degrees(), 1),
-                                  house.has_sheet ? "with the figures of its sheet"
-                                                  : "with figures usual for a flat collector, as its sheet is not on record")},
-        {"Sun", fmt::format("bright for {:.0f} to {:.0f} of 100 hours of daylight; {}",
-                            100.0 * std::max(house.sun_share - sun_either_way, 0.0),
-                            100.0 * std::min(house.sun_share + sun_either_way, 1.0),
-                            sky.horizon.empty() ? "no shade of hills, trees or chimneys" : "direct sun only over the line of hills, trees and houses")},
-        {"Cold water", "follows the air of the place over the year"},
-        {"Method", "solar-fraction (f-chart, Klein, Beckman and Duffie 1976) on the tilted sky of FAO 56; as it is made for "
-                   "pumped sets, the low end lies 20 % under it (common practice, no source)"},
-        {"Not counted", "what the electric heater loses through its walls; it did so before"}};
+        {say.text("Hot water"),
+         filled(say.counted("{low} to {high} litres a person and day for {persons} person ({usual} is usual), heated to {temperature}",
+                            "{low} to {high} litres a person and day for {persons} persons ({usual} is usual), heated to {temperature}", persons),
+                water)},
+        {say.text("Collector"), filled(say.text("{area}, tilted {tilt}°, facing {azimuth}°, {figures}"), set)},
+        {say.text("Sun"), filled(say.text("bright for {low} to {high} of 100 hours of daylight; {shade}"), sun)},
+        {say.text("Cold water"), say.text("follows the air of the place over the year")},
+        {say.text("Method"), say.text("solar-fraction (f-chart, Klein, Beckman and Duffie 1976) on the tilted sky of FAO 56; as it is made for "
+                                      "pumped sets, the low end lies 20 % under it (common practice, no source)")},
+        {say.text("Not counted"), say.text("what the electric heater loses through its walls; it did so before")}};
 }
 
-std::string lacking(const Known& known) {
+std::string lacking(const Known& known, const Language& say = {}) {
     std::string words;
     for (const auto& one : known.missing()) words += (words.empty() ? "" : "; ") + one;
-    return "The year is not estimated, for lack of: " + words + ".";
+    return filled(say.text("The year is not estimated, for lack of: {facts}."), {{"facts", words}});
 }
 
 std::string plane_words(const Plane& plane) {
@@ -393,28 +441,30 @@ SunOfSurvey sun_of_survey(const JobInHand& job, const JobView& view) {
     return out;
 }
 
-handover::Expectation expectation_of(const JobInHand& job, const JobView& view, const std::string& date) {
+handover::Expectation expectation_of(const JobInHand& job, const JobView& view, const std::string& date, const Language& say) {
     handover::Expectation out;
     if (job.list->name != "commissioning") return out;
-    add_today(out, view);
+    add_today(out, view, say);
     Known known{job};
     const Plane plane = plane_as_fitted(view, known);
     const House house = house_of(job, plane, known);
     if (!known.missing().empty()) {
-        out.left_out.push_back(lacking(known));
+        out.left_out.push_back(lacking(known, say));
         return out;
     }
     auto year = estimate(house);
     if (!year) {
-        out.left_out.push_back("The year is not estimated: " + year.error().what);
+        out.left_out.push_back(filled(say.text("The year is not estimated: {reason}"), {{"reason", year.error().what}}));
         return out;
     }
     out.months = std::move(year->months);
-    out.year.push_back({"Heat from the sun", in_words(year->year, "kWh") + " a year"});
-    out.year.push_back({"Heat your hot water needs", in_words(year->needed, "kWh") + " a year, by how much you draw"});
-    add_money(out, job, year->year);
-    add_signs(out, job, house, date);
-    add_assumptions(out, house);
+    for (std::size_t i = 0; i < out.months.size(); ++i) out.months[i].name = short_name(i, say);
+    out.year.push_back({say.text("Heat from the sun"), filled(say.text("{band} a year"), {{"band", in_words(year->year, "kWh", say)}})});
+    out.year.push_back({say.text("Heat your hot water needs"),
+                        filled(say.text("{band} a year, by how much you draw"), {{"band", in_words(year->needed, "kWh", say)}})});
+    add_money(out, job, year->year, say);
+    add_signs(out, job, house, date, say);
+    add_assumptions(out, house, say);
     return out;
 }
 

@@ -15,8 +15,9 @@ namespace wm::desk {
 /// The yearly estimate as a band over what is not known: 30 to 60 litres a person and day, the share
 /// of bright sun 0.08 either way, and 20 % below what the correlation for pumped sets gives (common
 /// practice, no source). What a missing fact makes impossible is left out and named. `date` is that
-/// of the handover, "2027-03-04".
-[[nodiscard]] handover::Expectation expectation_of(const JobInHand& job, const JobView& view, const std::string& date);
+/// of the handover, "2027-03-04". What the evidence says of a check stays in the company's language.
+[[nodiscard]] handover::Expectation expectation_of(const JobInHand& job, const JobView& view, const std::string& date,
+                                                   const language::Language& say = {});
 
 /// What a survey can say of the sun before anything is fitted. The band is that of expectation_of() on the plane that is
 /// planned, else on the roof as it was measured, else as its facts say. Shade of the horizon line counts in all months;

@@ -8,6 +8,7 @@
 #include "desk/put_off.hpp"
 #include "desk/reissue.hpp"
 #include "desk/report_of.hpp"
+#include "desk/report_words.hpp"
 #include "desk/rules.hpp"
 #include "desk/view_parts.hpp"
 #include "digest/company.hpp"
@@ -64,12 +65,17 @@ std::string calendar_of(const handover::ReportInput& input, const std::string& h
                                 .place = input.place,
                                 .written = input.written,
                                 .dates = {},
-                                .name = {}};
-    const std::string whose = "Job " + input.job + ", " + input.company;
+                                .name = {},
+                                .language = input.language};
+    const auto& say = input.language;
+    const std::string whose = language::filled(say.text("Job {job}, {company}"), {{"job", input.job}, {"company", input.company}});
+    const auto of_heater = [&](const std::string& what) {
+        return language::filled(say.text("Solar water heater: {what}"), {{"what", what}});
+    };
     for (const auto& date : input.page_one.care)
-        care.dates.push_back({date.key, date.date, "Solar water heater: " + date.what, whose});
+        care.dates.push_back({date.key, date.date, of_heater(date.what), whose});
     if (warranty_until.size() == 10)
-        care.dates.push_back({"warranty", warranty_until, "Solar water heater: the warranty ends", whose});
+        care.dates.push_back({"warranty", warranty_until, of_heater(say.text("the warranty ends")), whose});
     const auto calendar = handover::care_calendar(care);
     return calendar ? *calendar : "";
 }
@@ -79,7 +85,11 @@ void mark_unless_handed_over(handover::ReportInput& input, const record::JobStat
     if (state.handover) return;
     input.page_one.issue = handover::Issue::Draft;
     input.page_one.paper_proof.clear();
-    if (!state.opened->practice) input.title = "DRAFT of the report: not handed over yet";
+    if (input.company_page_one) {
+        input.company_page_one->issue = handover::Issue::Draft;
+        input.company_page_one->paper_proof.clear();
+    }
+    if (!state.opened->practice) input.title = language::marked("DRAFT of the report: not handed over yet");
 }
 
 }  // namespace
@@ -99,6 +109,7 @@ Result<handover::ReportInput> Desk::report_for(const JobInHand& hand) {
                               .written = printed_moment(now),
                               .heads = *heads,
                               .files = files_of(hand.state(), journal_),
+                              .language = language_of(hand, setup_.languages),
                               .zone_minutes = now.zone_minutes};
     auto input = report_input(hand, *view, around);
     input.paper = setup_.paper;
@@ -117,6 +128,7 @@ Result<handover::ReportInput> Desk::report_for(const JobInHand& hand) {
         [&](std::string_view bytes) { return digest::sign_as_company(*company, bytes); });
     if (!proof) return tl::unexpected(proof.error());
     input.page_one.paper_proof = *proof;
+    if (input.company_page_one) input.company_page_one->paper_proof = *proof;
     return input;
 }
 
@@ -157,21 +169,23 @@ Result<std::vector<std::string>> Desk::page_one(const std::string& job) {
     if (!view) return tl::unexpected(view.error());
     auto input = report_input(*hand, *view, {.company = setup_.company, .contact = setup_.company_contact,
                                              .fingerprint = "", .fingerprint_published = "",
-                                             .date = day_of(setup_.now()), .written = {}, .heads = {}, .files = {}});
+                                             .date = day_of(setup_.now()), .written = {}, .heads = {}, .files = {},
+                                             .language = language_of(*hand, setup_.languages)});
+    const auto& say = input.language;
     mark_unless_handed_over(input, hand->state());
     const auto words = handover::page_one_words(input);
     std::vector<std::string> paragraphs = {words.headline};
     for (const auto& sentence : words.outcome) paragraphs.push_back(sentence);
     if (!words.unproven.empty()) paragraphs.insert(paragraphs.begin() + 2, words.unproven);
     for (const auto& sentence : words.never)
-        paragraphs.push_back(fmt::format("{}: {}", handover::in_words(sentence.signal), sentence.words));
+        paragraphs.push_back(fmt::format("{}: {}", handover::in_words(sentence.signal, say), sentence.words));
     for (const auto& sentence : words.hot_water) paragraphs.push_back(sentence);
     for (const auto& line : input.page_one.fitted) paragraphs.push_back(line.label + ": " + line.text);
     // All of them are read out, not only the three that fit on the page.
     for (const auto& failure : handover::one_for_each_check(input.nonconformities))
-        paragraphs.push_back(failure.done.empty() ? failure.title + ": still open"
+        paragraphs.push_back(failure.done.empty() ? failure.title + ": " + say.text("still open")
                                                   : failure.title + ": " + failure.done);
-    for (const auto& care : input.page_one.care) paragraphs.push_back(care.date + ": " + care.what);
+    for (const auto& care : input.page_one.care) paragraphs.push_back(say.date(care.date) + ": " + care.what);
     return paragraphs;
 }
 
@@ -225,7 +239,8 @@ Result<HandedOverView> Desk::carry_out(const HandOver& intent) {
                                     .contact = setup_.company_contact,
                                     .email = setup_.mail_from,
                                     .id = "company-" + digest::root_fingerprint(*company).substr(0, 16),
-                                    .written = input->written}));
+                                    .written = input->written,
+                                    .language = input->language}));
         auto bytes = post::write_message(message);
         if (!bytes) return tl::unexpected(bytes.error());
         auto mail = journal_.keep(customer, *bytes, "message/rfc822", "");

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "desk/kept_messages.hpp"
+#include "desk/report_words.hpp"
 #include "desk/view_parts.hpp"
 #include "digest/hash.hpp"
 #include "digest/text.hpp"
@@ -229,20 +230,21 @@ post::Message handover_message(const JobInHand& job, const Setup& setup, const I
                                const std::string& pdf, const std::string& calendar, const std::string& card) {
     const auto now = setup.now();
     const std::string name = fact_text(job.state(), "customer.name");
-    std::string text = fmt::format("Dear {},\n\n", name.empty() ? "customer" : name);
+    const auto say = language_of(job, setup.languages);
+    std::string text = (name.empty() ? say.text("Dear customer,") : language::filled(say.text("Dear {name},"), {{"name", name}})) + "\n\n";
     if (issued.supplement > 0)
-        text += "what was still to be done at your solar water heater has been looked at again. The attached supplement\n"
-                "says what was found. Keep it with the first report.\n\n";
+        text += say.text("what was still to be done at your solar water heater has been looked at again. The attached supplement\n"
+                         "says what was found. Keep it with the first report.") + "\n\n";
     else
         text += issued.state == "restricted"
-                ? "your solar water heater is fitted. One thing is still to be done before it is fully handed over;\n"
-                  "page one of the attached report says what, and what you must not use until then.\n\n"
-                : "your solar water heater is fitted, checked and handed over. Page one of the attached report says\n"
-                  "what was fitted, how hot the water may be, and when care is due.\n\n";
-    text +=
-        "Hot water can scald. Do not change the mixing valve, and never block a relief pipe that drips or steams.\n\n"
-        "The calendar file holds the dates of care, the card whom to call. Page one also says how to check that\n"
-        "nobody altered the report.\n\n";
+                ? say.text("your solar water heater is fitted. One thing is still to be done before it is fully handed over;\n"
+                           "page one of the attached report says what, and what you must not use until then.") + "\n\n"
+                : say.text("your solar water heater is fitted, checked and handed over. Page one of the attached report says\n"
+                           "what was fitted, how hot the water may be, and when care is due.") + "\n\n";
+    text += say.text("Hot water can scald. Do not change the mixing valve, and never block a relief pipe that drips or steams.") +
+            "\n\n" +
+            say.text("The calendar file holds the dates of care, the card whom to call. Page one also says how to check that\n"
+                     "nobody altered the report.") + "\n\n";
     text += setup.company + "\n";
     if (!setup.company_contact.empty()) text += setup.company_contact + "\n";
     return {.from = setup.mail_from,
@@ -250,8 +252,9 @@ post::Message handover_message(const JobInHand& job, const Setup& setup, const I
             .to = {fact_text(job.state(), "customer.email")},
             .to_name = name,
             .subject = issued.supplement > 0
-                           ? fmt::format("Supplement {} to report {} of your solar water heater", issued.supplement, job.state().number)
-                           : fmt::format("Handover report {} of your solar water heater", job.state().number),
+                           ? language::filled(say.text("Supplement {number} to report {job} of your solar water heater"),
+                                              {{"number", std::to_string(issued.supplement)}, {"job", job.state().number}})
+                           : language::filled(say.text("Handover report {job} of your solar water heater"), {{"job", job.state().number}}),
             .text = text,
             .attachments = {{(issued.supplement > 0 ? fmt::format("supplement-{}-", issued.supplement) : std::string{"handover-"}) +
                                  job.state().number + ".pdf", "application/pdf", pdf},

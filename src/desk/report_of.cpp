@@ -178,7 +178,7 @@ void add_people(ReportInput& input, const JobInHand& job, const ReportSurroundin
     for (const auto& signature : job.state().signatures) {
         if (!counts(job, signature)) continue;
         handover::ReportSignature row{
-            .role = signature.by.role == record::SignRole::Crew ? "for the crew" : "customer",
+            .role = signature.by.role == record::SignRole::Crew ? language::marked("for the crew") : language::marked("customer"),
             .name = record::shown(signature.by.name), .at = printed_text(local_text(signature.origin.time, around.zone_minutes)), .strokes = {},
             .refused_because = signature.by.refused ? record::shown(*signature.by.refused) : "", .reservations = ""};
         if (signature.by.strokes)
@@ -201,12 +201,26 @@ void add_cautions(ReportInput& input, const JobView& view) {
         }
 }
 
+/// Where the customer's language is not the company's, page one is there in both.
+void add_page_one(ReportInput& input, const JobInHand& job, const JobView& view, const ReportSurroundings& around) {
+    fill_page_one(input, job, view, around);
+    if (around.language.is_english()) return;
+    ReportSurroundings ours = around;
+    ours.language = {};
+    ReportInput in_ours;
+    in_ours.deferrals = input.deferrals;
+    fill_page_one(in_ours, job, view, ours);
+    input.company_page_one = std::move(in_ours.page_one);
+}
+
 }  // namespace
 
 ReportInput report_input(const JobInHand& job, const JobView& view, const ReportSurroundings& around) {
     ReportInput input;
     input.job = job.state().number;
-    input.title = view.row.practice ? "PRACTICE PAPER: nothing was fitted" : "Solar water heater: handover report";
+    input.language = around.language;
+    input.title = view.row.practice ? language::marked("PRACTICE PAPER: nothing was fitted")
+                                    : language::marked("Solar water heater: handover report");
     input.company = around.company;
     const std::string address = fact_text(job.state(), "site.address");
     input.place = address.empty() ? place_of(job.state()) : address;
@@ -233,11 +247,11 @@ ReportInput report_input(const JobInHand& job, const JobView& view, const Report
     add_people(input, job, around);
     for (const auto& head : around.heads)
         input.heads.push_back({head.device, std::to_string(head.seq), head.hash});
-    input.expectation = expectation_of(job, view, around.date);
+    input.expectation = expectation_of(job, view, around.date, around.language);
     input.origins = figure_origins(job, view, input.expectation);
-    input.glossary = handover::standard_glossary();
+    input.glossary = handover::standard_glossary(around.language);
     add_cautions(input, view);
-    fill_page_one(input, job, view, around);
+    add_page_one(input, job, view, around);
     if (later) make_supplement(input, job, view, around.zone_minutes);
     return input;
 }

@@ -17,6 +17,7 @@ struct ReportSurroundings {
     std::vector<record::Head> heads;  ///< of all chains, before the handover entry
     /// Attachments by id: photos as JPEG, signatures as SVG.
     std::map<std::string, std::string> files;
+    language::Language language = {};  ///< of the customer
     int zone_minutes = 0;  ///< of the place, for times that stand as stamps in the record
 };
 

@@ -81,7 +81,7 @@ Result<std::string> care_calendar(const CareCalendar& calendar) {
     add_line(file, "PRODID:-//Witnessmark//Care dates//EN");
     add_line(file, "CALSCALE:GREGORIAN");
     add_line(file, "METHOD:PUBLISH");
-    add_line(file, "X-WR-CALNAME:" + escaped(calendar.name.empty() ? calendar.company + ": solar water heater" : calendar.name));
+    add_line(file, "X-WR-CALNAME:" + escaped(calendar.name.empty() ? language::filled(calendar.language.text("{company}: solar water heater"), {{"company", calendar.company}}) : calendar.name));
     for (const CalendarDate& item : calendar.dates) {
         const auto day = day_of(item.date);
         if (!day || item.key.empty()) {

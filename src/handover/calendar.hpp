@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "handover/pdf_book.hpp"
+#include "language/language.hpp"
 #include "problem/result.hpp"
 
 namespace wm::handover {
@@ -26,6 +27,7 @@ struct CareCalendar {
     Moment written;
     std::vector<CalendarDate> dates;
     std::string name{};  ///< of the calendar; empty: of the company's water heater
+    language::Language language{};  ///< of that name
 };
 
 /// An iCalendar file: CRLF, lines folded at 75 octets between letters, text escaped, one all-day

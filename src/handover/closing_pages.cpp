@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "drawing/text_block.hpp"
@@ -60,7 +58,7 @@ void draw_strokes(Canvas& on, Box pad, const std::vector<std::vector<Point>>& st
     }
 }
 
-void draw_signature(Canvas& on, Box box, const ReportSignature& signature) {
+void draw_signature(Canvas& on, Box box, const ReportSignature& signature, const language::Language& say) {
     const Box pad{box.left, box.top, box.width, pad_height_mm};
     on.stroke_box(pad, 1.0, {Ink::Hairline, 0.25});
     on.line({pad.left + 5.0, pad.bottom() - 6.0}, {pad.right() - 5.0, pad.bottom() - 6.0},
@@ -68,12 +66,12 @@ void draw_signature(Canvas& on, Box box, const ReportSignature& signature) {
     const TextStyle name{letters::body, Weight::Bold, Ink::Text, Anchor::Start};
     const TextStyle small{letters::small, Weight::Regular, Ink::Faint, Anchor::Start};
     if (!signature.strokes.empty()) {
-        const TagScope drawn{on, Role::Figure, "Drawn signature of " + signature.name};
+        const TagScope drawn{on, Role::Figure, language::filled(say.text("Drawn signature of {name}"), {{"name", signature.name}})};
         draw_strokes(on, pad, signature.strokes);
     } else {
-        std::string words = "not signed";
+        std::string words = say.text("not signed");
         if (!signature.refused_because.empty()) words += ": " + signature.refused_because;
-        else if (!signature.at.empty()) words = "signed by the name as typed, not drawn";
+        else if (!signature.at.empty()) words = say.text("signed by the name as typed, not drawn");
         const auto lines = drawing::wrapped(on, words, small, pad.width - 8.0);
         drawing::draw_lines(
             on, {pad.left + 4.0, pad.top + 6.0},
@@ -84,7 +82,7 @@ void draw_signature(Canvas& on, Box box, const ReportSignature& signature) {
     on.text({pad.left, pad.bottom() + 4.2}, drawing::fitted(on, signature.name, name, pad.width),
             name);
     on.text({pad.left, pad.bottom() + 8.2},
-            drawing::fitted(on, joined({signature.role, signature.at}), small, pad.width), small);
+            drawing::fitted(on, joined({say.text(signature.role.c_str()), signature.at}), small, pad.width), small);
 }
 
 }  // namespace
@@ -150,27 +148,28 @@ void pour_instruments(Flow& flow, const ReportInput& input) {
 
 void pour_signatures(Flow& flow, const ReportInput& input) {
     if (input.signatures.empty()) return;
+    const language::Language& say = input.language;
     flow.begin_part(pad_height_mm + 30.0);
-    flow.heading("Signatures");
+    flow.heading(say.text("Signatures"));
     const double width = (flow.content().width - photo_gap_mm) / 2.0;
     for (std::size_t i = 0; i < input.signatures.size(); i += 2) {
         flow.figure(pad_height_mm + 12.0, [&](Canvas& on, Box box) {
             for (std::size_t k = i; k < std::min(i + 2, input.signatures.size()); ++k) {
                 const double left = box.left + static_cast<double>(k - i) * (width + photo_gap_mm);
-                draw_signature(on, {left, box.top, width, box.height}, input.signatures[k]);
+                draw_signature(on, {left, box.top, width, box.height}, input.signatures[k], say);
             }
         });
     }
     for (const ReportSignature& signature : input.signatures) {
         if (signature.reservations.empty()) continue;
-        flow.paragraph(
-            fmt::format("Reservations of {}: {}", signature.name, signature.reservations));
+        flow.paragraph(language::filled(say.text("Reservations of {name}: {words}"),
+                                        {{"name", signature.name}, {"words", signature.reservations}}));
     }
     flow.paragraph(
-        "A signature drawn on a screen is a simple electronic signature: it shows that "
-        "someone drew it there at that time, not by itself who it was. The seal of this "
-        "file is another thing: it proves who issued the report and that nothing was "
-        "changed since.",
+        say.text("A signature drawn on a screen is a simple electronic signature: it shows that "
+                 "someone drew it there at that time, not by itself who it was. The seal of this "
+                 "file is another thing: it proves who issued the report and that nothing was "
+                 "changed since."),
         {letters::small, Weight::Regular, Ink::Faint, Anchor::Start});
 }
 
@@ -201,8 +200,9 @@ void pour_record(Flow& flow, const ReportInput& input) {
 
 void pour_glossary(Flow& flow, const ReportInput& input) {
     if (input.glossary.empty()) return;
-    flow.heading("Words used here");
-    Table table{{{"Word", 48.0}, {"Meaning", flow.content().width - 48.0}}, {}};
+    const language::Language& say = input.language;
+    flow.heading(say.text("Words used here"));
+    Table table{{{say.text("Word"), 48.0}, {say.text("Meaning"), flow.content().width - 48.0}}, {}};
     for (const GlossaryTerm& term : input.glossary) {
         table.rows.push_back(
             {{{{bold(term.word)}, {}, {}}, {{plain(term.meaning)}, {}, {}}}, {}, 0.0});

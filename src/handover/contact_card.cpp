@@ -36,7 +36,7 @@ std::string contact_card(const ContactCard& card) {
         add_line(file, "TEL;TYPE=WORK,VOICE:" + escaped(number));
     }
     if (!card.email.empty()) add_line(file, "EMAIL;TYPE=INTERNET:" + escaped(card.email));
-    add_line(file, "NOTE:" + escaped("Solar water heater. " + card.contact));
+    add_line(file, "NOTE:" + escaped(card.language.text("Solar water heater.") + " " + card.contact));
     add_line(file, "UID:" + uid_part(card.id) + "@witnessmark");
     add_line(file, "REV:" + utc_stamp(card.written));
     add_line(file, "END:VCARD");

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "handover/pdf_book.hpp"
+#include "language/language.hpp"
 
 namespace wm::handover {
 
@@ -13,6 +14,7 @@ struct ContactCard {
     std::string email;
     std::string id;       ///< lasting: the same for each card of the company
     Moment written;
+    language::Language language{};  ///< of the note
 };
 
 /// A vCard 3.0. A number in `contact` that looks like a telephone number becomes one; the whole line

@@ -12,6 +12,7 @@ using drawing::Canvas;
 using drawing::Ink;
 using drawing::TextStyle;
 using drawing::Weight;
+using language::Language;
 
 namespace {
 
@@ -26,7 +27,7 @@ double nice_top(double highest) {
 
 /// Told apart by shape, so that a grey print says the same: the band is a filled box between its
 /// ends, the need an empty one.
-void draw_months(Canvas& on, Box box, const std::vector<ExpectedMonthBand>& months) {
+void draw_months(Canvas& on, Box box, const std::vector<ExpectedMonthBand>& months, const Language& say) {
     const TextStyle small{letters::small, Weight::Regular, Ink::Faint, Anchor::Middle};
     TextStyle scale = small;
     scale.anchor = Anchor::End;
@@ -42,7 +43,7 @@ void draw_months(Canvas& on, Box box, const std::vector<ExpectedMonthBand>& mont
     for (int quarter = 0; quarter <= 4; ++quarter) {
         const double kwh = top_kwh * quarter / 4.0;
         on.line({field.left, y_of(kwh)}, {field.right(), y_of(kwh)}, {Ink::Hairline, 0.15});
-        on.text({field.left - 1.5, y_of(kwh) + 0.8}, units::print_short(kwh, 4), scale);
+        on.text({field.left - 1.5, y_of(kwh) + 0.8}, say.number(units::print_short(kwh, 4)), scale);
     }
     const double step = field.width / static_cast<double>(months.size());
     double x = field.left;
@@ -59,14 +60,14 @@ void draw_months(Canvas& on, Box box, const std::vector<ExpectedMonthBand>& mont
         x += step;
     }
     const double line = box.top + 3.4;
-    on.text({box.left, line}, "kWh a month", key);
+    on.text({box.left, line}, say.text("kWh a month"), key);
     on.fill_box({box.left + 27.0, line - 2.1, 2.2, 2.4}, 0.0, Ink::Accent);
-    on.text({box.left + 31.0, line}, "heat from the sun, from low to high", key);
+    on.text({box.left + 31.0, line}, say.text("heat from the sun, from low to high"), key);
     on.stroke_box({box.left + 84.0, line - 2.1, 3.4, 2.4}, 0.0, {Ink::Faint, 0.2});
-    on.text({box.left + 89.0, line}, "heat needed with much hot water", key);
+    on.text({box.left + 89.0, line}, say.text("heat needed with much hot water"), key);
 }
 
-void pour_lines(Flow& flow, const char* left, const char* right,
+void pour_lines(Flow& flow, const std::string& left, const std::string& right,
                 const std::vector<LabelledLine>& lines) {
     Table table{{{left, 52.0}, {right, flow.content().width - 52.0}}, {}};
     for (const LabelledLine& line : lines) {
@@ -80,37 +81,38 @@ void pour_lines(Flow& flow, const char* left, const char* right,
 
 void pour_expectation(Flow& flow, const ReportInput& input) {
     const Expectation& expected = input.expectation;
+    const Language& say = input.language;
     if (expected.months.empty() && expected.today.empty() && expected.left_out.empty()) return;
     flow.start_page();
-    flow.heading("What you may expect");
-    flow.paragraph(
+    flow.heading(say.text("What you may expect"));
+    flow.paragraph(say.text(
         "An estimate for this house and no promise: the weather and your use decide. It is a band, "
-        "because nobody knows them beforehand.");
+        "because nobody knows them beforehand."));
     flow.gap(1.5);
-    if (!expected.year.empty()) pour_lines(flow, "In a year", "Estimate", expected.year);
+    if (!expected.year.empty()) pour_lines(flow, say.text("In a year"), say.text("Estimate"), expected.year);
     if (!expected.months.empty()) {
         flow.figure(chart_mm,
-                    [&](Canvas& on, Box box) { draw_months(on, box, expected.months); },
-                    "Chart: for each month the heat from the sun, from low to high, beside the heat "
-                    "that much hot water needs.");
+                    [&](Canvas& on, Box box) { draw_months(on, box, expected.months, say); },
+                    say.text("Chart: for each month the heat from the sun, from low to high, beside the heat "
+                             "that much hot water needs."));
         flow.gap(2.0);
     }
     for (const std::string& sentence : expected.left_out) {
-        flow.paragraph("Left out. " + sentence, {letters::table, Weight::Regular, Ink::Faint});
+        flow.paragraph(say.text("Left out.") + " " + sentence, {letters::table, Weight::Regular, Ink::Faint});
     }
     if (!expected.see_for_yourself.empty()) {
-        flow.subheading("How you can see in a month whether it works");
+        flow.subheading(say.text("How you can see in a month whether it works"));
         for (const std::string& sentence : expected.see_for_yourself) {
             flow.paragraph("– " + sentence);
         }
     }
     if (!expected.today.empty()) {
-        flow.subheading("What was measured today");
-        pour_lines(flow, "Check", "Outcome", expected.today);
+        flow.subheading(say.text("What was measured today"));
+        pour_lines(flow, say.text("Check"), say.text("Outcome"), expected.today);
     }
     if (!expected.assumptions.empty()) {
-        flow.subheading("What the estimate assumes");
-        pour_lines(flow, "Of", "Assumed", expected.assumptions);
+        flow.subheading(say.text("What the estimate assumes"));
+        pour_lines(flow, say.text("Of"), say.text("Assumed"), expected.assumptions);
     }
 }
 

@@ -298,7 +298,7 @@ void Flow::table(const Table& table) {
     gap(1.5);
 }
 
-void Flow::number_pages() {
+void Flow::number_pages(int with_letterhead) {
     const Box sheet = sheet_of(paper_);
     const TextStyle left{letters::small, Weight::Regular, Ink::Faint, Anchor::Start};
     const TextStyle right{letters::small, Weight::Regular, Ink::Faint, Anchor::End};
@@ -311,7 +311,7 @@ void Flow::number_pages() {
                   drawing::fitted(page, head_.foot, left, content_.width - 30.0), left);
         page.text({content_.right(), foot}, fmt::format("page {} of {}", i + 1, book_.pages()),
                   right);
-        if (i == 0) continue;
+        if (i < with_letterhead) continue;
         figures::draw_sign(page, {content_.left + 2.2, 13.2}, 3.4);
         page.text({content_.left + 6.5, 14.0}, drawing::fitted(page, head_.left, left, half), left);
         page.text({content_.right(), 14.0}, drawing::fitted(page, head_.right, right, half), right);

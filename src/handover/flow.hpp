@@ -88,8 +88,9 @@ public:
     /// Rows keep together unless taller than a page; the head is repeated on every page.
     void table(const Table& table);
 
-    /// Adds running heads and page numbers to all pages; call once, at the end.
-    void number_pages();
+    /// Adds running heads and page numbers to all pages; call once, at the end. The first pages that have a letterhead get no
+    /// running head.
+    void number_pages(int with_letterhead = 1);
 
 private:
     struct LaidRow;

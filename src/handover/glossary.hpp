@@ -7,7 +7,8 @@
 
 namespace wm::handover {
 
-/// In alphabetical order; in our own words.
-[[nodiscard]] std::vector<GlossaryTerm> standard_glossary();
+/// In alphabetical order; in our own words. The words are those of the company's language, in which the evidence is written;
+/// their meanings are in the customer's.
+[[nodiscard]] std::vector<GlossaryTerm> standard_glossary(const language::Language& say = {});
 
 }  // namespace wm::handover

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "drawing/recorded.hpp"
@@ -20,6 +18,8 @@ using drawing::Ink;
 using drawing::Point;
 using drawing::TextStyle;
 using drawing::Weight;
+using language::filled;
+using language::Language;
 
 namespace {
 
@@ -48,8 +48,10 @@ measure::Outcome mark_of(const PageOne& page) {
 /// Writes downward in one column; letters are scaled by `factor`.
 class ColumnPen {
 public:
-    ColumnPen(Canvas& on, Box column, double factor)
-        : on_{on}, column_{column}, factor_{factor}, y_{column.top} {}
+    ColumnPen(Canvas& on, Box column, double factor, const Language& say)
+        : on_{on}, column_{column}, factor_{factor}, y_{column.top}, say_{say} {}
+
+    [[nodiscard]] const Language& say() const { return say_; }
 
     [[nodiscard]] double y() const { return y_; }
     void gap(double mm) { y_ += mm * factor_; }
@@ -57,7 +59,7 @@ public:
     void title(const std::string& words) {
         gap(3.4);
         const TextStyle style = sized(3.3, Weight::Bold, Ink::Accent);
-        write(words, style, column_.left, column_.width, 1);
+        write(words, style, column_.left, column_.width, 2);
         on_.line({column_.left, y_ - 0.2}, {column_.right(), y_ - 0.2}, {Ink::Hairline, 0.2});
         gap(0.7);
     }
@@ -82,8 +84,13 @@ public:
             on_.text({column_.left + side / 2.0, foot - 0.12 * side}, "!",
                      {0.66 * side, Weight::Bold, Ink::Paper, Anchor::Middle});
         }
-        on_.text({column_.left + 1.25 * side, base}, std::string{in_words(sentence.signal)}, signal);
-        const double indent = 1.25 * side + 18.4 * factor_;
+        const std::string word = in_words(sentence.signal, say_);
+        on_.text({column_.left + 1.25 * side, base}, word, signal);
+        // All signal words of a language in one column, as wide as the longest of them.
+        double longest = 18.4 * factor_;
+        for (const Signal each : {Signal::Danger, Signal::Warning, Signal::Caution, Signal::Notice})
+            longest = std::max(longest, on_.text_width(in_words(each, say_), signal) + 1.6 * factor_);
+        const double indent = 1.25 * side + longest;
         write(sentence.words, style, column_.left + indent, column_.width - indent, 3);
         gap(0.5);
     }
@@ -97,6 +104,12 @@ public:
               column_.width - label_mm, most_lines);
         y_ = std::max(y_, label_end);
         gap(0.3);
+    }
+    /// Width of labels in millimetres before scaling, so that none of these days wraps; at least `least_mm`.
+    [[nodiscard]] double width_for(const std::vector<CareDate>& dates, double least_mm) const {
+        const TextStyle style{3.0, Weight::Regular, Ink::Faint, Anchor::Start};
+        for (const CareDate& date : dates) least_mm = std::max(least_mm, on_.text_width(say_.date(date.date), style) + 2.0);
+        return least_mm;
     }
     void line(const std::string& words, Weight weight, Ink ink, int most_lines) {
         write(words, sized(3.1, weight, ink), column_.left, column_.width, most_lines);
@@ -127,6 +140,7 @@ private:
     Box column_;
     double factor_;
     double y_;
+    const Language& say_;
 };
 
 /// Company, job and date; gives the line below.
@@ -140,10 +154,10 @@ double draw_letterhead(Canvas& on, const ReportInput& input, Box sheet) {
     small_right.anchor = Anchor::End;
     const double half = (right - left) / 2.0 - 4.0;
     on.text({left + 12.0, 17.2}, drawing::fitted(on, input.company, company, half + 10.0), company);
-    on.text({left + 12.0, 22.0}, drawing::fitted(on, input.title, small, half + 10.0), small);
-    on.text({right, 17.2}, drawing::fitted(on, "job " + input.job, small_right, half - 24.0),
+    on.text({left + 12.0, 22.0}, drawing::fitted(on, input.language.text(input.title.c_str()), small, half + 10.0), small);
+    on.text({right, 17.2}, drawing::fitted(on, filled(input.language.text("job {job}"), {{"job", input.job}}), small_right, half - 24.0),
             small_right);
-    on.text({right, 22.0}, drawing::fitted(on, input.date, small_right, half - 24.0), small_right);
+    on.text({right, 22.0}, drawing::fitted(on, input.language.date(input.date), small_right, half - 24.0), small_right);
     return 27.5;
 }
 
@@ -168,7 +182,10 @@ double draw_banner(Canvas& on, const ReportInput& input, const PageOneWords& wor
     figures::draw_outcome_mark(on, mark_of(input.page_one),
                                {area.left + 11.5, area.top + height / 2.0}, 13.0);
     on.text({text_left, area.top + 6.0}, drawing::fitted(on, input.place, place, width), place);
-    on.text({text_left, area.top + 14.6}, words.headline, head);
+    // English heads fit; a translated one that is longer is written smaller.
+    TextStyle fitting = head;
+    while (fitting.size_mm > 4.6 && on.text_width(words.headline, fitting) > width) fitting.size_mm -= 0.2;
+    on.text({text_left, area.top + 14.6}, words.headline, fitting);
     drawing::draw_lines(on, {text_left, area.top + 21.2}, lines, body);
     return banner.bottom();
 }
@@ -184,20 +201,22 @@ std::string grouped(const std::string& digits) {
 }
 
 void draw_checking(ColumnPen& pen, const PageOne& page, const PageOneWords& words) {
-    pen.title("Is this paper genuine?");
+    pen.title(pen.say().text("Is this paper genuine?"));
     pen.sentences(words.checking);
     pen.gap(1.0);
     const std::string published = page.fingerprint_published;
-    pen.line(published.empty() ? "number of the company" : "published: " + published,
+    pen.line(published.empty() ? pen.say().text("number of the company")
+                               : filled(pen.say().text("published: {place}"), {{"place", published}}),
              Weight::Regular, Ink::Faint, 2);
     pen.mono(grouped(page.fingerprint));
 }
 
 void draw_found(ColumnPen& pen, const ReportInput& input, const PageOneWords& words,
                 int more_on_page) {
-    pen.title("What was wrong and put right?");
+    const Language& say = input.language;
+    pen.title(say.text("What was wrong and put right?"));
     if (words.corrections.empty() && words.more_corrections == 0) {
-        pen.line("Nothing was found wrong.", Weight::Regular, Ink::Text, 1);
+        pen.line(say.text("Nothing was found wrong."), Weight::Regular, Ink::Text, 1);
     }
     for (const ShownCorrection& item : words.corrections) {
         pen.line(item.title, Weight::Bold, Ink::Text, 2);
@@ -205,56 +224,64 @@ void draw_found(ColumnPen& pen, const ReportInput& input, const PageOneWords& wo
         pen.gap(0.5);
     }
     if (words.more_corrections > 0) {
-        pen.line(fmt::format("{}{} on page {}", words.more_corrections,
-                             words.corrections.empty() ? "" : " more", more_on_page),
+        const auto number = static_cast<long>(words.more_corrections);
+        pen.line(filled(words.corrections.empty() ? say.counted("{n} on page {page}", "{n} on page {page}", number)
+                                                  : say.counted("{n} more on page {page}", "{n} more on page {page}", number),
+                        {{"n", std::to_string(number)}, {"page", std::to_string(more_on_page)}}),
                  Weight::Bold, Ink::Text, 1);
     }
     if (const std::size_t limits = input.page_one.restrictions.size();
         limits > most_restrictions_shown) {
-        const std::size_t more = limits - most_restrictions_shown;
-        pen.line(fmt::format("{} more restriction{} on page {}", more, more == 1 ? "" : "s",
-                             more_on_page),
+        const auto more = static_cast<long>(limits - most_restrictions_shown);
+        pen.line(filled(say.counted("{n} more restriction on page {page}", "{n} more restrictions on page {page}", more),
+                        {{"n", std::to_string(more)}, {"page", std::to_string(more_on_page)}}),
                  Weight::Bold, Ink::Text, 1);
     }
-    if (!words.note.empty()) pen.line("Note: " + words.note, Weight::Regular, Ink::Faint, 2);
+    if (!words.note.empty()) pen.line(filled(say.text("Note: {note}"), {{"note", words.note}}), Weight::Regular, Ink::Faint, 2);
 }
 
 void draw_left(ColumnPen& pen, const ReportInput& input, const PageOneWords& words,
                int more_on_page) {
-    pen.title("What must you never do?");
+    const Language& say = input.language;
+    pen.title(say.text("What must you never do?"));
     for (const SafetySentence& sentence : words.never) pen.warning(sentence);
-    pen.title("How hot may the water be?");
+    pen.title(say.text("How hot may the water be?"));
     pen.sentences(words.hot_water);
-    pen.title("What exactly is fitted?");
+    pen.title(say.text("What exactly is fitted?"));
     for (std::size_t i = 0; i < std::min(input.page_one.fitted.size(), most_fitted_shown); ++i) {
         pen.pair(input.page_one.fitted[i].label, input.page_one.fitted[i].text, 27.0, 2);
     }
     draw_found(pen, input, words, more_on_page);
     draw_checking(pen, input.page_one, words);
+    if (words.which_counts.empty()) return;
+    pen.title(say.text("Which language counts?"));
+    for (const std::string& sentence : words.which_counts) pen.line(sentence, Weight::Regular, Ink::Text, 3);
 }
 
 void draw_right(ColumnPen& pen, const ReportInput& input, const PageOneWords& words) {
     const PageOne& page = input.page_one;
-    pen.title("Whom do you call?");
+    const Language& say = input.language;
+    pen.title(say.text("Whom do you call?"));
     for (std::size_t i = 0; i < std::min<std::size_t>(page.call.size(), 4); ++i) {
         pen.line(page.call[i].label, Weight::Regular, Ink::Faint, 1);
         pen.line(page.call[i].text, Weight::Bold, Ink::Text, 2);
         pen.gap(0.4);
     }
-    pen.title("When is care due?");
+    pen.title(say.text("When is care due?"));
+    const double date_mm = pen.width_for(words.care, 20.0);
     for (std::size_t i = 0; i < std::min(words.care.size(), most_dates_shown); ++i) {
-        pen.pair(words.care[i].date, words.care[i].what, 20.0, 3);
+        pen.pair(say.date(words.care[i].date), words.care[i].what, date_mm, 3);
     }
-    pen.title("Until when is the warranty?");
+    pen.title(say.text("Until when is the warranty?"));
     if (page.warranty.empty()) {
-        pen.line("Not on record: ask the company.", Weight::Regular, Ink::Text, 2);
+        pen.line(say.text("Not on record: ask the company."), Weight::Regular, Ink::Text, 2);
     }
     for (std::size_t i = 0; i < std::min<std::size_t>(page.warranty.size(), 3); ++i) {
         pen.pair(page.warranty[i].label, page.warranty[i].text, 25.0, 2);
     }
     if (words.terms.empty()) return;
-    pen.title("Words on this page");
-    for (const GlossaryTerm& term : words.terms) pen.pair(term.word, term.meaning, 25.0, 2);
+    pen.title(say.text("Words on this page"));
+    for (const GlossaryTerm& term : words.terms) pen.pair(term.word, term.meaning, 25.0, say.is_english() ? 2 : 3);
 }
 
 /// Where the columns end, and the place of the square code.
@@ -275,11 +302,11 @@ Laid draw_at(Canvas& on, const ReportInput& input, int more_on_page, double fact
     const double right_left = margin_mm + left_width + 8.0;
     const Box square{right_left + (right_width - code_mm) / 2.0, below + 2.5, code_mm, code_mm};
     if (!input.page_one.paper_proof.empty())
-        on.text({square.middle().x, square.bottom() + 2.2}, "the facts of this page, signed",
+        on.text({square.middle().x, square.bottom() + 2.2}, input.language.text("the facts of this page, signed"),
                 {2.5, Weight::Regular, Ink::Faint, Anchor::Middle});
-    ColumnPen left{on, {margin_mm, below, left_width, 0.0}, factor};
+    ColumnPen left{on, {margin_mm, below, left_width, 0.0}, factor, input.language};
     draw_left(left, input, words, more_on_page);
-    ColumnPen right{on, {right_left, square.bottom() + 2.0, right_width, 0.0}, factor};
+    ColumnPen right{on, {right_left, square.bottom() + 2.0, right_width, 0.0}, factor, input.language};
     draw_right(right, input, words);
     return {std::max(left.y(), right.y()), square};
 }
@@ -296,7 +323,7 @@ Result<void> draw_page_one(Canvas& on, const ReportInput& input, int more_on_pag
     const Laid laid = draw_at(on, input, more_on_page, factor);
     // Without keys of a company nothing vouches for the facts, and a code would only seem to.
     if (input.page_one.paper_proof.empty()) return {};
-    const TagScope code{on, Role::Figure, "Square code that holds the facts of this page, signed"};
+    const TagScope code{on, Role::Figure, input.language.text("Square code that holds the facts of this page, signed")};
     return draw_square_code(on, laid.square, input.page_one.paper_proof);
 }
 

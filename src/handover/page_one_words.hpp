@@ -15,6 +15,8 @@
 namespace wm::handover {
 
 inline constexpr int most_prose_words = 150;
+/// Of other languages: the same sentences take up to a quarter more words.
+inline constexpr int most_translated_words = 190;
 inline constexpr int most_sentence_words = 20;
 inline constexpr int most_restriction_words = 16;
 inline constexpr int most_done_words = 12;
@@ -29,6 +31,8 @@ enum class Signal { Danger, Warning, Caution, Notice };
 
 /// "DANGER", "WARNING", "CAUTION", "NOTICE".
 [[nodiscard]] std::string_view in_words(Signal signal);
+/// In the customer's language: "GEFAHR".
+[[nodiscard]] std::string in_words(Signal signal, const language::Language& say);
 
 struct SafetySentence {
     Signal signal = Signal::Notice;
@@ -50,6 +54,8 @@ struct PageOneWords {
     std::vector<std::string> hot_water;
     std::vector<SafetySentence> never;  ///< the worst first
     std::vector<std::string> checking;  ///< how to check this paper
+    /// Which language counts; empty where the customer's is the company's.
+    std::vector<std::string> which_counts;
     std::string note;                   ///< the first question that the record leaves; mostly empty
     std::vector<CareDate> care;  ///< all care, and the next most_checks_shown deferred checks
     std::vector<ShownCorrection> corrections;  ///< the worst first

@@ -10,6 +10,7 @@
 #include "drawing/palette.hpp"
 #include "drawing/typeface.hpp"
 #include "handover/flow.hpp"
+#include "handover/letter_parts.hpp"
 #include "handover/tags.hpp"
 
 namespace wm::handover {
@@ -61,6 +62,7 @@ struct Parts {
     bool started = false;
     TagTree tree;
     std::vector<int> open;
+    std::string language;  ///< of the parts that come; empty for that of the file
 };
 
 /// What kind of mark on the paper comes next.
@@ -130,6 +132,7 @@ public:
         if (style.anchor == drawing::Anchor::End) x -= text_width(words, style);
         mark(Paint::Words, style);
         set_fill(style.ink);
+        bring_in_parts(words, style.weight);
         HPDF_Page_BeginText(page_);
         HPDF_Page_SetFontAndSize(page_, faces_.of(style.weight), pt(style.size_mm));
         // Lines of one part follow each other for a reader that speaks: a blank parts their words.
@@ -145,6 +148,7 @@ public:
     int open(TagNode part) override {
         if (!parts_.started) return -1;
         part.parent = parts_.open.empty() ? -1 : parts_.open.back();
+        if (part.parent < 0) part.language = parts_.language;
         parts_.tree.push_back(std::move(part));
         parts_.open.push_back(static_cast<int>(parts_.tree.size()) - 1);
         return parts_.open.back();
@@ -155,6 +159,8 @@ public:
     void close() override {
         if (parts_.started && !parts_.open.empty()) parts_.open.pop_back();
     }
+
+    void speak(const std::string& language) override { parts_.language = language; }
 
     /// Ends the last run of the page; nothing is drawn on it afterwards.
     void end_marks() {
@@ -171,6 +177,15 @@ public:
 
 private:
     [[nodiscard]] bool spoiled() const { return page_ == nullptr || trouble_.error != HPDF_OK; }
+
+    /// The library marks for embedding whatever it is asked the width of.
+    void bring_in_parts(std::string_view words, Weight weight) {
+        for (std::size_t at = 0; at < words.size();) {
+            const std::string_view parts = parts_of(drawing::next_code_point(words, at));
+            if (!parts.empty())
+                HPDF_Font_TextWidth(faces_.of(weight), reinterpret_cast<const HPDF_BYTE*>(parts.data()), static_cast<HPDF_UINT>(parts.size()));
+        }
+    }
 
     void set_pen(drawing::Stroke with) {
         const drawing::Colour c = drawing::paper_colour(with.ink);
@@ -246,6 +261,7 @@ private:
                              style.ink == own_style_.ink && style.size_mm == own_style_.size_mm;
         if (goes_on) return own_part_;
         TagNode node;
+        node.language = parts_.language;
         if (style.size_mm >= letters::title) {
             node.role = Role::Title;
         } else if (style.weight == Weight::Bold && style.ink == Ink::Accent) {

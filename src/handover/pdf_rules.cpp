@@ -39,7 +39,7 @@ const std::vector<Kind>& kinds() {
          {"/Annots", "/Contents", "/MediaBox", "/Parent", "/Resources", "/StructParents", "/Tabs"}},
         {"/Metadata", "/XML", {"/Filter", "/Length"}},
         {"/StructTreeRoot", "", {"/K", "/ParentTree"}},
-        {"/StructElem", "", {"/A", "/Alt", "/K", "/P", "/Pg", "/S"}},
+        {"/StructElem", "", {"/A", "/Alt", "/K", "/Lang", "/P", "/Pg", "/S"}},
         {"/MCR", "", {"/MCID", "/Pg"}},
         {"/OBJR", "", {"/Obj", "/Pg"}},
         {"/Annot", "/Widget", {"/F", "/FT", "/P", "/Rect", "/StructParent", "/T", "/TU", "/V"}},

@@ -65,12 +65,13 @@ QPDFObjectHandle empty_seal(QPDF& pdf, const SealPlace& place) {
 }
 
 /// The field has no looks; a reader that speaks meets it at the end of the document.
-void add_field_to_structure(QPDF& pdf, QPDFObjectHandle field, QPDFObjectHandle page) {
+void add_field_to_structure(QPDF& pdf, QPDFObjectHandle field, QPDFObjectHandle page, const std::string& language) {
     QPDFObjectHandle root = pdf.getRoot().getKey("/StructTreeRoot");
     if (!root.isDictionary()) return;
     const auto key = static_cast<long long>(QPDFPageDocumentHelper(pdf).getAllPages().size());
     QPDFObjectHandle element = pdf.makeIndirectObject(
         QPDFObjectHandle::parse("<< /Type /StructElem /S /Form /Alt (Seal of this report) >>"));
+    if (language != "en") element.replaceKey("/Lang", QPDFObjectHandle::newString("en"));
     QPDFObjectHandle content = QPDFObjectHandle::parse("<< /Type /OBJR >>");
     content.replaceKey("/Obj", field);
     content.replaceKey("/Pg", page);
@@ -93,12 +94,12 @@ void add_seal_field(QPDF& pdf, const SealPlace& place) {
     field.replaceKey("/V", empty_seal(pdf, place));
     const QPDFObjectHandle reference = pdf.makeIndirectObject(field);
     page.replaceKey("/Annots", QPDFObjectHandle::newArray({reference}));
-    add_field_to_structure(pdf, reference, page);
+    add_field_to_structure(pdf, reference, page, place.language);
     QPDFObjectHandle form = QPDFObjectHandle::parse("<< /SigFlags 3 >>");
     form.replaceKey("/Fields", QPDFObjectHandle::newArray({reference}));
     QPDFObjectHandle catalog = pdf.getRoot();
     catalog.replaceKey("/AcroForm", pdf.makeIndirectObject(form));
-    catalog.replaceKey("/Lang", QPDFObjectHandle::newString("en"));
+    catalog.replaceKey("/Lang", QPDFObjectHandle::newString(place.language));
     catalog.replaceKey("/ViewerPreferences",
                        QPDFObjectHandle::parse("<< /DisplayDocTitle true >>"));
     QPDFObjectHandle about = pdf.getTrailer().getKey("/Info");

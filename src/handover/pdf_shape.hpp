@@ -29,6 +29,7 @@ struct SealPlace {
     std::string head;    ///< of the record, hexadecimal
     std::string issuer;  ///< company
     Moment written;
+    std::string language = "en";  ///< of whatever part names no other
 };
 
 /// Rewrites what the page library wrote and adds the empty place.

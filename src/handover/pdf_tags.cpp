@@ -119,6 +119,7 @@ private:
             if (!node.alternative.empty()) {
                 element.replaceKey("/Alt", QPDFObjectHandle::newUnicodeString(node.alternative));
             }
+            if (!node.language.empty()) element.replaceKey("/Lang", QPDFObjectHandle::newString(node.language));
             if (node.role == Role::HeadCell) {
                 element.replaceKey("/A", QPDFObjectHandle::parse("<< /O /Table /Scope /Column >>"));
             }

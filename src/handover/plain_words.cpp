@@ -6,82 +6,84 @@
 
 namespace wm::handover {
 
+using language::marked;
+
 namespace {
 
 struct PlainWord {
     std::string_view word;
-    std::string_view meaning;
+    const char* meaning;
 };
 
 /// Longer phrases stand before the words they hold.
 constexpr std::array plain_words{
-    PlainWord{"residual-current device", "switch that stops electric shocks"},
-    PlainWord{"temperature-and-pressure valve", "safety tap for heat and pressure"},
-    PlainWord{"heating element", "part that makes the heat"},
-    PlainWord{"discharge pipe", "pipe that leads hot water away"},
-    PlainWord{"tempering valve", "adds cold water to hot taps"},
-    PlainWord{"limiting valve", "keeps the water pressure down"},
-    PlainWord{"non-return valve", "lets water flow one way"},
-    PlainWord{"isolating valve", "tap that shuts the water off"},
-    PlainWord{"mixing valve", "adds cold water to hot taps"},
-    PlainWord{"relief valve", "safety tap that opens by itself"},
-    PlainWord{"relief pipe", "pipe that leads hot water away"},
-    PlainWord{"vacuum break", "part that lets air in"},
-    PlainWord{"fault loop", "way of the current in danger"},
-    PlainWord{"cold feed", "pipe that brings cold water"},
-    PlainWord{"propylene glycol", "harmless fluid that stands frost"},
-    PlainWord{"absorber", "dark plate that gets hot"},
-    PlainWord{"anchor", "bolt that holds the tank down"},
-    PlainWord{"anode", "rod that stops rust"},
-    PlainWord{"antifreeze", "fluid that stands frost"},
-    PlainWord{"ballast", "weight that holds things down"},
-    PlainWord{"batten", "thin wood under the tiles"},
-    PlainWord{"bonded", "joined to a safety wire"},
-    PlainWord{"bracket", "metal arm that holds the set"},
-    PlainWord{"breaker", "switch that cuts the power"},
-    PlainWord{"calibrated", "proved to read right"},
-    PlainWord{"clamp", "grip that holds the glass box"},
-    PlainWord{"collar", "ring that closes an end"},
-    PlainWord{"collector", "glass box that catches the sun"},
-    PlainWord{"concentrate", "frost fluid without water"},
-    PlainWord{"controller", "small box that steers the heater"},
-    PlainWord{"cut-out", "switch that stops overheating"},
-    PlainWord{"downcomer", "pipe with the cooler water"},
-    PlainWord{"drain", "tap that lets water out"},
-    PlainWord{"earth", "wire that makes faults harmless"},
-    PlainWord{"expansion", "hot water takes more room"},
-    PlainWord{"fixing", "screw that holds things"},
-    PlainWord{"flashed", "sealed with a metal sheet"},
-    PlainWord{"flashing", "metal sheet that keeps rain out"},
-    PlainWord{"flushed", "rinsed with much water"},
-    PlainWord{"gauge", "dial that shows the pressure"},
-    PlainWord{"glycol", "fluid that stands frost"},
-    PlainWord{"harness", "belt that stops a fall"},
-    PlainWord{"hook", "metal arm under the tiles"},
-    PlainWord{"insulation", "cover that keeps in the heat"},
-    PlainWord{"jacket", "outer cover"},
-    PlainWord{"joint", "place where two pipes meet"},
-    PlainWord{"loop", "ring of pipes with the fluid"},
-    PlainWord{"non-return", "lets water flow one way"},
-    PlainWord{"port", "place where a pipe joins"},
-    PlainWord{"premix", "frost fluid ready to use"},
-    PlainWord{"purlin", "beam along the roof"},
-    PlainWord{"rafter", "sloping beam of the roof"},
-    PlainWord{"refractometer", "tool that tests the fluid"},
-    PlainWord{"relief", "safety tap that opens by itself"},
-    PlainWord{"riser", "pipe with the hotter water"},
-    PlainWord{"sensor", "part that feels the heat"},
-    PlainWord{"stagnation", "sun but no water drawn"},
-    PlainWord{"store", "hot water tank on the roof"},
-    PlainWord{"strainer", "sieve in the pipe"},
-    PlainWord{"thermosiphon", "warm water rises without a pump"},
-    PlainWord{"thermostat", "part that sets the heat"},
-    PlainWord{"thread", "groove of a screw"},
-    PlainWord{"tilt", "how steeply it stands"},
-    PlainWord{"torque", "how hard a nut is turned"},
-    PlainWord{"valve", "tap in a pipe"},
-    PlainWord{"vent", "open pipe for air"},
-    PlainWord{"vessel", "closed tank"},
+    PlainWord{"residual-current device", marked("switch that stops electric shocks")},
+    PlainWord{"temperature-and-pressure valve", marked("safety tap for heat and pressure")},
+    PlainWord{"heating element", marked("part that makes the heat")},
+    PlainWord{"discharge pipe", marked("pipe that leads hot water away")},
+    PlainWord{"tempering valve", marked("adds cold water to hot taps")},
+    PlainWord{"limiting valve", marked("keeps the water pressure down")},
+    PlainWord{"non-return valve", marked("lets water flow one way")},
+    PlainWord{"isolating valve", marked("tap that shuts the water off")},
+    PlainWord{"mixing valve", marked("adds cold water to hot taps")},
+    PlainWord{"relief valve", marked("safety tap that opens by itself")},
+    PlainWord{"relief pipe", marked("pipe that leads hot water away")},
+    PlainWord{"vacuum break", marked("part that lets air in")},
+    PlainWord{"fault loop", marked("way of the current in danger")},
+    PlainWord{"cold feed", marked("pipe that brings cold water")},
+    PlainWord{"propylene glycol", marked("harmless fluid that stands frost")},
+    PlainWord{"absorber", marked("dark plate that gets hot")},
+    PlainWord{"anchor", marked("bolt that holds the tank down")},
+    PlainWord{"anode", marked("rod that stops rust")},
+    PlainWord{"antifreeze", marked("fluid that stands frost")},
+    PlainWord{"ballast", marked("weight that holds things down")},
+    PlainWord{"batten", marked("thin wood under the tiles")},
+    PlainWord{"bonded", marked("joined to a safety wire")},
+    PlainWord{"bracket", marked("metal arm that holds the set")},
+    PlainWord{"breaker", marked("switch that cuts the power")},
+    PlainWord{"calibrated", marked("proved to read right")},
+    PlainWord{"clamp", marked("grip that holds the glass box")},
+    PlainWord{"collar", marked("ring that closes an end")},
+    PlainWord{"collector", marked("glass box that catches the sun")},
+    PlainWord{"concentrate", marked("frost fluid without water")},
+    PlainWord{"controller", marked("small box that steers the heater")},
+    PlainWord{"cut-out", marked("switch that stops overheating")},
+    PlainWord{"downcomer", marked("pipe with the cooler water")},
+    PlainWord{"drain", marked("tap that lets water out")},
+    PlainWord{"earth", marked("wire that makes faults harmless")},
+    PlainWord{"expansion", marked("hot water takes more room")},
+    PlainWord{"fixing", marked("screw that holds things")},
+    PlainWord{"flashed", marked("sealed with a metal sheet")},
+    PlainWord{"flashing", marked("metal sheet that keeps rain out")},
+    PlainWord{"flushed", marked("rinsed with much water")},
+    PlainWord{"gauge", marked("dial that shows the pressure")},
+    PlainWord{"glycol", marked("fluid that stands frost")},
+    PlainWord{"harness", marked("belt that stops a fall")},
+    PlainWord{"hook", marked("metal arm under the tiles")},
+    PlainWord{"insulation", marked("cover that keeps in the heat")},
+    PlainWord{"jacket", marked("outer cover")},
+    PlainWord{"joint", marked("place where two pipes meet")},
+    PlainWord{"loop", marked("ring of pipes with the fluid")},
+    PlainWord{"non-return", marked("lets water flow one way")},
+    PlainWord{"port", marked("place where a pipe joins")},
+    PlainWord{"premix", marked("frost fluid ready to use")},
+    PlainWord{"purlin", marked("beam along the roof")},
+    PlainWord{"rafter", marked("sloping beam of the roof")},
+    PlainWord{"refractometer", marked("tool that tests the fluid")},
+    PlainWord{"relief", marked("safety tap that opens by itself")},
+    PlainWord{"riser", marked("pipe with the hotter water")},
+    PlainWord{"sensor", marked("part that feels the heat")},
+    PlainWord{"stagnation", marked("sun but no water drawn")},
+    PlainWord{"store", marked("hot water tank on the roof")},
+    PlainWord{"strainer", marked("sieve in the pipe")},
+    PlainWord{"thermosiphon", marked("warm water rises without a pump")},
+    PlainWord{"thermostat", marked("part that sets the heat")},
+    PlainWord{"thread", marked("groove of a screw")},
+    PlainWord{"tilt", marked("how steeply it stands")},
+    PlainWord{"torque", marked("how hard a nut is turned")},
+    PlainWord{"valve", marked("tap in a pipe")},
+    PlainWord{"vent", marked("open pipe for air")},
+    PlainWord{"vessel", marked("closed tank")},
 };
 
 bool is_letter(char c) {
@@ -106,7 +108,7 @@ std::size_t length_at(std::string_view text, std::size_t at, std::string_view wo
 
 }  // namespace
 
-std::vector<GlossaryTerm> trade_words_in(std::string_view text) {
+std::vector<GlossaryTerm> trade_words_in(std::string_view text, const language::Language& say) {
     const std::string small = in_small_letters(text);
     std::vector<GlossaryTerm> found;
     for (std::size_t at = 0; at < small.size();) {
@@ -119,7 +121,7 @@ std::vector<GlossaryTerm> trade_words_in(std::string_view text) {
                     return term.word == entry.word;
                 });
                 if (!known)
-                    found.push_back({std::string{entry.word}, std::string{entry.meaning}});
+                    found.push_back({std::string{entry.word}, say.text(entry.meaning)});
                 break;
             }
         }

@@ -12,7 +12,7 @@ namespace wm::handover {
 /// input gives the same bytes. A problem for a photo that does not decode, a missing font, or a
 /// square code that would not fit.
 ///
-/// Order: page one; plant drawing with its list; what was found and put right, deferrals and
+/// Order: page one, where the customer's language is another also in the company's; plant drawing with its list; what was found and put right, deferrals and
 /// concessions; facts; every check by stage; photos; instruments; signatures; record; glossary;
 /// cautions.
 [[nodiscard]] Result<std::string> draw_report(const ReportInput& input);

@@ -11,11 +11,13 @@
 #include "figures/series_chart.hpp"
 #include "figures/tolerance_scale.hpp"
 #include "handover/pdf_book.hpp"
+#include "language/language.hpp"
 #include "measure/outcome.hpp"
 
 namespace wm::handover {
 
-/// Dates and times are texts and printed as they come, best "2027-03-04" and "2027-03-04 09:10 +02:00".
+/// Dates and times are texts, best "2027-03-04" and "2027-03-04 09:10 +02:00". Page one writes such a day as the customer's
+/// language does; all else prints them as they come.
 /// Any text may be long: it wraps; only where a field says so must it be short.
 
 enum class HandoverState {
@@ -195,7 +197,12 @@ struct ReportInput {
     std::string engine;     ///< program version
 
     std::optional<ReportSupplement> supplement;
+    /// The customer's: of page one, what may be expected and the meanings of words. All else, and all that the record holds,
+    /// is in the company's language, which is English.
+    language::Language language;
     PageOne page_one;
+    /// Page one in the company's language, which follows it; only where the two languages differ.
+    std::optional<PageOne> company_page_one;
     figures::PlantShape plant;
     std::vector<LabelledLine> facts;
     std::vector<ReportStage> stages;

@@ -45,6 +45,10 @@ void start_tagging(drawing::Canvas& on) {
     if (auto* canvas = dynamic_cast<TaggingCanvas*>(&on)) canvas->start_tagging();
 }
 
+void speak(drawing::Canvas& on, const std::string& language) {
+    if (auto* canvas = dynamic_cast<TaggingCanvas*>(&on)) canvas->speak(language);
+}
+
 std::string with_tree(std::string file, const TagTree& tree) {
     if (tree.empty()) return file;
     // The file ends with the first six bytes of the mark.
@@ -53,6 +57,7 @@ std::string with_tree(std::string file, const TagTree& tree) {
         file += fmt::format("{} {} {} {} ", static_cast<int>(node.role), node.parent, node.columns,
                             node.pieces.size());
         for (const TagPiece& piece : node.pieces) file += fmt::format("{} {} ", piece.page, piece.run);
+        file += (node.language.empty() ? "-" : node.language) + " ";
         for (const char c : node.alternative) file += c == '\n' ? ' ' : c;
         file += '\n';
     }
@@ -75,6 +80,9 @@ std::pair<std::string, TagTree> without_tree(std::string_view file_and_tree) {
             const int page = take_number(line);
             node.pieces.push_back({page, take_number(line)});
         }
+        const std::string_view language = line.substr(0, line.find(' '));
+        if (language != "-") node.language = language;
+        line.remove_prefix(std::min(line.size(), language.size() + 1));
         node.alternative = line;
         tree.push_back(std::move(node));
     }

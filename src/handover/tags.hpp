@@ -28,6 +28,7 @@ struct TagNode {
     int parent = -1;          ///< index of a node before this one; -1 for the document
     int columns = 1;          ///< that a cell spans
     std::string alternative;  ///< what a figure shows, in words
+    std::string language{};   ///< "en"; empty for that of the file
     std::vector<TagPiece> pieces;
 };
 
@@ -48,6 +49,8 @@ public:
     virtual int open(TagNode part) = 0;
     virtual void reopen(int part) = 0;
     virtual void close() = 0;
+    /// The language of the parts that are made from here on, on all pages; empty for that of the file.
+    virtual void speak(const std::string& language) = 0;
 };
 
 /// A part that is open as long as this lives. On a canvas that keeps no parts it does nothing.
@@ -69,6 +72,9 @@ private:
 
 /// Starts tagging if the canvas can.
 void start_tagging(drawing::Canvas& on);
+
+/// From here on parts are in this language, if the canvas keeps parts; empty for that of the file.
+void speak(drawing::Canvas& on, const std::string& language);
 
 /// The codes of the marks, as mitre limits: end of a run, begin of decoration, begin of run n.
 inline constexpr int end_mark = 998;
