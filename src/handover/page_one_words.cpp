@@ -34,14 +34,6 @@ std::vector<std::string_view> words_of(std::string_view text) {
     return words;
 }
 
-std::string cut_to(std::string_view text, int most) {
-    const auto words = words_of(text);
-    if (static_cast<int>(words.size()) <= most) return std::string{text};
-    const std::string_view last = words[static_cast<std::size_t>(most) - 1];
-    const auto length = static_cast<std::size_t>(last.data() + last.size() - text.data());
-    return std::string{text.substr(0, length)} + "…";
-}
-
 std::string headline_of(const PageOne& page) {
     const bool draft = page.issue == Issue::Draft;
     switch (page.state) {
@@ -116,30 +108,6 @@ std::vector<std::string> hot_water_of(const PageOne& page) {
     return {fmt::format("The hottest washing tap gave {}.", page.hottest_tap),
             fmt::format("More than {} is not allowed.", page.hottest_allowed),
             "Feel the water before a child bathes."};
-}
-
-std::vector<SafetySentence> never_of(const figures::PlantShape& plant) {
-    std::vector<SafetySentence> all;
-    all.push_back({Signal::Danger, "Never go on the roof or open the heater. It can kill."});
-    if (!plant.feed) {
-        // Nobody has stated which of the two lets the pressure out, so neither may be shut.
-        all.push_back({Signal::Warning, "Never block a safety pipe or close an open pipe."});
-    } else if (plant.feed == figures::FeedKind::Mains) {
-        all.push_back(
-            {Signal::Warning, "Never block the safety pipe. It can spit boiling water."});
-    } else {
-        all.push_back({Signal::Warning, "Never close the open pipe. The tank could burst."});
-    }
-    all.push_back(
-        {Signal::Warning, "Never set the heater below 60 °C. Germs grow in lukewarm water."});
-    if (!plant.loop) {
-        all.push_back({Signal::Warning, "Never refill or empty the collector yourself. Ask us before frost."});
-    } else if (plant.loop == figures::LoopKind::Indirect) {
-        all.push_back({Signal::Warning, "Never refill the loop yourself. Car antifreeze is poison."});
-    } else {
-        all.push_back({Signal::Notice, "Never leave the collector full in frost. Ask us to empty it."});
-    }
-    return all;
 }
 
 int count_words(const std::vector<std::string>& sentences) {
@@ -288,7 +256,7 @@ PageOneWords page_one_words(const ReportInput& input) {
     words.headline = headline_of(page);
     words.outcome = outcome_of(input);
     words.hot_water = hot_water_of(page);
-    words.never = never_of(input.plant);
+    words.never = never_sentences(input.plant);
     words.checking = {"A PDF reader must show a valid seal with the number below.",
                       "The square code proves a print."};
     if (!page.questions.empty()) words.note = cut_to(page.questions.front(), most_done_words);
@@ -313,6 +281,38 @@ std::vector<Nonconformity> one_for_each_check(const std::vector<Nonconformity>& 
         else if (!same->done.empty()) *same = item;
     }
     return kept;
+}
+
+std::vector<SafetySentence> never_sentences(const figures::PlantShape& plant) {
+    std::vector<SafetySentence> all;
+    all.push_back({Signal::Danger, "Never go on the roof or open the heater. It can kill."});
+    if (!plant.feed) {
+        // Nobody has stated which of the two lets the pressure out, so neither may be shut.
+        all.push_back({Signal::Warning, "Never block a safety pipe or close an open pipe."});
+    } else if (plant.feed == figures::FeedKind::Mains) {
+        all.push_back(
+            {Signal::Warning, "Never block the safety pipe. It can spit boiling water."});
+    } else {
+        all.push_back({Signal::Warning, "Never close the open pipe. The tank could burst."});
+    }
+    all.push_back(
+        {Signal::Warning, "Never set the heater below 60 °C. Germs grow in lukewarm water."});
+    if (!plant.loop) {
+        all.push_back({Signal::Warning, "Never refill or empty the collector yourself. Ask us before frost."});
+    } else if (plant.loop == figures::LoopKind::Indirect) {
+        all.push_back({Signal::Warning, "Never refill the loop yourself. Car antifreeze is poison."});
+    } else {
+        all.push_back({Signal::Notice, "Never leave the collector full in frost. Ask us to empty it."});
+    }
+    return all;
+}
+
+std::string cut_to(std::string_view text, int most) {
+    const auto words = words_of(text);
+    if (static_cast<int>(words.size()) <= most) return std::string{text};
+    const std::string_view last = words[static_cast<std::size_t>(most) - 1];
+    const auto length = static_cast<std::size_t>(last.data() + last.size() - text.data());
+    return std::string{text.substr(0, length)} + "…";
 }
 
 int count_words(std::string_view text) {
