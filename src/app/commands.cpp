@@ -79,6 +79,11 @@ const std::vector<Command>& command_table() {
          "in the way of a date and what would cure it, shade by month where site.horizon is known, and what the sun may bring.\n"
          "--out writes it as a PDF, sealed by the company once the survey is signed. Refused while a check is open.",
          run_survey_report},
+        {"leaflet", "witnessmark leaflet JOB [--out F.pdf]\n",
+         "One sheet that stays by the heater: how the set of JOB is set as it was read, what is normal on this kind of set, when to\n"
+         "call, what to do in an emergency, on holiday and in frost, and what the household said when it was shown (the check\n"
+         "customer-said). --out writes it as a PDF. A draft while something stands against the handover.",
+         run_leaflet},
         {"handover", "witnessmark handover JOB [--out F.pdf] [--stamp URL]\n",
          "Makes and seals the report and queues the message to the customer. A stamp server that does not answer\n"
          "delays nothing: the report is sealed without a time stamp and can be issued again. Once what was put\n"

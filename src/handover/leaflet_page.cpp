@@ -7,6 +7,7 @@
 #include "handover/kitchen_sheet.hpp"
 #include "handover/leaflet_words.hpp"
 #include "handover/pdf_book.hpp"
+#include "handover/pdf_shape.hpp"
 #include "handover/report_pages.hpp"
 #include "handover/tags.hpp"
 
@@ -133,7 +134,9 @@ void pour_leaflet(Book& book, const Leaflet& leaflet) { pour_in(book, leaflet, s
 Result<std::string> draw_leaflet(const Leaflet& leaflet) {
     PdfBook book{{fmt::format("{}, job {}", title, leaflet.job), leaflet.company, leaflet.place, leaflet.written}, leaflet.fonts};
     pour_leaflet(book, leaflet);
-    return book.finished();
+    const auto drawn = book.finished();
+    if (!drawn) return drawn;
+    return without_seal(*drawn, {leaflet.job, "", leaflet.company, leaflet.written});
 }
 
 }  // namespace wm::handover

@@ -209,5 +209,6 @@ TEST_CASE("the leaflet is a PDF whose same input gives the same bytes") {
     const auto one = draw_leaflet(leaflet_sample());
     REQUIRE_MESSAGE(one, (one ? "" : told(one.error())));
     CHECK(one->starts_with("%PDF-"));
+    CHECK(one->ends_with("%%EOF\n"));
     CHECK(*one == *draw_leaflet(leaflet_sample()));
 }
