@@ -85,6 +85,11 @@ const std::vector<Command>& command_table() {
          "in the way of a date and what would cure it, shade by month where site.horizon is known, and what the sun may bring.\n"
          "--out writes it as a PDF, sealed by the company once the survey is signed. Refused while a check is open.",
          run_survey_report},
+        {"leaflet", "witnessmark leaflet JOB [--out F.pdf]\n",
+         "One sheet that stays by the heater: how the set of JOB is set as it was read, what is normal on this kind of set, when to\n"
+         "call, what to do in an emergency, on holiday and in frost, and what the household said when it was shown (the check\n"
+         "customer-said). --out writes it as a PDF. A draft while something stands against the handover.",
+         run_leaflet},
         {"handover", "witnessmark handover JOB [--out F.pdf] [--stamp URL]\n",
          "Makes and seals the report and queues the message to the customer. A stamp server that does not answer\n"
          "delays nothing: the report is sealed without a time stamp and can be issued again. Once what was put\n"
@@ -95,11 +100,12 @@ const std::vector<Command>& command_table() {
         {"parts",
          "witnessmark parts JOB [--out F.pdf]\n"
          "witnessmark parts tick JOB PART… --place store|van [--counted V] [--missing] [--changed T] [--why T] [--batch B] [--serial S]\n"
-         "            [--plate F] [--photo F]\n",
+         "            [--article A] [--plate F] [--photo F]\n",
          "What the store puts together for the job: each part with its amount and how it came about, and the\n"
          "instruments its checks ask for. --out makes a sheet to tick at the store and at the van. tick keeps what was there, or\n"
          "missing, or another; all stands for every part not ticked there yet, and --photo names the part by its code on the\n"
          "sheet. --plate reads serial number and batch off the part (Code 128, Data Matrix, QR; GS1 elements and web addresses).\n"
+         "A plate, or --article, that names another article than the list of parts makes the part another one, whatever was said.\n"
          "What is not as listed is asked about at the checks on the roof where the part is fitted. A part named open\n"
          "with job facts JOB --set part.PART.van=open is not ticked any more.", run_parts},
         {"plan", "witnessmark plan [--from DATE] [--until DATE] [--crew LEAD] [--out F.ics]\n",

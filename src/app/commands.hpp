@@ -53,6 +53,7 @@ Output run_due(const Arguments& arguments, const World& world);
 Output run_parts(const Arguments& arguments, const World& world);
 Output run_plan(const Arguments& arguments, const World& world);
 Output run_survey_report(const Arguments& arguments, const World& world);
+Output run_leaflet(const Arguments& arguments, const World& world);
 Output run_handover(const Arguments& arguments, const World& world);
 Output run_reissue(const Arguments& arguments, const World& world);
 Output run_attest(const Arguments& arguments, const World& world);

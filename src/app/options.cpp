@@ -57,6 +57,7 @@ const std::vector<Option>& option_table() {
         {"counted", Value::Text, "V", "how much of a part was counted, with its unit"},
         {"missing", Value::None, "", "the part is not there"},
         {"changed", Value::Text, "T", "what came in place of the part"},
+        {"article", Value::Text, "A", "the article number or model on the plate of a part"},
         {"serial", Value::Text, "S", "the serial number on the plate of a part"},
         {"plate", Value::File, "F", "a picture of the plate or code of a part, from which serial number and batch are read"},
         {"letters", Value::Folder, "DIR", "a folder for the drafted letters"},

@@ -1,5 +1,6 @@
 // `parts tick`: what was there at the store or at the van.
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -68,7 +69,7 @@ Result<std::vector<std::string>> parts_meant(const Arguments& arguments, desk::D
     } else if (parts.empty()) {
         return wrong_use("No part is named.", "Name it as witnessmark parts does, or give a picture of its code with --photo.");
     }
-    if (parts.size() > 1 && (arguments.has("counted") || arguments.has("batch") || arguments.has("serial") || arguments.has("plate") ||
+    if (parts.size() > 1 && (arguments.has("counted") || arguments.has("batch") || arguments.has("serial") || arguments.has("article") || arguments.has("plate") ||
                              arguments.has("changed")))
         return wrong_use("An amount, a plate or a change belongs to one part.", "Tick the parts one by one.");
     return parts;
@@ -78,6 +79,7 @@ Result<std::vector<std::string>> parts_meant(const Arguments& arguments, desk::D
 struct Plate {
     std::string serial, batch;
     std::string until;  ///< its last day, where a code says one
+    std::string article;  ///< or model; "" where nothing says one
 };
 
 /// What is kept of this part, from all codes of the picture. A code that follows no rule is its serial number, or its batch
@@ -102,10 +104,12 @@ Result<Plate> plate_in_photo(const desk::PickRow& row, const std::string& file) 
         const bool plain_is_serial = !row.serial.empty();
         for (const auto& [into, said] : {std::pair<std::string*, std::string>{&plate.serial, plain_is_serial ? text->serial + text->plain : ""},
                                          {&plate.batch, row.batch.empty() ? "" : plain_is_serial ? text->batch : text->batch + text->plain},
-                                         {&plate.until, text->until}})
+                                         {&plate.until, text->until},
+                                         {&plate.article, row.articles.empty() ? "" : text->article}})
             if (const auto kept = keep(*into, said); !kept) return tl::unexpected(kept.error());
     }
-    if (plate.serial.empty() && plate.batch.empty())
+    const bool is_asked = !row.articles.empty() && !plate.article.empty();
+    if (plate.serial.empty() && plate.batch.empty() && !is_asked)
         return refused({fmt::format("Nothing on this plate is kept of {}.", row.part), fmt::format("picture {}", file),
                         "Take the plate that bears the serial number or the batch.", ProblemKind::Unreadable});
     return plate;
@@ -121,6 +125,7 @@ Result<Plate> add_plate(const Arguments& arguments, const desk::PickRow& row, de
     }
     if (arguments.has("serial")) plate.serial = arguments.value("serial");
     if (arguments.has("batch")) plate.batch = arguments.value("batch");
+    if (arguments.has("article")) plate.article = arguments.value("article");
     const auto state = [&](const std::string& fact, const std::string& text, std::string_view option, std::string_view words) -> Result<void> {
         if (text.empty()) return {};
         if (fact.empty()) return wrong_use(fmt::format("No {} is kept of {}.", words, row.part), fmt::format("Leave --{} out.", option));
@@ -130,6 +135,13 @@ Result<Plate> add_plate(const Arguments& arguments, const desk::PickRow& row, de
     if (auto done = state(row.serial, plate.serial, "serial", "serial number"); !done) return tl::unexpected(done.error());
     if (auto done = state(row.batch, plate.batch, "batch", "batch"); !done) return tl::unexpected(done.error());
     return plate;
+}
+
+/// A part whose plate names another article is another part, whatever was ticked: the roof is asked as of any change.
+void change_if_another(const desk::PickRow& row, const std::string& article, std::string& tick) {
+    if (article.empty() || !tick.starts_with("there") || desk::is_wanted_article(row.articles, article)) return;
+    const auto count = tick.substr(std::string_view{"there"}.size());
+    tick = fmt::format("changed: its plate says {}, wanted is {}{}", article, fmt::join(row.articles, " or "), count);
 }
 
 std::string told(const desk::PickRow& row, desk::TickPlace place) {
@@ -164,6 +176,7 @@ Output tick_parts(const Arguments& arguments, const World& world) {
         auto read = add_plate(arguments, *only, intent);
         if (!read) return told_as(read.error(), form);
         plate = *std::move(read);
+        change_if_another(*only, plate.article, intent.facts.front().second);
     }
     if (!parts->empty()) {
         if (const auto done = desk->carry_out(intent); !done) return told_as(done.error(), form);

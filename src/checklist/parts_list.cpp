@@ -87,6 +87,7 @@ StorePart part_of(const Item& table, const Library& library, Findings& findings)
     part.applies = reader.expression("applies");
     part.sources = reader.texts("source");
     part.roof = reader.texts("roof");
+    part.articles = reader.texts("article");
     part.serial = reader.text("serial");
     part.batch = reader.text("batch");
     reader.finish();
@@ -101,6 +102,9 @@ StorePart part_of(const Item& table, const Library& library, Findings& findings)
     if (!part.check.empty() && !kit_has(library, part.check))
         reader.error("check", fmt::format("{} is counted at \"{}\", which the kit does not hold", reader.whose(), part.check),
                      "Name a check of kit.toml.");
+    for (const auto& article : part.articles)
+        if (trimmed(article).empty())
+            reader.error("article", fmt::format("{} names an article without a word", reader.whose()), "Write the number or model as on the plate.");
     check_roof(reader, part, library);
     check_plate(reader, "serial", part.serial);
     check_plate(reader, "batch", part.batch);

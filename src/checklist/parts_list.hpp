@@ -26,6 +26,7 @@ struct StorePart {
     std::optional<Expression> applies;  ///< absent: always needed
     std::vector<std::string> sources;
     std::vector<std::string> roof;  ///< checks of the commissioning that are in doubt where this part is missing or another
+    std::vector<std::string> articles;  ///< article numbers or models that may be fitted, as on the plate; empty: any
     std::string serial, batch;      ///< the fact in which its serial number or batch is kept; "" for none
     Position at;
 };

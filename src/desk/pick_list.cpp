@@ -119,6 +119,7 @@ Result<PickListView> pick_list(Desk& desk, const std::string& job) {
                              .unit = std::string{needed.part->unit.symbol},
                              .least = needed.least ? std::optional{needed.least->in(needed.part->unit)} : std::nullopt,
                              .roof = needed.part->roof,
+                             .articles = needed.part->articles,
                              .serial = needed.part->serial,
                              .batch = needed.part->batch});
         add_ticks(view.rows.back(), *hand);

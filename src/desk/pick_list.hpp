@@ -25,6 +25,7 @@ struct PickRow {
     std::string unit{};
     std::optional<double> least{};     ///< in `unit`, before it was rounded up
     std::vector<std::string> roof{};   ///< checks of the commissioning where it is asked about
+    std::vector<std::string> articles{};  ///< articles or models that may be fitted; empty: any
     std::string serial{}, batch{};     ///< facts that keep its serial number and its batch; "" for none
     std::optional<Tick> store{}, van{};      ///< of this job, else of the nearest one before it at the house
     std::vector<std::string> in_doubt{};     ///< what is not as listed, a sentence with its question each

@@ -36,14 +36,6 @@ std::vector<std::string_view> words_of(std::string_view text) {
     return words;
 }
 
-std::string cut_to(std::string_view text, int most) {
-    const auto words = words_of(text);
-    if (static_cast<int>(words.size()) <= most) return std::string{text};
-    const std::string_view last = words[static_cast<std::size_t>(most) - 1];
-    const auto length = static_cast<std::size_t>(last.data() + last.size() - text.data());
-    return std::string{text.substr(0, length)} + "…";
-}
-
 std::string headline_of(const PageOne& page, const Language& say) {
     const bool draft = page.issue == Issue::Draft;
     switch (page.state) {
@@ -126,31 +118,6 @@ std::vector<std::string> hot_water_of(const PageOne& page, const Language& say) 
     return {filled(say.text("The hottest washing tap gave {temperature}."), {{"temperature", say.amount(page.hottest_tap)}}),
             filled(say.text("More than {temperature} is not allowed."), {{"temperature", say.amount(page.hottest_allowed)}}),
             say.text("Feel the water before a child bathes.")};
-}
-
-std::vector<SafetySentence> never_of(const figures::PlantShape& plant, const Language& say) {
-    std::vector<SafetySentence> all;
-    all.push_back({Signal::Danger, say.text("Never go on the roof or open the heater. It can kill.")});
-    if (!plant.feed) {
-        // Nobody has stated which of the two lets the pressure out, so neither may be shut.
-        all.push_back({Signal::Warning, say.text("Never block a safety pipe or close an open pipe.")});
-    } else if (plant.feed == figures::FeedKind::Mains) {
-        all.push_back(
-            {Signal::Warning, say.text("Never block the safety pipe. It can spit boiling water.")});
-    } else {
-        all.push_back({Signal::Warning, say.text("Never close the open pipe. The tank could burst.")});
-    }
-    all.push_back(
-        {Signal::Warning, filled(say.text("Never set the heater below {temperature}. Germs grow in lukewarm water."),
-                                 {{"temperature", say.amount("60 °C")}})});
-    if (!plant.loop) {
-        all.push_back({Signal::Warning, say.text("Never refill or empty the collector yourself. Ask us before frost.")});
-    } else if (plant.loop == figures::LoopKind::Indirect) {
-        all.push_back({Signal::Warning, say.text("Never refill the loop yourself. Car antifreeze is poison.")});
-    } else {
-        all.push_back({Signal::Notice, say.text("Never leave the collector full in frost. Ask us to empty it.")});
-    }
-    return all;
 }
 
 int count_words(const std::vector<std::string>& sentences) {
@@ -306,7 +273,7 @@ PageOneWords page_one_words(const ReportInput& input) {
     words.headline = headline_of(page, say);
     words.outcome = outcome_of(input);
     words.hot_water = hot_water_of(page, say);
-    words.never = never_of(input.plant, say);
+    words.never = never_sentences(input.plant, say);
     words.checking = {say.text("A PDF reader must show a valid seal with the number below."),
                       say.text("The square code proves a print.")};
     constexpr const char* english_counts = marked("The pages in English are the evidence. Where this page differs, the English counts.");
@@ -334,6 +301,39 @@ std::vector<Nonconformity> one_for_each_check(const std::vector<Nonconformity>& 
         else if (!same->done.empty()) *same = item;
     }
     return kept;
+}
+
+std::vector<SafetySentence> never_sentences(const figures::PlantShape& plant, const Language& say) {
+    std::vector<SafetySentence> all;
+    all.push_back({Signal::Danger, say.text("Never go on the roof or open the heater. It can kill.")});
+    if (!plant.feed) {
+        // Nobody has stated which of the two lets the pressure out, so neither may be shut.
+        all.push_back({Signal::Warning, say.text("Never block a safety pipe or close an open pipe.")});
+    } else if (plant.feed == figures::FeedKind::Mains) {
+        all.push_back(
+            {Signal::Warning, say.text("Never block the safety pipe. It can spit boiling water.")});
+    } else {
+        all.push_back({Signal::Warning, say.text("Never close the open pipe. The tank could burst.")});
+    }
+    all.push_back(
+        {Signal::Warning, filled(say.text("Never set the heater below {temperature}. Germs grow in lukewarm water."),
+                                 {{"temperature", say.amount("60 °C")}})});
+    if (!plant.loop) {
+        all.push_back({Signal::Warning, say.text("Never refill or empty the collector yourself. Ask us before frost.")});
+    } else if (plant.loop == figures::LoopKind::Indirect) {
+        all.push_back({Signal::Warning, say.text("Never refill the loop yourself. Car antifreeze is poison.")});
+    } else {
+        all.push_back({Signal::Notice, say.text("Never leave the collector full in frost. Ask us to empty it.")});
+    }
+    return all;
+}
+
+std::string cut_to(std::string_view text, int most) {
+    const auto words = words_of(text);
+    if (static_cast<int>(words.size()) <= most) return std::string{text};
+    const std::string_view last = words[static_cast<std::size_t>(most) - 1];
+    const auto length = static_cast<std::size_t>(last.data() + last.size() - text.data());
+    return std::string{text.substr(0, length)} + "…";
 }
 
 int count_words(std::string_view text) {

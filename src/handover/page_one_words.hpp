@@ -72,6 +72,13 @@ struct PageOneWords {
 /// What was taken back as a slip is left out: nothing was wrong.
 [[nodiscard]] std::vector<Nonconformity> one_for_each_check(const std::vector<Nonconformity>& all);
 
+/// What nobody who lives with this set may do, the worst first: the same words on every paper of that language. A kind that nobody stated
+/// gets the sentence that is right for both.
+[[nodiscard]] std::vector<SafetySentence> never_sentences(const figures::PlantShape& plant, const language::Language& say);
+
+/// The first `most` words, as counted below, with "…" where there are more.
+[[nodiscard]] std::string cut_to(std::string_view text, int most);
+
 /// Words of a text, as counted for the limits above: what stands between white space and holds a
 /// letter or digit.
 [[nodiscard]] int count_words(std::string_view text);

@@ -199,6 +199,19 @@ Result<std::string> with_empty_seal(std::string_view drawn, const SealPlace& pla
     }
 }
 
+Result<std::string> without_seal(std::string_view drawn, const SealPlace& place) {
+    try {
+        const auto [file, tree] = without_tree(drawn);
+        QPDF pdf;
+        open_strictly(pdf, file);
+        cure_fonts(pdf);
+        add_structure(pdf, tree, 0);
+        return final_form(pdf);
+    } catch (const std::exception& trouble) {
+        return not_in_form(trouble, place);
+    }
+}
+
 Result<std::string> with_sheet(std::string_view unsealed_file, std::string_view sheet,
                                const SealPlace& place, const std::string& first) {
     try {

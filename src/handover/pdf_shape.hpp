@@ -35,6 +35,9 @@ struct SealPlace {
 /// Rewrites what the page library wrote and adds the empty place.
 [[nodiscard]] Result<std::string> with_empty_seal(std::string_view drawn, const SealPlace& place);
 
+/// The same file with its tags and fonts in order and no place for a seal: a paper that proves nothing.
+[[nodiscard]] Result<std::string> without_seal(std::string_view drawn, const SealPlace& place);
+
 /// An unsealed report with the pages of `sheet` behind its own, to be sealed anew. `first` is the
 /// SHA-256 of the report it stands for.
 [[nodiscard]] Result<std::string> with_sheet(std::string_view unsealed_file, std::string_view sheet,

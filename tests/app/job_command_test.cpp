@@ -20,7 +20,7 @@ TEST_CASE("job new prints the number first, and list and show find the job") {
     CHECK(list["jobs"][0]["place"] == "Kettlemark Row");
     const auto show = shell.json({"job", "show", job});
     check_fields(show, {"job", "checklist", "facts", "checks", "blockers", "state", "head"});
-    CHECK(show["checks"].size() == 89);
+    CHECK(show["checks"].size() == 90);
     CHECK(show["facts"]["site.t_min_c"] == "-13");
     CHECK(show["head"].get<std::string>().size() == 64);
     CHECK(shell.run({"job", "show", job}).data.find("anchor-torque") != std::string::npos);

@@ -23,7 +23,7 @@ TEST_CASE("the linter finds nothing in the published content files, not even adv
     }
 }
 
-TEST_CASE("the published checklists hold 27, 12, 89 and 17 checks, 64 of them core on the day") {
+TEST_CASE("the published checklists hold 27, 12, 90 and 17 checks, 64 of them core on the day") {
     // Source: the counts the trade content was written to, and the checks added since.
     const auto library =
         testing::library_with({"survey.toml", "kit.toml", "commissioning.toml", "service.toml"});
@@ -32,7 +32,7 @@ TEST_CASE("the published checklists hold 27, 12, 89 and 17 checks, 64 of them co
     };
     CHECK(count("survey.toml").checks == 27);
     CHECK(count("kit.toml").checks == 12);
-    CHECK(count("commissioning.toml").checks == 89);
+    CHECK(count("commissioning.toml").checks == 90);
     CHECK(count("commissioning.toml").core == 64);
     CHECK(count("service.toml").checks == 17);
 }
