@@ -15,7 +15,7 @@ namespace {
 std::vector<record::Written> chain() {
     const auto key = digest::device_key(std::string(32, 'k')).value();
     const std::string device = digest::device_id(key.public_key);
-    return record::chained({device, 0, record::no_hash()}, record::text_of({testing::some_time, 0}),
+    return record::chained({device, 0, record::no_hash()}, record::text_of(record::Stamp{testing::some_time, 0}),
                            {{"", record::DeviceStarted{device, "", digest::to_hex(key.public_key), "", ""}},
                             {"J-1", testing::reading("coll-tilt", "35 °")},
                             {"J-1", testing::reading("coll-tilt", "36 °")}})
