@@ -109,19 +109,24 @@ Output drop(exchange::OfficeStore& office, const Arguments& arguments, const Wor
     auto files = dropped_in(arguments.value("drop"));
     if (!files) return told_as(files.error(), form);
     take_all(office, *files, desk::text_of(world.now()));
-    const auto heads = office.is_gone() ? Result<std::vector<record::Head>>{} : office.heads();
+    const auto heads = office.heads();
     const auto of = [&](const auto& is) { return std::count_if(files->begin(), files->end(), is); };
     const auto refused_files = of([](const Dropped& file) { return file.was_looked_at && is_refused(file); });
     const auto lost = of([](const Dropped& file) { return !file.was_looked_at || (!file.taken && !is_refused(file)); });
     Output output;
-    output.code = lost > 0 ? 4 : refused_files > 0 ? 1 : 0;
+    // Gone after the last answer, it leaves files that were not looked at, and no word why.
+    if (!heads) output = told_as(heads.error(), Form::Text);
+    output.code = lost > 0 || !heads ? 4 : refused_files > 0 ? 1 : 0;
     if (form == Form::Json) {
         Json list = Json::array();
         for (const Dropped& file : *files) list.push_back(file_json(file));
         Json ends = Json::array();
         if (heads)
             for (const auto& head : *heads) ends.push_back({{"device", head.device}, {"seq", head.seq}, {"hash", head.hash}});
-        output.data = document({{"files", std::move(list)}, {"refused", refused_files}, {"not_taken", lost}, {"heads", std::move(ends)}});
+        Json told{{"files", std::move(list)}, {"refused", refused_files}, {"not_taken", lost}, {"heads", std::move(ends)}};
+        if (!heads)
+            told["problem"] = {{"what", heads.error().what}, {"where", heads.error().where}, {"what_to_do", heads.error().what_to_do}};
+        output.data = document(told);
         return output;
     }
     for (const Dropped& file : *files) output.data += file_line(file);

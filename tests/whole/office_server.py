@@ -50,6 +50,7 @@ class Server:
 
     def end(self):
         try:
-            self.crash()
+            if (self.folder / "data/postmaster.pid").exists():
+                self.crash()
         finally:
             shutil.rmtree(self.folder, ignore_errors=True)
