@@ -131,10 +131,11 @@ const std::vector<Command>& command_table() {
          "The outbox: what waits, sending it under TLS, or saving it as .eml files. Without --server the one of\n"
          "settings.toml is used.", run_post},
         {"week", "witnessmark week YYYY-Www [--pdf FILE] [--health] [--weeks N] [--crew LEAD] [--check CHECK] [--roof R]\n"
-         "            [--kind K] [--batch B] [--instrument ID] [--street S]\n"
-         "witnessmark week --list\n",
+         "            [--kind K] [--batch B] [--instrument ID] [--street S] [--connect CONNINFO]\n"
+         "witnessmark week --list [--connect CONNINFO]\n",
          "The week's audit: what failed of how many, what can hurt someone, what is still open; of all jobs, or of those that\n"
-         "fit. --weeks counts so many weeks up to that one. Findings stay compared with all jobs.", run_week},
+         "fit. --weeks counts so many weeks up to that one. Findings stay compared with all jobs. --connect counts the office's record\n"
+         "in PostgreSQL in place of the data folder.", run_week},
         {"act",
          "witnessmark act new --week YYYY-Www --finding N|--kind K --subject S --check CHECK --cause WORD --why T --remedy T --owner NAME --due DATE\n"
          "            [--follows ACTION] [--by NAME]\n"
@@ -168,6 +169,14 @@ const std::vector<Command>& command_table() {
          run_trace},
         {"pack", "witnessmark pack FILE [--since HEAD] [--password-file F]\n", "Writes the journal as a bundle for another device.", run_pack},
         {"unpack", "witnessmark unpack FILE… [--password-file F]\n", "Takes bundles in, whole or not at all, in any order.", run_unpack},
+        {"office",
+         "witnessmark office --connect CONNINFO [--drop FOLDER]\n"
+         "witnessmark office NAME --connect CONNINFO --role crew|lead [--device DEVICE …]\n",
+         "The record of all crews in PostgreSQL. --drop takes in every bundle of a folder, whole or not at all, in any order and\n"
+         "any number of times, says of each file what was taken or why not, and leaves the files where they are. The first call\n"
+         "makes the tables. --role makes a role of the database: a crew adds and sees the jobs that were opened on its devices, a\n"
+         "lead sees all; the database itself refuses the rest. week --connect counts what the role sees.",
+         run_office},
         {"backup", "witnessmark backup [--status]\n",
          "Copies the journal, opens the copy, verifies and folds it. The first writing of each day does that by\n"
          "itself. Seven days and four weeks are kept, in backups/ of the data folder or in folder = \"…\" under\n"

@@ -68,6 +68,7 @@ Output run_trace(const Arguments& arguments, const World& world);
 Output run_week(const Arguments& arguments, const World& world);
 Output run_pack(const Arguments& arguments, const World& world);
 Output run_unpack(const Arguments& arguments, const World& world);
+Output run_office(const Arguments& arguments, const World& world);
 Output run_backup(const Arguments& arguments, const World& world);
 Output run_restore(const Arguments& arguments, const World& world);
 Output run_access(const Arguments& arguments, const World& world);

@@ -7,6 +7,7 @@
 #include "app/commands.hpp"
 #include "app/json_views.hpp"
 #include "app/keep_looked.hpp"
+#include "app/office_command.hpp"
 #include "desk/week.hpp"
 #include "desk/week_to_do.hpp"
 
@@ -98,18 +99,45 @@ Result<desk::WeekFilterView> filter_of(const Arguments& arguments) {
 
 }  // namespace
 
+namespace {
+
+Output list_of_weeks(const std::vector<std::string>& all, Form form) {
+    if (form == Form::Json) return {document({{"weeks", all}}), "", 0};
+    Output output;
+    for (const auto& week : all) output.data += week + "\n";
+    return output;
+}
+
+Output shown(const desk::WeekView& week, const desk::WeekFilterView& filter, const audit::CheckCards& cards, const Arguments& arguments) {
+    if (form_of(arguments) == Form::Json) return {document(in_json(week)), "", 0};
+    return {arguments.has("health") ? health_in_text(week) : in_text(week, desk::in_words(filter, cards)), "", 0};
+}
+
+Output run_week_at_office(const Arguments& arguments, const World& world) {
+    const Form form = form_of(arguments);
+    if (arguments.has("pdf"))
+        return told_as({"The letter of the week is sealed by a data folder.", "--pdf",
+                        "Leave --connect out, in a data folder that has taken the same bundles in.", ProblemKind::WrongUse},
+                       form);
+    const auto filter = filter_of(arguments);
+    if (!filter) return told_as(filter.error(), form);
+    const auto week = week_at_office(arguments, world, desk::settings_for(*filter));
+    if (!week) return told_as(week.error(), form);
+    return arguments.has("list") ? list_of_weeks(week->weeks, form) : shown(week->view, *filter, week->cards, arguments);
+}
+
+}  // namespace
+
 Output run_week(const Arguments& arguments, const World& world) {
     const Form form = form_of(arguments);
+    if (arguments.has("connect")) return run_week_at_office(arguments, world);
     if (arguments.has("list") && !has_journal(world)) return nothing_yet(world, "weeks", form);
     auto desk = open_desk(world, desk::Access::Read);
     if (!desk) return told_as(desk.error(), form);
     if (arguments.has("list")) {
         const auto all = desk::weeks(*desk);
         if (!all) return told_as(all.error(), form);
-        if (form == Form::Json) return {document({{"weeks", *all}}), "", 0};
-        Output output;
-        for (const auto& week : *all) output.data += week + "\n";
-        return output;
+        return list_of_weeks(*all, form);
     }
     const auto name = arguments.word(1, "The week");
     if (!name) return told_as(name.error(), form);
@@ -123,8 +151,7 @@ Output run_week(const Arguments& arguments, const World& world) {
         if (!letter) return told_as(letter.error(), form);
         if (const auto done = write_file(arguments.value("pdf"), *letter); !done) return told_as(done.error(), form);
     }
-    if (form == Form::Json) return {document(in_json(*week)), "", 0};
-    return {arguments.has("health") ? health_in_text(*week) : in_text(*week, desk::in_words(*filter, desk::cards_of(desk->library()))), "", 0};
+    return shown(*week, *filter, desk::cards_of(desk->library()), arguments);
 }
 
 }  // namespace wm::app

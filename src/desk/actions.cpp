@@ -144,10 +144,13 @@ Result<std::vector<ActionView>> action_views(Desk& desk, const std::string& toda
     if (office->actions.empty()) return std::vector<ActionView>{};
     const auto table = desk.audit_columns();
     if (!table) return tl::unexpected(table.error());
-    const auto cards = cards_of(desk.library());
+    return action_views(*office, **table, cards_of(desk.library()), today, desk.setup().now().zone_minutes);
+}
+
+std::vector<ActionView> action_views(const record::OfficeState& office, const audit::Columns& table, const audit::CheckCards& cards,
+                                     const std::string& today, int zone_minutes) {
     std::vector<ActionView> views;
-    for (const auto& action : office->actions)
-        views.push_back(action_view(action, **table, cards, today, desk.setup().now().zone_minutes));
+    for (const auto& action : office.actions) views.push_back(action_view(action, table, cards, today, zone_minutes));
     // Whoever reads it wants what waits longest first; what is closed is for looking up.
     std::stable_sort(views.begin(), views.end(), [](const ActionView& a, const ActionView& b) {
         return a.is_closed != b.is_closed ? b.is_closed : a.age_days > b.age_days;

@@ -26,6 +26,9 @@ struct EffectAsked {
 [[nodiscard]] ActionView action_view(const record::ActionState& action, const audit::Columns& table,
                                      const audit::CheckCards& cards, const std::string& today, int zone_minutes);
 
+/// All of them: open ones first, oldest first.
+[[nodiscard]] std::vector<ActionView> action_views(const record::OfficeState& office, const audit::Columns& table, const audit::CheckCards& cards,
+                                                   const std::string& today, int zone_minutes);
 /// All of them: open ones first, oldest first, as of that day; without a day, as of today.
 [[nodiscard]] Result<std::vector<ActionView>> action_views(Desk& desk, const std::string& today);
 [[nodiscard]] Result<std::vector<ActionView>> action_views(Desk& desk);

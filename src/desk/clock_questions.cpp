@@ -29,23 +29,28 @@ std::optional<WeekQuestionView> question_about(const record::Entry& entry) {
 
 }  // namespace
 
-Result<std::vector<WeekQuestionView>> clock_questions(Desk& desk, const std::string& first_day, const std::string& last_day) {
-    const auto stream = desk.journal().read_stream();
-    if (!stream) return tl::unexpected(stream.error());
+Result<std::vector<WeekQuestionView>> clock_questions(const std::vector<record::Written>& stream, const JobLines& lines,
+                                                      const std::string& first_day, const std::string& last_day) {
     std::vector<WeekQuestionView> questions;
-    for (const auto& [entry, hash] : stream->entries) {
+    for (const auto& [entry, hash] : stream) {
         const std::string day = entry.time.substr(0, 10);
         if (day < first_day || day > last_day) continue;
         auto asked = question_about(entry);
         if (!asked) continue;
         WeekQuestionView& question = *asked;
-        const auto jobs = desk.journal().jobs();
+        const auto jobs = lines();
         if (!jobs) return tl::unexpected(jobs.error());
         for (const auto& line : *jobs)
             if (line.first_time <= entry.time && line.last_time >= entry.time) question.jobs.push_back(line.job);
         questions.push_back(std::move(question));
     }
     return questions;
+}
+
+Result<std::vector<WeekQuestionView>> clock_questions(Desk& desk, const std::string& first_day, const std::string& last_day) {
+    const auto stream = desk.journal().read_stream();
+    if (!stream) return tl::unexpected(stream.error());
+    return clock_questions(stream->entries, [&] { return desk.journal().jobs(); }, first_day, last_day);
 }
 
 }  // namespace wm::desk

@@ -18,11 +18,10 @@ using record::DeviceStarted;
 constexpr std::string_view accepted = "accepted";
 
 /// Signed by the company of this folder. A company is made at the first start of a folder, so another's word says nothing here.
-bool is_signed_here(const DeviceStarted& started, const store::Keys& keys) {
-    const auto& company = keys.company();
+bool is_signed_here(const DeviceStarted& started, const std::string& root_certificate) {
     const auto root = digest::from_hex(started.root_certificate), key = digest::from_hex(started.public_key),
                signature = digest::from_hex(started.company_signature);
-    if (!company || !root || !key || !signature || *root != company->root_certificate) return false;
+    if (root_certificate.empty() || !root || !key || !signature || *root != root_certificate) return false;
     return digest::is_signed_by_company(*root, record::device_claim(started.device, *key), *signature);
 }
 
@@ -31,31 +30,45 @@ Result<std::vector<DeviceView>> look_at_devices(const store::Journal& journal) {
     if (!stream) return tl::unexpected(stream.error());
     const auto heads = journal.heads();
     if (!heads) return tl::unexpected(heads.error());
+    return devices_of(stream->entries, *heads, looking_from(journal));
+}
+
+std::string short_name(const std::string& device) { return device.substr(0, 8); }
+
+}  // namespace
+
+LookingDevice looking_from(const store::Journal& journal) {
+    const auto& company = journal.keys().company();
+    return {journal.device(), company ? company->root_certificate : std::string{}};
+}
+
+std::vector<DeviceView> devices_of(const std::vector<record::Written>& stream, const std::vector<record::Head>& heads,
+                                   const LookingDevice& looking) {
     std::map<std::string, DeviceView, std::less<>> all;
     std::map<std::string, std::string, std::less<>> came_from;
-    for (const auto& head : *heads) {
+    for (const auto& head : heads) {
         auto& view = all[head.device];
         view.device = head.device;
         view.entries = std::max(view.entries, head.seq);
     }
-    for (const auto& [entry, hash] : stream->entries) {
+    for (const auto& [entry, hash] : stream) {
         const auto* started = std::get_if<DeviceStarted>(&entry.body);
         if (started == nullptr) continue;
         auto& view = all[started->device];
         view.device = started->device;
         view.since = entry.time.substr(0, 10);
-        if (is_signed_here(*started, journal.keys())) view.standing = DeviceStanding::Ours;
+        if (is_signed_here(*started, looking.root_certificate)) view.standing = DeviceStanding::Ours;
         came_from[started->device] = started->predecessor;
     }
     // Only what this device says of its past counts: any other could name one of ours.
     std::set<std::string> past;
-    for (std::string device = journal.device(); !device.empty() && past.insert(device).second;) {
+    for (std::string device = looking.device; !device.empty() && past.insert(device).second;) {
         if (const auto found = all.find(device); found != all.end())
-            found->second.standing = device == journal.device() ? DeviceStanding::ThisOne : DeviceStanding::Ours;
+            found->second.standing = device == looking.device ? DeviceStanding::ThisOne : DeviceStanding::Ours;
         const auto before = came_from.find(device);
         device = before == came_from.end() ? std::string{} : before->second;
     }
-    for (const auto& [entry, hash] : stream->entries) {
+    for (const auto& [entry, hash] : stream) {
         const auto* judged = std::get_if<record::DeviceJudged>(&entry.body);
         if (judged == nullptr) continue;
         const auto writer = all.find(entry.device), meant = all.find(judged->device);
@@ -69,10 +82,6 @@ Result<std::vector<DeviceView>> look_at_devices(const store::Journal& journal) {
     for (auto& [device, view] : all) views.push_back(std::move(view));
     return views;
 }
-
-std::string short_name(const std::string& device) { return device.substr(0, 8); }
-
-}  // namespace
 
 std::string_view in_words(DeviceStanding standing) {
     switch (standing) {
@@ -145,32 +154,37 @@ Result<std::vector<std::string>> words_on_strangers(Desk& desk, const record::Jo
     return sentences;
 }
 
-Result<std::vector<WeekQuestionView>> device_questions(Desk& desk, const std::string& first_day, const std::string& last_day) {
-    const auto all = devices(desk);
-    if (!all) return tl::unexpected(all.error());
+void DeviceWork::add(const record::Entry& entry, const std::string& first_day, const std::string& last_day) {
+    const std::string day = entry.time.substr(0, 10);
+    if (entry.job.empty() || day < first_day || day > last_day) return;
+    ++entries;
+    jobs.insert(entry.job);
+}
+
+Result<DeviceWork> work_of(const store::Journal& journal, const std::string& device, const std::string& first_day, const std::string& last_day) {
+    const auto chain = journal.read_chain(device, 1);
+    if (!chain) return tl::unexpected(chain.error());
+    DeviceWork work;
+    for (const auto& [entry, hash] : chain->entries) work.add(entry, first_day, last_day);
+    return work;
+}
+
+Result<std::vector<WeekQuestionView>> device_questions(const std::vector<DeviceView>& devices, const WorkOfDevice& work) {
     std::vector<WeekQuestionView> questions;
-    for (const auto& view : *all) {
+    for (const auto& view : devices) {
         if (is_ours(view.standing)) continue;
-        const auto chain = desk.journal().read_chain(view.device, 1);
-        if (!chain) return tl::unexpected(chain.error());
-        std::set<std::string> jobs;
-        int entries = 0;
-        for (const auto& [entry, hash] : chain->entries) {
-            const std::string day = entry.time.substr(0, 10);
-            if (entry.job.empty() || day < first_day || day > last_day) continue;
-            ++entries;
-            jobs.insert(entry.job);
-        }
-        if (entries == 0) continue;
+        const auto done = work(view.device);
+        if (!done) return tl::unexpected(done.error());
+        if (done->entries == 0) continue;
         const bool is_refused = view.standing == DeviceStanding::Refused;
         questions.push_back({.kind = "device", .subject = view.device, .check = "",
                              .sentence = fmt::format("Device {} wrote {} entries of this week, and {}. They are counted like all others.",
-                                                     short_name(view.device), entries,
+                                                     short_name(view.device), done->entries,
                                                      is_refused ? "was refused as none of ours" : "nobody has accepted it as one of ours"),
                              .what_to_do = is_refused ? "Look at these jobs again: what it wrote is no evidence."
                                                       : fmt::format("Ask whose it is, then say so: witnessmark device accept {}, or refuse.",
                                                                     short_name(view.device)),
-                             .jobs = {jobs.begin(), jobs.end()}});
+                             .jobs = {done->jobs.begin(), done->jobs.end()}});
     }
     return questions;
 }

@@ -5,6 +5,8 @@
 // one of ours accepted. What an unknown or a refused device says of devices counts for nothing.
 #pragma once
 
+#include <functional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -26,7 +28,15 @@ struct DeviceView {
 /// Own, of the company, or accepted.
 [[nodiscard]] bool is_ours(DeviceStanding standing);
 
-/// By their ids.
+/// What the devices are held against: the device that looks, "" where none does, and its company's certificate (DER).
+struct LookingDevice {
+    std::string device;
+    std::string root_certificate;  ///< "" without one
+};
+/// By their ids. `stream` as in read_stream().
+[[nodiscard]] std::vector<DeviceView> devices_of(const std::vector<record::Written>& stream, const std::vector<record::Head>& heads,
+                                                 const LookingDevice& looking);
+[[nodiscard]] LookingDevice looking_from(const store::Journal& journal);
 [[nodiscard]] Result<std::vector<DeviceView>> devices(Desk& desk);
 
 enum class DeviceWord { Accepted, Refused };
@@ -37,7 +47,18 @@ enum class DeviceWord { Accepted, Refused };
 /// A sentence for each device that wrote into the job and is not ours.
 [[nodiscard]] Result<std::vector<std::string>> words_on_strangers(Desk& desk, const record::JobState& job);
 
+/// What a device wrote into jobs in the days of a week.
+struct DeviceWork {
+    int entries = 0;
+    std::set<std::string> jobs;
+    /// Counts it in if it is of a job and of one of these days (both included, UTC).
+    void add(const record::Entry& entry, const std::string& first_day, const std::string& last_day);
+};
+using WorkOfDevice = std::function<Result<DeviceWork>(const std::string& device)>;
+[[nodiscard]] Result<DeviceWork> work_of(const store::Journal& journal, const std::string& device, const std::string& first_day,
+                                         const std::string& last_day);
+
 /// Devices that are not ours and wrote into jobs in these days, as questions of the week.
-[[nodiscard]] Result<std::vector<WeekQuestionView>> device_questions(Desk& desk, const std::string& first_day, const std::string& last_day);
+[[nodiscard]] Result<std::vector<WeekQuestionView>> device_questions(const std::vector<DeviceView>& devices, const WorkOfDevice& work);
 
 }  // namespace wm::desk

@@ -24,17 +24,14 @@ Problem words_on_loss(const Desk& desk, const record::EntriesLost& lost) {
             ProblemKind::Unreadable};
 }
 
-Result<std::vector<WeekQuestionView>> loss_questions(Desk& desk, const std::string& first_day, const std::string& last_day) {
-    const auto stream = desk.journal().read_stream();
-    if (!stream) return tl::unexpected(stream.error());
-    const auto heads = desk.journal().heads();
-    if (!heads) return tl::unexpected(heads.error());
+std::vector<WeekQuestionView> loss_questions(const std::vector<record::Written>& stream, const std::vector<record::Head>& heads,
+                                             const std::string& first_day, const std::string& last_day) {
     std::vector<WeekQuestionView> questions;
-    for (const auto& [entry, hash] : stream->entries) {
+    for (const auto& [entry, hash] : stream) {
         const auto* lost = std::get_if<record::EntriesLost>(&entry.body);
         const std::string day = entry.time.substr(0, 10);
         if (lost == nullptr || day < first_day || day > last_day) continue;
-        if (std::any_of(heads->begin(), heads->end(), [&](const auto& head) { return head.device == lost->device && head.seq >= lost->to; })) continue;
+        if (std::any_of(heads.begin(), heads.end(), [&](const auto& head) { return head.device == lost->device && head.seq >= lost->to; })) continue;
         questions.push_back({.kind = "loss", .subject = lost->device, .check = "", .sentence = what_is_missing(*lost) + " since that device was started that day.",
                              .what_to_do = "Ask its crew which readings are not there, and whether they were taken again. Have its disk looked at.", .jobs = {}});
     }

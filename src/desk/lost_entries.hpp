@@ -12,6 +12,7 @@ namespace wm::desk {
 [[nodiscard]] Problem words_on_loss(const Desk& desk, const record::EntriesLost& lost);
 
 /// A question for each loss that was told between the two days (both included, UTC). One whose entries came back by bundle is none.
-[[nodiscard]] Result<std::vector<WeekQuestionView>> loss_questions(Desk& desk, const std::string& first_day, const std::string& last_day);
+[[nodiscard]] std::vector<WeekQuestionView> loss_questions(const std::vector<record::Written>& stream, const std::vector<record::Head>& heads,
+                                                           const std::string& first_day, const std::string& last_day);
 
 }  // namespace wm::desk

@@ -10,9 +10,7 @@
 #include "audit/health.hpp"
 #include "audit/season_charts.hpp"
 #include "desk/actions.hpp"
-#include "desk/clock_questions.hpp"
 #include "desk/complaints.hpp"
-#include "desk/devices.hpp"
 #include "desk/lost_entries.hpp"
 
 namespace wm::desk {
@@ -98,18 +96,15 @@ void add_charts(WeekView& view, const audit::Columns& columns, const ChartSpan& 
 }
 
 // Loops that are open are shown in every week until they are closed; a closed one in the week of its finding.
-Result<void> add_actions(WeekView& view, Desk& desk) {
+void add_actions(WeekView& view, const WeekRecord& record, const audit::CheckCards& cards, const Moment& now) {
     for (const auto& cause : audit::causes()) view.causes.push_back({std::string{cause.word}, std::string{cause.meaning}});
-    auto actions = action_views(desk);
-    if (!actions) return tl::unexpected(actions.error());
-    for (auto& action : *actions) {
+    for (auto& action : action_views(record::office_of(record.stream), record.columns, cards, day_of(now), now.zone_minutes)) {
         if (!action.is_closed)
             for (auto& finding : view.findings)
                 if (finding.kind == action.finding && finding.subject == action.subject && finding.check == action.check)
                     finding.actions.push_back(action.action);
         if (!action.is_closed || action.week == view.week) view.actions.push_back(std::move(action));
     }
-    return {};
 }
 
 /// Streets of the jobs that are named, of half a million jobs not of all.
@@ -142,16 +137,11 @@ void add_places(WeekView& view, const audit::Columns& columns) {
     if (view.funnel) name_all(view.funnel->points);
 }
 
-Result<void> add_revisits(WeekView& view, Desk& desk) {
-    const auto rows = desk.job_rows();
-    if (!rows) return tl::unexpected(rows.error());
+void add_revisits(WeekView& view, const WeekRecord& record) {
     std::map<std::string_view, SampleView*> wanted;
     for (auto& sample : view.samples) wanted.emplace(sample.job, &sample);
-    for (const auto& row : *rows) {
-        if (row.after.empty() || row.kind != "service") continue;
-        if (const auto sample = wanted.find(row.after); sample != wanted.end()) sample->second->revisit = row.job;
-    }
-    return {};
+    for (const auto& [after, job] : record.visits)
+        if (const auto sample = wanted.find(after); sample != wanted.end()) sample->second->revisit = job;
 }
 
 void add_complaints(WeekView& view, const audit::Week& audited, const audit::Columns& columns, const audit::CheckCards& cards,
@@ -271,33 +261,66 @@ WeekView counted_week(const audit::Columns& columns, const audit::CheckCards& ca
     return view;
 }
 
-Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::WeekSettings& asked) {
-    if (!monday_of(week))
+Result<WeekDays> days_of_week(const std::string& week) {
+    const auto monday = monday_of(week);
+    if (!monday)
         return refused({fmt::format("\"{}\" is no week.", week), "week", "Write it as 2027-W09 (ISO 8601).",
                         ProblemKind::WrongUse});
-    const auto counted = desk.audit_columns();
-    if (!counted) return tl::unexpected(counted.error());
-    const audit::Columns& columns = **counted;
-    if (const auto unknown = audit::unknown_in(columns, asked.filter); !unknown.empty())
+    return WeekDays{*monday, day_after(*monday, 6).value_or("")};
+}
+
+void add_visit(WeekRecord& record, const JobRow& row) {
+    if (!row.after.empty() && row.kind == "service") record.visits.emplace_back(row.after, row.job);
+}
+
+Result<WeekView> week_of_record(const WeekRecord& record, const WeekReader& reader, const std::string& week, const audit::WeekSettings& asked) {
+    const auto days = days_of_week(week);
+    if (!days) return tl::unexpected(days.error());
+    if (const auto unknown = audit::unknown_in(record.columns, asked.filter); !unknown.empty())
         return refused({fmt::format("No job has the {}.", unknown), "week", "Write it as the week lists it, letter by letter.", ProblemKind::WrongUse});
-    // A folder of checklists of an earlier version has no catalogue; its complaints lead nowhere then.
-    auto view = counted_week(columns, cards_of(desk.library()), failure_list(desk).value_or(checklist::FailureList{}), week, asked);
-    const auto clocks = clock_questions(desk, *monday_of(week), day_after(*monday_of(week), 6).value_or(""));
+    const auto cards = cards_of(reader.library);
+    auto view = counted_week(record.columns, cards, reader.failures, week, asked);
+    const auto clocks = clock_questions(record.stream, record.lines, days->first, days->last);
     if (!clocks) return tl::unexpected(clocks.error());
-    const auto strangers = device_questions(desk, *monday_of(week), day_after(*monday_of(week), 6).value_or(""));
+    const auto strangers = device_questions(record.devices, record.work);
     if (!strangers) return tl::unexpected(strangers.error());
-    const auto losses = loss_questions(desk, *monday_of(week), day_after(*monday_of(week), 6).value_or(""));
-    if (!losses) return tl::unexpected(losses.error());
-    for (const auto* asked_of_people : {&*clocks, &*strangers, &*losses}) {
+    const auto losses = loss_questions(record.stream, record.heads, days->first, days->last);
+    for (const auto* asked_of_people : {&*clocks, &*strangers, &losses}) {
         for (const auto& question : *asked_of_people) {
-            for (const auto& job : question.jobs) add_place(view, columns, job);
+            for (const auto& job : question.jobs) add_place(view, record.columns, job);
             view.questions.push_back(question);
         }
     }
-    if (auto done = add_actions(view, desk); !done) return tl::unexpected(done.error());
-    if (auto done = add_revisits(view, desk); !done) return tl::unexpected(done.error());
-    view.damaged = desk.damaged();
+    add_actions(view, record, cards, reader.now);
+    add_revisits(view, record);
+    view.damaged = record.damaged;
     return view;
+}
+
+Result<WeekView> week_view(Desk& desk, const std::string& week, const audit::WeekSettings& asked) {
+    const auto days = days_of_week(week);
+    if (!days) return tl::unexpected(days.error());
+    const auto counted = desk.audit_columns();
+    if (!counted) return tl::unexpected(counted.error());
+    auto stream = desk.journal().read_stream();
+    if (!stream) return tl::unexpected(stream.error());
+    auto heads = desk.journal().heads();
+    if (!heads) return tl::unexpected(heads.error());
+    WeekRecord record{.columns = **counted,
+                      .stream = std::move(stream->entries),
+                      .heads = std::move(*heads),
+                      .lines = [&] { return desk.journal().jobs(); },
+                      .devices = {},
+                      .work = [&](const std::string& device) { return work_of(desk.journal(), device, days->first, days->last); },
+                      .visits = {},
+                      .damaged = {}};
+    record.devices = devices_of(record.stream, record.heads, looking_from(desk.journal()));
+    const auto rows = desk.job_rows();
+    if (!rows) return tl::unexpected(rows.error());
+    for (const auto& row : *rows) add_visit(record, row);
+    record.damaged = desk.damaged();
+    // A folder of checklists of an earlier version has no catalogue; its complaints lead nowhere then.
+    return week_of_record(record, {desk.library(), failure_list(desk).value_or(checklist::FailureList{}), desk.setup().now()}, week, asked);
 }
 
 }  // namespace wm::desk

@@ -3,7 +3,9 @@
 
 #include "audit/week.hpp"
 #include "checklist/failure_list.hpp"
+#include "desk/clock_questions.hpp"
 #include "desk/desk.hpp"
+#include "desk/devices.hpp"
 
 namespace wm::desk {
 
@@ -17,6 +19,35 @@ namespace wm::desk {
 /// where the catalogue is empty.
 [[nodiscard]] WeekView counted_week(const audit::Columns& columns, const audit::CheckCards& cards, const checklist::FailureList& failures,
                                     const std::string& week, const audit::WeekSettings& settings);
+
+/// What the rest of a week is asked of, whichever store it came from.
+struct WeekRecord {
+    const audit::Columns& columns;
+    std::vector<record::Written> stream;  ///< entries without a job, in_order()
+    std::vector<record::Head> heads;
+    JobLines lines;
+    std::vector<DeviceView> devices;
+    WorkOfDevice work;                    ///< in the days of the week
+    std::vector<std::pair<std::string, std::string>> visits;  ///< a job and the service job that looks at its house again
+    std::vector<std::string> damaged;
+};
+struct WeekReader {
+    const checklist::Library& library;
+    checklist::FailureList failures;
+    Moment now;
+};
+
+/// Monday and Sunday; nothing for what is no ISO week.
+struct WeekDays {
+    std::string first, last;
+};
+[[nodiscard]] Result<WeekDays> days_of_week(const std::string& week);
+
+/// Refuses what is no ISO week, and a filter that names what no job has.
+[[nodiscard]] Result<WeekView> week_of_record(const WeekRecord& record, const WeekReader& reader, const std::string& week,
+                                       const audit::WeekSettings& settings);
+/// Jobs that look again at the house of another.
+void add_visit(WeekRecord& record, const JobRow& row);
 
 /// Refuses what is no ISO week, and a filter that names what no job has; a week without results gives
 /// empty lists.

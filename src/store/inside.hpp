@@ -15,12 +15,9 @@
 #include "store/files.hpp"
 #include "store/journal.hpp"
 #include "store/restore_marker.hpp"
+#include "store/rows.hpp"
 
 namespace wm::store {
-
-/// The entry of a row, its hash recomputed from the stored text; else what is wrong with it, the device and its number
-/// in `where`.
-[[nodiscard]] Result<record::Written> checked_row(record::Entry without_body, std::string hash, std::string_view body);
 
 /// The log of the database as the last program left it: the opening changes it. Empty where there is none.
 [[nodiscard]] std::string log_as_left(const std::filesystem::path& folder, Disk& disk);
@@ -121,13 +118,8 @@ struct Journal::Inside {
                                            std::vector<record::Draft>& drafts);
     [[nodiscard]] Result<void> write_locked(const std::vector<LockedWords>& words);
     [[nodiscard]] Result<void> write_attachments(const std::vector<record::Draft>& drafts);
-    /// `missing` and `altered` get a sentence for words that are nowhere, and for words that their key
-    /// does not open. Words without a key are neither.
-    struct Doubts {
-        std::vector<std::string> missing, altered;
-    };
     [[nodiscard]] Result<void> fill_in_words(std::vector<record::Written>& entries,
-                                             Doubts* doubts = nullptr) const;
+                                             WordDoubts* doubts = nullptr) const;
     [[nodiscard]] Result<void> forget_rows_of(const std::string& customer);
     /// After the commit: key, files and every page that could still hold a copy.
     [[nodiscard]] Result<void> forget_rest_of(const std::vector<std::string>& customers);

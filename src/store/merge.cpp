@@ -4,160 +4,34 @@
 #include <algorithm>
 #include <iterator>
 #include <optional>
-#include <tuple>
-#include <unordered_map>
 
 #include "digest/hash.hpp"
-#include "record/signed_ends.hpp"
 #include "store/inside.hpp"
+#include "store/rows.hpp"
 
 namespace wm::store {
 namespace {
 
-using record::Entry;
 using record::Written;
 
-tl::unexpected<Problem> not_taken(std::string what, std::string to_do) {
-    return refused({.what = std::move(what),
-                    .where = "bundle",
-                    .what_to_do = std::move(to_do),
-                    .kind = ProblemKind::Refused});
+/// The entries of the table, looked up one by one.
+KnownEntries known_in(const Database& database) {
+    return {.time_of = [&database](const record::Head& entry) -> Result<std::optional<std::string>> {
+                auto find = database.prepared("SELECT time FROM entry WHERE device = ?1 AND seq = ?2 AND hash = ?3");
+                if (!find) return refused(find.error());
+                const auto row = find->bind(1, entry.device).bind(2, entry.seq).bind(3, entry.hash).step();
+                if (!row) return refused(row.error());
+                if (!*row) return std::nullopt;
+                return find->text(0);
+            },
+            .last_before = [&database](const std::string& device, std::int64_t seq) -> Result<std::int64_t> {
+                auto find = database.prepared("SELECT max(seq) FROM entry WHERE device = ?1 AND seq < ?2");
+                if (!find) return refused(find.error());
+                const auto row = find->bind(1, device).bind(2, seq).step();
+                if (!row) return refused(row.error());
+                return *row ? find->number(0) : 0;
+            }};
 }
-
-/// Hashes, signatures and names, before anything is looked up.
-Result<void> check_content(const Foreign& foreign) {
-    const std::string to_do = "Nothing was taken. Have the bundle made and carried over again.";
-    for (const Written& written : foreign.entries) {
-        const auto hash = record::hash_of(written.entry);
-        if (!hash || *hash != written.hash) {
-            return not_taken(fmt::format("Entry {} of device {} is not what its hash was made of.",
-                                         written.entry.seq, written.entry.device),
-                             to_do);
-        }
-    }
-    for (const record::SignedHead& head : foreign.heads) {
-        if (!record::is_genuine(head)) {
-            return not_taken(fmt::format("The signature of the head of device {} does not fit.",
-                                         head.head.device),
-                             to_do);
-        }
-    }
-    if (const auto open = record::signed_by_nobody(foreign.entries, foreign.heads); !open.empty()) {
-        return not_taken(fmt::format("Entry {} of device {} is signed by nobody.", open.front().seq, open.front().device),
-                         "Nothing was taken. Ask whoever has that device for a bundle made by it.");
-    }
-    for (const LockedFile& file : foreign.files) {
-        if (digest::sha256_hex(file.bytes) != file.id) {
-            return not_taken(fmt::format("The attachment {} was changed on its way.", file.id),
-                             to_do);
-        }
-    }
-    return {};
-}
-
-/// What linking needs to know of an entry.
-struct Link {
-    std::string device;
-    std::int64_t seq = 0;
-    std::string time;
-};
-
-bool follows(const Entry& entry, const Link& before) {
-    return before.device == entry.device && before.seq == entry.seq - 1 && before.time < entry.time;
-}
-
-/// Tells what of a bundle is new here, and whether every new entry continues something.
-class Joining {
-public:
-    explicit Joining(const Database& database) : database_{database} {}
-
-    Result<std::vector<Written>> fresh_of(std::vector<Written> entries) {
-        std::sort(entries.begin(), entries.end(), [](const Written& a, const Written& b) {
-            return std::tie(a.entry.device, a.entry.seq, a.hash) <
-                   std::tie(b.entry.device, b.entry.seq, b.hash);
-        });
-        const auto same = [](const Written& a, const Written& b) { return a.hash == b.hash; };
-        entries.erase(std::unique(entries.begin(), entries.end(), same), entries.end());
-        std::vector<Written> fresh;
-        for (Written& written : entries) {
-            const Entry& entry = written.entry;
-            const auto known = stored(entry.device, entry.seq, written.hash);
-            if (!known) return refused(known.error());
-            Link link{entry.device, entry.seq, entry.time};
-            if (*known) {
-                ++known_;
-                links_.emplace(written.hash, std::move(link));
-                continue;
-            }
-            if (auto joined = joins(written); !joined) return refused(joined.error());
-            links_.emplace(written.hash, std::move(link));
-            fresh.push_back(std::move(written));
-        }
-        return fresh;
-    }
-
-    [[nodiscard]] std::size_t known() const { return known_; }
-
-private:
-    Result<std::optional<Link>> stored(const std::string& device, std::int64_t seq,
-                                       const std::string& hash) {
-        auto find = database_.prepared(
-            "SELECT time FROM entry WHERE device = ?1 AND seq = ?2 AND hash = ?3");
-        if (!find) return refused(find.error());
-        const auto row = find->bind(1, device).bind(2, seq).bind(3, hash).step();
-        if (!row) return refused(row.error());
-        if (!*row) return std::nullopt;
-        return Link{device, seq, find->text(0)};
-    }
-
-    Result<void> joins(const Written& written) {
-        const Entry& entry = written.entry;
-        if (entry.seq == 1) {
-            if (record::verify_links({&written, 1}).is_sound()) return {};
-            return not_taken(
-                fmt::format("The chain of device {} does not begin with its start.", entry.device),
-                "Nothing was taken. Have the bundle made again by the device itself.");
-        }
-        std::optional<Link> before;
-        if (const auto found = links_.find(entry.prev); found != links_.end())
-            before = found->second;
-        if (!before) {
-            auto found = stored(entry.device, entry.seq - 1, entry.prev);
-            if (!found) return refused(found.error());
-            before = std::move(*found);
-        }
-        if (before && follows(entry, *before)) return {};
-        if (before) {
-            return not_taken(
-                fmt::format("Entry {} of device {} does not follow the one it names.", entry.seq,
-                            entry.device),
-                "Nothing was taken. Ask the device's owner what happened to its clock.");
-        }
-        return missing(entry);
-    }
-
-    tl::unexpected<Problem> missing(const Entry& entry) {
-        std::int64_t last = 0;
-        if (auto find =
-                database_.prepared("SELECT max(seq) FROM entry WHERE device = ?1 AND seq < ?2")) {
-            if (const auto row = find->bind(1, entry.device).bind(2, entry.seq).step();
-                row && *row) {
-                last = find->number(0);
-            }
-        }
-        if (last >= entry.seq - 1) last = entry.seq - 2;  // a fork whose beginning is not here
-        return not_taken(
-            fmt::format("Entries {} to {} of device {} are missing.", last + 1, entry.seq - 1,
-                        entry.device),
-            fmt::format("Nothing was taken. Take the earlier bundle first, or ask for one "
-                        "that begins at entry {}.",
-                        last + 1));
-    }
-
-    const Database& database_;
-    std::unordered_map<std::string, Link> links_;
-    std::size_t known_ = 0;
-};
 
 record::Stamp latest_stamp(const std::vector<Written>& entries, record::Stamp clock,
                            std::int64_t wall_ms) {
@@ -236,25 +110,25 @@ Result<Merged> Journal::merge(Foreign foreign, std::int64_t wall_ms) {
         if (gone != nullptr && erased->insert(gone->customer).second)
             newly_erased.push_back(gone->customer);
     }
-    Joining joining{inside_->database};
-    auto fresh = joining.fresh_of(std::move(foreign.entries));
-    if (!fresh) return refused(fresh.error());
+    auto join = joined(std::move(foreign.entries), known_in(inside_->database));
+    if (!join) return refused(join.error());
+    std::vector<Written>& fresh = join->fresh;
     if (auto done = inside_->take_files(foreign, *erased); !done) return refused(done.error());
 
     const auto watch = inside_->watch_clock(wall_ms);
     if (!watch) return refused(watch.error());
     auto transaction = Transaction::begun(inside_->database);
     if (!transaction) return refused(inside_->remembered(transaction.error()));
-    if (auto done = inside_->take_rows(foreign, *fresh, *erased); !done) {
+    if (auto done = inside_->take_rows(foreign, fresh, *erased); !done) {
         return refused(inside_->remembered(done.error()));
     }
-    Merged merged{{}, joining.known(), {}};
+    Merged merged{{}, join->known, {}};
     const bool is_our_future = std::any_of(
-        fresh->begin(), fresh->end(),
+        fresh.begin(), fresh.end(),
         [&](const Written& written) { return written.entry.device == inside_->device; });
-    inside_->clock = latest_stamp(*fresh, inside_->clock, wall_ms);
+    inside_->clock = latest_stamp(fresh, inside_->clock, wall_ms);
     std::vector<Written> ours;
-    if (!fresh->empty() && !is_our_future) {
+    if (!fresh.empty() && !is_our_future) {
         auto received = inside_->received_draft();
         if (!received) return refused(inside_->remembered(received.error()));
         std::vector<record::Draft> drafts;
@@ -293,8 +167,8 @@ Result<Merged> Journal::merge(Foreign foreign, std::int64_t wall_ms) {
     if (!newly_erased.empty()) {
         if (auto done = inside_->forget_rest_of(newly_erased); !done) return refused(done.error());
     }
-    merged.forks = inside_->forks_among(*fresh);
-    merged.fresh = std::move(*fresh);
+    merged.forks = inside_->forks_among(fresh);
+    merged.fresh = std::move(fresh);
     if (auto filled = inside_->fill_in_words(merged.fresh); !filled) return refused(filled.error());
     return merged;
 }

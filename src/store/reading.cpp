@@ -241,7 +241,7 @@ Result<Entries> Journal::read_job(std::string_view job) const {
             read->damaged.push_back("The index of the jobs does not lead to this one; the file is damaged.");
     }
     if (auto done = inside_->complete(job, *read); !done) return refused(done.error());
-    Inside::Doubts doubts;
+    WordDoubts doubts;
     if (auto filled = inside_->fill_in_words(read->entries, &doubts); !filled)
         return refused(filled.error());
     if (!doubts.missing.empty()) {

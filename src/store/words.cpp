@@ -163,9 +163,7 @@ Result<void> Journal::Inside::write_attachments(const std::vector<record::Draft>
     return {};
 }
 
-Result<void> Journal::Inside::fill_in_words(std::vector<record::Written>& entries, Doubts* doubts) const {
-    auto find = database.prepared("SELECT customer, box FROM personal WHERE commitment = ?1");
-    if (!find) return refused(find.error());
+Result<void> fill_in_words(std::vector<record::Written>& entries, const FindWords& find, const Keys& keys, WordDoubts* doubts) {
     const auto noted = [](std::vector<std::string>& list, const record::Written& written, std::string_view what) {
         list.push_back(fmt::format("device {}, entry {}: words of a person {}.", written.entry.device, written.entry.seq, what));
     };
@@ -174,15 +172,14 @@ Result<void> Journal::Inside::fill_in_words(std::vector<record::Written>& entrie
         if (const auto* opened = std::get_if<record::JobOpened>(&written.entry.body)) customer_of.emplace(opened->number, opened->customer);
     for (record::Written& written : entries) {
         for (record::Personal* words : record::personal_in(written.entry.body)) {
-            const auto row = find->bind(1, words->commitment).step();
-            if (!row) return refused(row.error());
-            if (!*row) {
+            const auto locked = find(words->commitment);
+            if (!locked) return refused(locked.error());
+            if (!*locked) {
                 if (doubts != nullptr && !words->commitment.empty()) noted(doubts->missing, written, "are missing");
                 continue;
             }
-            const std::string box = find->text(1);
-            auto key = keys.customer(find->text(0));
-            find->reset();
+            const std::string& box = (*locked)->box;
+            auto key = keys.customer((*locked)->customer);
             if (!key) {
                 // Mostly it came without its key. An altered row may only name another customer than the job does.
                 const auto owner = customer_of.find(written.entry.job);
@@ -203,6 +200,20 @@ Result<void> Journal::Inside::fill_in_words(std::vector<record::Written>& entrie
         }
     }
     return {};
+}
+
+Result<void> Journal::Inside::fill_in_words(std::vector<record::Written>& entries, WordDoubts* doubts) const {
+    auto select = database.prepared("SELECT customer, box FROM personal WHERE commitment = ?1");
+    if (!select) return refused(select.error());
+    const auto find = [&](const std::string& commitment) -> Result<std::optional<LockedWords>> {
+        const auto row = select->bind(1, commitment).step();
+        if (!row) return refused(row.error());
+        if (!*row) return std::nullopt;
+        LockedWords words{commitment, select->text(0), select->text(1)};
+        select->reset();
+        return words;
+    };
+    return store::fill_in_words(entries, find, keys, doubts);
 }
 
 Result<std::vector<LockedWords>> Journal::words_of(
