@@ -145,12 +145,14 @@ TEST_CASE("whichever call to the disk fails, nothing acknowledged is lost and th
     Count count;
     const auto all = operations(rests, bundle);
     CHECK(all.size() >= 30);
-    // A small sample under the sanitizers, a larger one with the Release build; scripts/soak faults lets every call fail in all six ways.
+    // Under the sanitizers a small sample in every third operation, with the Release build a larger one in all of them;
+    // scripts/soak faults lets every call fail in all six ways.
+    const std::size_t stride = std::getenv("WM_FAULT_STEP") == nullptr && std::getenv("WM_ALL_FAULTS") == nullptr ? 3 : 1;
     const auto how = std::getenv("WM_ALL_FAULTS") != nullptr ? Thoroughly::All : Thoroughly::Sample;
-    for (const auto& operation : all)
-        if (testing::takes_part(operation.name)) try_all(operation, work, how, count);
+    for (std::size_t i = 0; i < all.size(); i += stride)
+        if (testing::takes_part(all[i].name)) try_all(all[i], work, how, count);
     MESSAGE(count.faults, " failures in ", all.size(), " operations: ", count.told, " told, ", count.borne, " borne");
-    CHECK(count.told > 30);
+    CHECK(count.told > (stride == 1 ? 30 : 8));
 }
 
 }  // namespace wm::desk
