@@ -1,5 +1,5 @@
 """A season of six crews with planted patterns: the week audit shows what was planted and accuses nobody else."""
-import datetime, json, pathlib, tempfile
+import datetime, json, os, pathlib, tempfile
 
 from program import PROGRAM, must, run
 
@@ -15,6 +15,8 @@ PLANTED = (("P1", "crew and check", "Jorvane Pellish", "ins-ends", 16),
            ("P5 burst", "complaint and survey", "Millpond Hollow", "", 15),
            ("P7", "crew, check and household", "Marrit Osseldane", "outlet-temp", 23),
            ("P8", "equal readings", "Ilka Trosmere", "anchor-torque", 13))
+# Each week by which something is to be found, the one before most of them, and the last; WM_ALL_WEEKS asks for every one.
+ASKED = (2, 4, 6, 9, 12, 13, 15, 16, 17, 21, 23, 24, 26)
 # Crew 5 works on slate, where a cracked back is common for everybody; crew 1 does most jobs; one home was a bad delivery; in
 # the festival week little was done.
 DECOYS = ("covering-back", "hook-gap", "coll-cross-rise", "tank-level", "ins-wall", "air-purged", "element-res", "drain-low")
@@ -30,7 +32,7 @@ with tempfile.TemporaryDirectory() as folder:
     made = run(PROGRAM, "demo", "--into", folder, "--weeks", 26, "--seed", SEED, "--json")
     must(made.returncode == 0, made.stderr)
     weeks = {}
-    for number in range(1, 27):
+    for number in range(1, 27) if os.environ.get("WM_ALL_WEEKS") else ASKED:
         told = run(PROGRAM, "week", name_of(number), "--data", folder, "--json")
         must(told.returncode == 0, told.stderr)
         weeks[number] = json.loads(told.stdout)
