@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
-#include "desk/expectation.hpp"
 #include "desk/reissue.hpp"
 #include "desk/rules.hpp"
+#include "desk/survey_sun.hpp"
 #include "desk/view_parts.hpp"
 #include "digest/company.hpp"
 #include "handover/seal.hpp"

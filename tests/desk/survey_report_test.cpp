@@ -5,6 +5,7 @@
 
 #include "desk/day_plan.hpp"
 #include "desk/expectation.hpp"
+#include "desk/survey_sun.hpp"
 #include "desk/paper_journal.hpp"
 #include "handover/seal.hpp"
 #include "handover/survey_sample.hpp"
