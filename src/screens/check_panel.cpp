@@ -194,6 +194,9 @@ void photo_chip(Touch& touch, Rect& rest, RunDraft& draft) {
 /// A ten-inch panel across: the question comes before what only says the same again.
 bool is_low(const Touch& touch, const Rect& at) { return at.h < touch.mm(keypad_side_mm + 24.0F); }
 
+/// Of a question in any text size, with the edges of its area.
+float two_lines(const Touch& touch) { return std::max(touch.mm(14.0F), 2.0F * em_px(Face::Body, touch.metrics) + touch.mm(1.6F)); }
+
 enum class SeriesClock { NotStarted, Runs };
 
 float entry_height(const Touch& touch, const Rect& at, EntryForm form, const std::vector<std::string>& answers, SeriesClock clock) {
@@ -279,7 +282,7 @@ void turn_first(Touch& touch, const Rect& at, const CheckView& check, const Worl
     }
 }
 
-void entry(Touch& touch, const Rect& at, const CheckView& check, const World& world,
+void entry(Touch& touch, const Rect& at, const CheckView& check, const World& world, bool in_turns,
            RunDraft& draft, Requests& requests) {
     if (check.conflict) return conflict_keys(touch, at, check, draft, requests);
     switch (form_at_hand(check, draft)) {
@@ -294,7 +297,7 @@ void entry(Touch& touch, const Rect& at, const CheckView& check, const World& wo
         case EntryForm::Text:
             return free_text(touch, at, check, draft, requests);
         case EntryForm::Photo:
-            return photo_entry(touch, at, check, world, draft, requests);
+            return photo_entry(touch, at, check, world, in_turns, draft, requests);
         case EntryForm::Signature:
         case EntryForm::None:
             return none(touch, at, check);
@@ -493,10 +496,12 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     if (to_read == 0.0F || rest.h - head > 3.0F * to_read)
         head_or_meaning(touch, cut_top(rest, head, touch.gap()), check, meant, draft);
     correction_row(touch, rest, draft);
-    photo_chip(touch, rest, draft);
+    // Among the pictures the chosen one is marked.
+    if (form != EntryForm::Photo || check.conflict) photo_chip(touch, rest, draft);
     Rect below;
     Rect keys = side;
     bool tight = false;
+    bool photos_turn = false;
     const bool waits = !check.waits_for.empty() && draft.out_of_turn != check.id && !check.conflict && form != EntryForm::None &&
                        form != EntryForm::Signature && !running && draft.mode != RunMode::Correcting;
     if (waits) {
@@ -518,6 +523,11 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
         // What few pictures leave free is the question's. A folder that is gone, or has none, needs words of its own.
         if (form == EntryForm::Photo && !check.conflict && !world.photo_files.empty() && world.photos.gone.empty())
             height = std::min(height, photo_entry_height(touch, rest.w, world));
+        if (form == EntryForm::Photo && !check.conflict) {
+            const float least = photo_entry_least(touch, rest.w, world);
+            photos_turn = rest.h < least + touch.gap() + two_lines(touch);
+            height = !photos_turn ? std::max(height, least) : draft.look_asked.shows_pictures ? rest.h : photo_keys_height(touch, rest.w);
+        }
         // Two lines of the question stay, whatever else there is: answers that scroll say so with their bar.
         const bool parts = !waits && places_height(touch, rest.w, check) > 0.0F;
         float kept = parts ? touch.mm(18.0F + key_mm + 3.0F) + touch.gap() : touch.mm(14.0F);
@@ -525,7 +535,7 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
         if (form == EntryForm::Choice) kept = std::max(kept, remedy + touch.gap());
         if (form == EntryForm::Series && !running)
             kept = std::max(kept, std::min(remedy + touch.gap(), rest.h - start_keys_height(touch, check, draft.series)));
-        const float most = tight ? rest.h : std::max(rest.h - kept, std::min(rest.h - touch.mm(14.0F), touch.strong_side()));
+        const float most = tight || photos_turn ? rest.h : std::max(rest.h - kept, std::min(rest.h - touch.mm(14.0F), touch.strong_side()));
         below = cut_bottom(rest, std::min(height, most), touch.gap());
     } else if (!instruments_at_hand(check, draft).empty() || !instrument_type_at_hand(check, draft).empty()) {
         instrument_keys(touch, cut_bottom(rest, touch.key_side(), touch.gap()), check, draft);
@@ -553,7 +563,7 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
         const auto keypad_at = beside ? std::optional{side} : std::nullopt;
         return series(touch, below, {check, world, keypad_at, draft.instrument, tight}, draft, runs, requests);
     }
-    entry(touch, beside ? side : below, check, world, draft, requests);
+    entry(touch, beside ? side : below, check, world, photos_turn, draft, requests);
 }
 
 }  // namespace wm::screens

@@ -17,6 +17,7 @@ struct LookAsked {
     std::string path;
     int folder_looks = 0;  ///< World::folder_looks when it was asked for
     std::string folder_for{};  ///< the photo check for which the folder was looked at
+    bool shows_pictures = false;  ///< in place of the question, where both have no room
 };
 
 /// What the check panel shows in place of the plain reading.
