@@ -47,7 +47,8 @@ KeyFace answer_face(std::string_view answer, std::string_view standing, KeyState
             .small = stands ? "as it stands" : "",
             .role = KeyRole::Answer,
             .state = stands && state == KeyState::Ready ? KeyState::Chosen : state,
-            .face = face};
+            .face = face,
+            .why = say_first};
 }
 
 void answer_keys(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft,
@@ -138,7 +139,8 @@ void free_text(Touch& touch, const Rect& at, const CheckView& check, RunDraft& d
     const bool pressed = key(touch, "save", save,
                              {.words = "Save",
                               .role = KeyRole::Primary,
-                              .state = draft.value.empty() ? KeyState::Blocked : KeyState::Ready});
+                              .state = draft.value.empty() ? KeyState::Blocked : KeyState::Ready,
+                              .why = "Nothing is written yet."});
     if ((ended || pressed) && !draft.value.empty()) {
         touch.attention.letters_done = true;
         save_reading(check, draft.value, draft, requests);

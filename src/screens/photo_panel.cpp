@@ -146,12 +146,13 @@ void photo_answers(Touch& touch, const Rect& at, const desk::CheckView& check, R
     const Rect fault = cut_right(rest, at.w * 0.43F, touch.gap());
     const std::string_view missing = unsaid ? "first: what was done" : none ? "choose a picture first" : "";
     if (key(touch, "save", rest,
-            {.words = "Save the picture", .small = missing, .role = KeyRole::Primary, .state = missing.empty() ? KeyState::Ready : KeyState::Blocked}))
+            {.words = "Save the picture", .small = missing, .role = KeyRole::Primary, .state = missing.empty() ? KeyState::Ready : KeyState::Blocked,
+             .why = unsaid ? say_first : "Choose a picture first: there is none to save."}))
         return save_reading(check, "yes", draft, requests);
     // A fault is told at once: a picture of it may come later.
     if (key(touch, "fault", fault,
             {.words = "It is not so", .small = unsaid ? missing : none ? "saved without a picture" : "saved with the picture", .role = KeyRole::Answer,
-             .state = unsaid ? KeyState::Blocked : KeyState::Ready}))
+             .state = unsaid ? KeyState::Blocked : KeyState::Ready, .why = say_first}))
         save_reading(check, "no", draft, requests);
 }
 

@@ -205,6 +205,9 @@ void go_to_fault(RunDraft& draft, const desk::CheckView& check);
 /// What stands beside the reading at hand and is kept with it as a yes: the parts that are said with the main reading.
 [[nodiscard]] std::vector<std::string> said_with(const desk::CheckView& check, const RunDraft& draft);
 
+/// Why no answer can be given yet while a fault is put right.
+inline constexpr std::string_view say_first = "First write what was done about it.";
+
 /// Puts the entered text into the intent the mode asks for, and clears what was typed.
 void save_reading(const desk::CheckView& check, std::string text, RunDraft& draft,
                   Requests& requests);

@@ -125,6 +125,7 @@ Touch begin_touch(const Theme& theme, Metrics metrics, const Fonts& fonts, Atten
     if (ImGui::IsMouseClicked(0)) {
         attention.scrolling = false;
         attention.at.clear();
+        attention.why.clear();
         attention.deaf_press = attention.now_s < attention.deaf_until_s;
     }
     Touch touch{.theme = theme,
@@ -181,7 +182,12 @@ Pressed bare_key(Touch& touch, std::string_view name, const Rect& at, const KeyF
         if (!ImGui::IsItemVisible()) ImGui::SetScrollHereY(0.5F);
     }
     Pressed pressed;
-    if (blocked) return pressed;
+    if (blocked) {
+        if (!released || face.why.empty() || touch.attention.scrolling || touch.attention.deaf_press) return pressed;
+        touch.attention.why = face.why;
+        touch.attention.why_until_s = touch.attention.now_s + why_s;
+        return pressed;
+    }
     if (active && inside) pressed.held_s = ImGui::GetIO().MouseDownDuration[0];
     const bool digit = face.role == KeyRole::Digit;
     pressed.released = released && !touch.attention.scrolling && (digit || !touch.attention.deaf_press);
