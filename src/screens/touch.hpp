@@ -186,6 +186,8 @@ public:
     [[nodiscard]] float width() const { return width_; }
 
 private:
+    void mark_more();
+
     Touch& touch_;
     Scope scope_;
     Rect at_;
