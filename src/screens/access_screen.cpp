@@ -56,7 +56,8 @@ void one_person(Touch& touch, ScrollArea& area, const World& world, const Person
             {.words = person.name,
              .small = fmt::format("{}{}", person.role, own ? ", at work now: change PIN" : may_change ? ": new PIN" : ""),
              .role = KeyRole::Row,
-             .state = may_change ? KeyState::Ready : KeyState::Blocked}))
+             .state = may_change ? KeyState::Ready : KeyState::Blocked,
+             .why = "Only the owner changes the PIN of another."}))
         begin(world, draft, person.name, person.role);
 }
 
@@ -80,7 +81,8 @@ void name_step(Touch& touch, const Rect& at, AccessDraft& draft) {
     Rect row = cut_top(rest, touch.key_side(), touch.gap());
     const Rect on = cut_right(row, touch.mm(30.0F), touch.gap());
     const bool ended = field(touch, "name", row, draft.name, "first and family name");
-    const bool pressed = key(touch, "on", on, {.words = "Go on", .role = KeyRole::Primary, .state = draft.name.empty() ? KeyState::Blocked : KeyState::Ready});
+    const bool pressed = key(touch, "on", on, {.words = "Go on", .role = KeyRole::Primary, .state = draft.name.empty() ? KeyState::Blocked : KeyState::Ready,
+                                              .why = "First write the name."});
     if (key(touch, "back", cut_top(rest, touch.key_side()), {.words = "Back", .face = Face::Small})) return back_to_people(draft);
     if ((ended || pressed) && !draft.name.empty()) draft.step = AccessStep::Role;
 }

@@ -67,7 +67,8 @@ void action_sheet(Touch& touch, const Rect& at, const World& world, ActionDraft&
                           !intent.owner.empty() && !intent.due.empty();
     if (key(touch, "decide", deeds[1],
             {.words = "Decide", .role = complete ? KeyRole::Primary : KeyRole::Answer,
-             .state = complete ? KeyState::Ready : KeyState::Blocked})) {
+             .state = complete ? KeyState::Ready : KeyState::Blocked,
+             .why = "Wanted are cause and its words, what is done, by whom and by when."})) {
         requests.emplace_back(desk::Intent{intent});
         draft = {};
     }

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "screens/check_words.hpp"
 #include "screens/keypad.hpp"
 #include "screens/label.hpp"
 #include "screens/marks.hpp"
@@ -47,7 +48,8 @@ KeyFace answer_face(std::string_view answer, std::string_view standing, KeyState
             .small = stands ? "as it stands" : "",
             .role = KeyRole::Answer,
             .state = stands && state == KeyState::Ready ? KeyState::Chosen : state,
-            .face = face};
+            .face = face,
+            .why = say_first};
 }
 
 void answer_keys(Touch& touch, const Rect& at, const CheckView& check, RunDraft& draft,
@@ -138,7 +140,8 @@ void free_text(Touch& touch, const Rect& at, const CheckView& check, RunDraft& d
     const bool pressed = key(touch, "save", save,
                              {.words = "Save",
                               .role = KeyRole::Primary,
-                              .state = draft.value.empty() ? KeyState::Blocked : KeyState::Ready});
+                              .state = draft.value.empty() ? KeyState::Blocked : KeyState::Ready,
+                              .why = "Nothing is written yet."});
     if ((ended || pressed) && !draft.value.empty()) {
         touch.attention.letters_done = true;
         save_reading(check, draft.value, draft, requests);
@@ -191,6 +194,9 @@ void photo_chip(Touch& touch, Rect& rest, RunDraft& draft) {
                  {.face = Face::Small, .colour = touch.theme.text});
 }
 
+/// Of a question in any text size, with the edges of its area.
+float two_lines(const Touch& touch) { return std::max(touch.mm(14.0F), 2.0F * em_px(Face::Body, touch.metrics) + touch.mm(1.6F)); }
+
 /// A ten-inch panel across: the question comes before what only says the same again.
 bool is_low(const Touch& touch, const Rect& at) { return at.h < touch.mm(keypad_side_mm + 24.0F); }
 
@@ -239,26 +245,6 @@ void series(Touch& touch, const Rect& at, const SeriesPlace& place, RunDraft& dr
     draft.sent->run = std::move(run);
 }
 
-std::string title_of(const World& world, const std::string& check) {
-    if (world.job)
-        for (const CheckView& each : world.job->checks)
-            if (each.id == check) return each.title;
-    return check;
-}
-
-/// The hold points it waits for, those first that wait for none themselves.
-std::vector<std::string> first_to_do(const CheckView& check, const World& world) {
-    std::vector<std::string> holds = check.waits_for;
-    const auto waits = [&](const std::string& id) {
-        if (world.job)
-            for (const CheckView& each : world.job->checks)
-                if (each.id == id) return !each.waits_for.empty();
-        return false;
-    };
-    std::stable_partition(holds.begin(), holds.end(), [&](const std::string& id) { return !waits(id); });
-    return holds;
-}
-
 /// A check that waits is not answered in passing: first its hold point, or the word that it was done in another order.
 void turn_first(Touch& touch, const Rect& at, const CheckView& check, const World& world, RunDraft& draft) {
     const Scope scope{touch, "turn"};
@@ -279,7 +265,7 @@ void turn_first(Touch& touch, const Rect& at, const CheckView& check, const Worl
     }
 }
 
-void entry(Touch& touch, const Rect& at, const CheckView& check, const World& world,
+void entry(Touch& touch, const Rect& at, const CheckView& check, const World& world, bool in_turns,
            RunDraft& draft, Requests& requests) {
     if (check.conflict) return conflict_keys(touch, at, check, draft, requests);
     switch (form_at_hand(check, draft)) {
@@ -294,7 +280,7 @@ void entry(Touch& touch, const Rect& at, const CheckView& check, const World& wo
         case EntryForm::Text:
             return free_text(touch, at, check, draft, requests);
         case EntryForm::Photo:
-            return photo_entry(touch, at, check, world, draft, requests);
+            return photo_entry(touch, at, check, world, in_turns, draft, requests);
         case EntryForm::Signature:
         case EntryForm::None:
             return none(touch, at, check);
@@ -332,58 +318,15 @@ void head_or_meaning(Touch& touch, const Rect& at, const CheckView& check, const
     meaning(touch, at, *preview, check.title);
 }
 
-constexpr std::string_view read_again = "Read it once more. If it is so, press the same key again.";
-
-/// What must be read before the value is saved, in place of the question: in full size.
-void warning_prose(Touch& touch, const Rect& at, const desk::Preview& preview) {
-    ground(touch, at, touch.theme.warn);
-    outline(touch, at, touch.theme.warn_text, 0.6F);
-    ScrollArea area{touch, "warning", at.inset(touch.mm(1.5F))};
-    for (const std::string& words : preview.warnings) area.words(words, Face::Body, touch.theme.warn_text);
-    area.words(read_again, Face::Small, touch.theme.warn_text);
-}
-
-constexpr std::string_view all_so = "All so? Press the same key. If one is not, touch it below.";
-
-std::string said_words(const std::vector<std::string>& said) {
-    std::string words = "You also say:";
-    for (const std::string& one : said) words += (one == said.front() ? " " : "; ") + one;
-    return words + ".";
-}
-
-/// What is kept with the figure, each in full, before the key that keeps it is pressed once more.
-void said_prose(Touch& touch, const Rect& at, const std::vector<std::string>& said, const desk::Preview* preview) {
-    ground(touch, at, touch.theme.warn);
-    outline(touch, at, touch.theme.warn_text, 0.6F);
-    ScrollArea area{touch, "said", at.inset(touch.mm(1.5F))};
-    area.words(said_words(said), Face::Body, touch.theme.warn_text);
-    area.words(all_so, Face::Small, touch.theme.warn_text);
-    if (preview != nullptr && !preview->why.empty()) area.words("If saved: " + preview->why, Face::Small, touch.theme.warn_text);
-}
-
-/// So high that a box of `width` shows all of it without scrolling; 0 where there is nothing to be read first.
-float height_to_read(const Touch& touch, float width, const std::vector<std::string>& said, const desk::Preview* warns) {
-    const float inner = width - touch.mm(8.0F);  // the frame, and a bar that may stand beside
-    float height = 0.0F;
-    if (!said.empty()) height = prose_height(touch, inner, said_words(said), Face::Body) + prose_height(touch, inner, all_so, Face::Small);
-    else if (warns != nullptr) {
-        for (const std::string& words : warns->warnings) height += prose_height(touch, inner, words, Face::Body);
-        height += prose_height(touch, inner, read_again, Face::Small);
-    }
-    return height > 0.0F ? height + touch.mm(6.0F) : 0.0F;
-}
-
-/// What is to be done about a reading that does not conform; empty where nothing is.
-std::string remedy_words(const CheckView& check) {
-    return check.outcome == Outcome::DoesNotConform && !check.on_fail.empty() ? "To do now: " + check.on_fail : std::string{};
-}
-
-/// So high that the remedy is seen whole at the head of the question, as long as nobody has begun to answer anew; else 0.
-float remedy_height(const Touch& touch, float width, const CheckView& check, const RunDraft& draft) {
-    const std::string words = remedy_words(check);
-    if (words.empty() || check.conflict || draft.mode != RunMode::Reading || !draft.value.empty()) return 0.0F;
-    // The box, the room around it, and a bar that may stand beside.
-    return prose_height(touch, width - touch.mm(8.0F), words, Face::Body) + touch.mm(5.5F);
+/// Of the places in `rest`, of which they want `wanted` and must leave `to_read`: what is asked and required is read before
+/// another row of them is seen. No line is cut through, and no room left blank that shows more of a row.
+float height_of_places(const Touch& touch, const Rect& rest, float wanted, float to_read, const std::vector<Paragraph>& first) {
+    const float asked = std::min(paragraphs_height(touch, rest.w, first), std::max(rest.h * 0.6F, two_lines(touch)));
+    const float most = std::min(rest.h * 0.55F, rest.h - std::max(to_read, asked) - touch.gap());
+    const float height = std::min(wanted, std::max(touch.mm(key_mm + 3.0F), most));
+    if (to_read > 0.0F) return height;
+    const float seen = whole_lines(touch, rest.w, rest.h - height - touch.gap(), first);
+    return std::min(wanted, std::max(height, rest.h - touch.gap() - seen));
 }
 
 /// Beside the letters on the glass there is room for what is written, and for nothing else.
@@ -401,71 +344,6 @@ void writing_only(Touch& touch, const Rect& at, const CheckView& check, RunDraft
 }
 
 }  // namespace
-
-void check_prose(Touch& touch, const Rect& at, const CheckView& check, const World& world, const RunDraft& draft,
-                 const desk::Preview* preview) {
-    ScrollArea area{touch, "about", at};
-    // A verdict is read from its beginning, wherever the question had been scrolled to.
-    if (just_came(draft) || draft.verdict_came) area.to_top();
-    const auto boxed = [&](const std::string& text) {
-        const float inner = area.width() - touch.mm(4.0F);
-        const Rect box = area.take(prose_height(touch, inner, text, Face::Body) + touch.mm(3.0F),
-                                   touch.mm(2.0F));
-        ground(touch, box, touch.theme.warn);
-        outline(touch, box, touch.theme.warn_text, 0.4F);
-        prose(touch, {box.x + touch.mm(2.0F), box.y + touch.mm(1.5F), inner, box.h}, text,
-              Face::Body, touch.theme.warn_text);
-    };
-    const bool would = preview != nullptr && !preview->why.empty();
-    if (would) area.words("If saved: " + preview->why, Face::Body);
-    // Before the reason: in large words on a small glass only what comes first is in sight.
-    if (const std::string remedy = remedy_words(check); !remedy.empty()) boxed(remedy);
-    if (!would && check.outcome != Outcome::Open && !check.why.empty()) area.words(check.why, Face::Body);
-    for (const desk::ReadingView& reading : check.readings) {
-        if (reading.undone || reading.superseded || reading.blocked_by.empty()) continue;
-        for (const std::string& hold : reading.blocked_by) boxed("Read before its hold point: " + title_of(world, hold) + ".");
-        break;
-    }
-    if (check.uncorrected > 0 && check.outcome != Outcome::DoesNotConform)
-        boxed("A reading failed here before, and nothing says what was done. Touch “Put right” and write it down; if it was a slip, take that reading back with Undo.");
-    if (check.waits_for.size() == 1) boxed("Waits for the hold point: " + title_of(world, check.waits_for.front()) + ".");
-    if (check.waits_for.size() > 1)
-        boxed(fmt::format("Waits for {} hold points, the first of them: {}.", check.waits_for.size(),
-                          title_of(world, first_to_do(check, world).front())));
-    for (std::size_t i = 0; i < check.missing_facts.size(); ++i) {
-        const std::string& key = check.missing_facts[i];
-        const std::string& words = i < check.missing_words.size() ? check.missing_words[i] : key;
-        boxed(fmt::format("Cannot be judged yet: {} ({}) is not known. Enter it under More.", words, key));
-    }
-    const desk::PlaceView* place = place_at_hand(check, draft);
-    const bool part = place != nullptr && !place->question.empty();
-    area.words(part ? place->question : check.question, Face::Body);
-    const auto also = [&](const desk::LimitsView& limits) {
-        const std::string shown = required_as_shown(limits, draft.unit);
-        return shown.empty() ? shown : " = " + shown;
-    };
-    if (place != nullptr && !place->limits.text.empty()) {
-        area.words("Required: " + place->limits.text + also(place->limits), Face::Bold);
-    } else if (!check.limits.text.empty()) {
-        const std::string of = check.measurand.empty() ? std::string{} : " (" + check.measurand + ")";
-        area.words("Required" + of + ": " + check.limits.text + also(check.limits), Face::Bold);
-    }
-    if (check.readings.empty())
-        for (const std::string& sentence : check.beforehand) area.words(sentence, Face::Body);
-    for (const desk::CautionView& caution : check.cautions) {
-        boxed("⚠ " + caution.title + ". " + caution.text);
-    }
-    if (!check.licence.empty()) boxed("Only for a licensed person: " + check.licence + ".");
-    if (check.deferral) {
-        area.words(fmt::format("Put off until {}, {} sees to it: {}", check.deferral->until,
-                               check.deferral->owner, check.deferral->why));
-    }
-    if (!check.concession.empty()) area.words("Accepted as it is: " + check.concession);
-    if (!check.how.empty()) area.words("How: " + check.how, Face::Small, touch.theme.quiet);
-    area.words("Why it matters: " + check.why_it_matters, Face::Small, touch.theme.quiet);
-    for (const std::string& line : check.limits.how)
-        area.words(line, Face::Small, touch.theme.quiet);
-}
 
 void check_panel(Touch& touch, const Rect& at, const CheckView& check, const World& world,
                  RunDraft& draft, std::vector<SeriesRun>& runs, Requests& requests) {
@@ -493,10 +371,12 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     if (to_read == 0.0F || rest.h - head > 3.0F * to_read)
         head_or_meaning(touch, cut_top(rest, head, touch.gap()), check, meant, draft);
     correction_row(touch, rest, draft);
-    photo_chip(touch, rest, draft);
+    // Among the pictures the chosen one is marked.
+    if (form != EntryForm::Photo || check.conflict) photo_chip(touch, rest, draft);
     Rect below;
     Rect keys = side;
     bool tight = false;
+    bool photos_turn = false;
     const bool waits = !check.waits_for.empty() && draft.out_of_turn != check.id && !check.conflict && form != EntryForm::None &&
                        form != EntryForm::Signature && !running && draft.mode != RunMode::Correcting;
     if (waits) {
@@ -505,7 +385,9 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
     } else if (split) {
         if (!beside) keys = cut_bottom(rest, keypad_height(touch, rest.w), touch.gap());
         // The scale comes with the first digit: until then its room is the question's, and then that of what is said with it.
-        const bool no_scale = (low && draft.value.empty()) || !said.empty();
+        // Beside places it has none where the words are large or what was done has its row: then it is that of what the value means.
+        const bool crowded = places_height(touch, rest.w, check) > 0.0F && (draft.mode == RunMode::Correcting || touch.metrics.text_scale() > 1.3F);
+        const bool no_scale = (low && (draft.value.empty() || crowded)) || !said.empty();
         below = cut_bottom(rest, touch.mm(no_scale ? 18.0F : 31.0F), touch.mm(2.0F));
     } else if (!beside || form == EntryForm::Series) {
         const float wanted = check.conflict
@@ -518,24 +400,29 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
         // What few pictures leave free is the question's. A folder that is gone, or has none, needs words of its own.
         if (form == EntryForm::Photo && !check.conflict && !world.photo_files.empty() && world.photos.gone.empty())
             height = std::min(height, photo_entry_height(touch, rest.w, world));
+        if (form == EntryForm::Photo && !check.conflict) {
+            const float least = photo_entry_least(touch, rest.w, world);
+            photos_turn = rest.h < least + touch.gap() + two_lines(touch);
+            height = !photos_turn ? std::max(height, least) : draft.look_asked.shows_pictures ? rest.h : photo_keys_height(touch, rest.w);
+        }
         // Two lines of the question stay, whatever else there is: answers that scroll say so with their bar.
         const bool parts = !waits && places_height(touch, rest.w, check) > 0.0F;
-        float kept = parts ? touch.mm(18.0F + key_mm + 3.0F) + touch.gap() : touch.mm(14.0F);
+        float kept = parts ? touch.mm(18.0F + key_mm + 3.0F) + touch.gap() : form == EntryForm::Series ? touch.mm(14.0F) : two_lines(touch);
         // After a reading that failed comes what to do about it, before other answers and another start.
         if (form == EntryForm::Choice) kept = std::max(kept, remedy + touch.gap());
         if (form == EntryForm::Series && !running)
             kept = std::max(kept, std::min(remedy + touch.gap(), rest.h - start_keys_height(touch, check, draft.series)));
-        const float most = tight ? rest.h : std::max(rest.h - kept, std::min(rest.h - touch.mm(14.0F), touch.strong_side()));
+        const float most = tight || photos_turn ? rest.h : std::max(rest.h - kept, std::min(rest.h - touch.mm(14.0F), touch.strong_side()));
         below = cut_bottom(rest, std::min(height, most), touch.gap());
     } else if (!instruments_at_hand(check, draft).empty() || !instrument_type_at_hand(check, draft).empty()) {
         instrument_keys(touch, cut_bottom(rest, touch.key_side(), touch.gap()), check, draft);
     }
     const float places = waits ? 0.0F : places_height(touch, rest.w, check);
-    if (places > 0.0F) {
-        const float most = std::max(touch.mm(key_mm + 3.0F), std::min(rest.h * 0.55F, rest.h - std::max(to_read, remedy) - touch.gap()));
-        places_panel(touch, cut_bottom(rest, std::min(places, most), touch.gap()), check, draft);
-    }
     const desk::Preview* preview = form == EntryForm::Number ? preview_now(world, draft) : nullptr;
+    if (places > 0.0F) {
+        const float height = height_of_places(touch, rest, places, std::max(to_read, remedy), first_read(check, draft, preview));
+        places_panel(touch, cut_bottom(rest, height, touch.gap()), check, draft);
+    }
     if (form == EntryForm::Series && running && !draft.series.doubt.empty()) {
         desk::Preview doubted;
         doubted.warnings = {draft.series.doubt};
@@ -553,7 +440,7 @@ void check_panel(Touch& touch, const Rect& at, const CheckView& check, const Wor
         const auto keypad_at = beside ? std::optional{side} : std::nullopt;
         return series(touch, below, {check, world, keypad_at, draft.instrument, tight}, draft, runs, requests);
     }
-    entry(touch, beside ? side : below, check, world, draft, requests);
+    entry(touch, beside ? side : below, check, world, photos_turn, draft, requests);
 }
 
 }  // namespace wm::screens

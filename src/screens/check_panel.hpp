@@ -12,9 +12,4 @@ void check_panel(Touch& touch, const Rect& at, const desk::CheckView& check, con
 /// Title and outcome in shape and word, and the key to why and how, for the top of a panel about a check.
 void check_head(Touch& touch, const Rect& at, const desk::CheckView& check, RunDraft& draft);
 
-/// What the typed value would mean where there is a preview, question, what to do if it failed, cautions, reasons: the
-/// scrolling part.
-void check_prose(Touch& touch, const Rect& at, const desk::CheckView& check, const World& world, const RunDraft& draft,
-                 const desk::Preview* preview);
-
 }  // namespace wm::screens

@@ -115,7 +115,8 @@ void taking(Touch& touch, const Rect& at, const World& world, const ComplaintShe
     const bool complete = !take.symptom.empty() && (take.symptom != "other" || !take.words.empty());
     if (key(touch, "keep", deeds[1],
             {.words = "Keep the call", .small = complete ? "" : take.symptom.empty() ? "first choose what it is" : "first write what it is",
-             .role = complete ? KeyRole::Primary : KeyRole::Answer, .state = complete ? KeyState::Ready : KeyState::Blocked})) {
+             .role = complete ? KeyRole::Primary : KeyRole::Answer, .state = complete ? KeyState::Ready : KeyState::Blocked,
+             .why = take.symptom.empty() ? "First choose what it is." : "First write what it is."})) {
         requests.emplace_back(desk::Intent{take});
         draft.sent = ComplaintMode::Taking;
         draft.sent_after = world.answered;
@@ -159,7 +160,8 @@ void closing(Touch& touch, const Rect& at, const World& world, const ComplaintVi
     const bool complete = !close.found.empty() && (!close.check.empty() || !close.visit.empty());
     if (key(touch, "close", deeds[1],
             {.words = "Close the complaint", .small = complete ? "" : close.found.empty() ? "first write what it was" : "first choose what proves it",
-             .role = complete ? KeyRole::Primary : KeyRole::Answer, .state = complete ? KeyState::Ready : KeyState::Blocked})) {
+             .role = complete ? KeyRole::Primary : KeyRole::Answer, .state = complete ? KeyState::Ready : KeyState::Blocked,
+             .why = close.found.empty() ? "First write what it was." : "First choose what proves that it is put right."})) {
         requests.emplace_back(desk::Intent{close});
         draft.sent = ComplaintMode::Closing;
         draft.sent_after = world.answered;

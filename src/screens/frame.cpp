@@ -102,7 +102,18 @@ void receipt_row(Touch& touch, const Rect& at, const Receipt& receipt, std::stri
     line_of_text(touch, rest, line(), {.face = Face::Small, .colour = touch.theme.text});
 }
 
+/// Why the key that was touched last does nothing; false where there is nothing to tell.
+bool tells_why(Touch& touch, const Rect& at) {
+    const Attention& attention = touch.attention;
+    if (attention.why.empty() || attention.now_s >= attention.why_until_s) return false;
+    ground(touch, at, touch.theme.warn);
+    if (touch.probe != nullptr) touch.probe->texts.push_back(attention.why);
+    draw_label(touch, touch.named("why"), at, attention.why, {.face = Face::Small, .across = Across::Middle, .colour = touch.theme.warn_text});
+    return true;
+}
+
 void status(Touch& touch, const Rect& at, const World& world, const Drafts& drafts) {
+    if (tells_why(touch, at)) return;
     Rect rest = at;
     const std::string saved = world.saving ? std::string{"at work …"} : world.saved_mark;
     const auto& receipt = drafts.run.receipt;

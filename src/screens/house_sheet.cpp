@@ -54,7 +54,8 @@ void state_one(Touch& touch, const Rect& at, const FactView& fact, RunDraft& dra
     }
     const bool ready = !draft.fact.empty();
     if (key(touch, "state", deeds[1],
-            {.words = "Keep it", .role = ready ? KeyRole::Primary : KeyRole::Answer, .state = ready ? KeyState::Ready : KeyState::Blocked})) {
+            {.words = "Keep it", .role = ready ? KeyRole::Primary : KeyRole::Answer, .state = ready ? KeyState::Ready : KeyState::Blocked,
+             .why = "First choose or write what it is."})) {
         requests.emplace_back(desk::Intent{desk::StateFacts{draft.job, {{fact.key, draft.fact}}}});
         draft.sent_fact = SentFact{fact.key, draft.fact, draft.answered, RunMode::House};
         draft.house_fact.clear();

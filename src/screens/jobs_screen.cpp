@@ -195,7 +195,8 @@ void new_job(Touch& touch, const Rect& at, const World& world, JobsDraft& draft,
             {.words = "Start the job",
              .small = wanted,
              .role = complete ? KeyRole::Primary : KeyRole::Answer,
-             .state = complete ? KeyState::Ready : KeyState::Blocked})) {
+             .state = complete ? KeyState::Ready : KeyState::Blocked,
+             .why = wanted})) {
         if (tried) start_tutorial(requests);
         else requests.emplace_back(StartJob{draft.checklist, draft.facts_path, draft.after, draft.practice});
         draft = {};

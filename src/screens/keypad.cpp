@@ -106,7 +106,8 @@ Keyed keypad(Touch& touch, const Rect& at, std::string& value, const KeypadFace&
              .small = face.save_small,
              .role = face.save == KeyState::Ready ? KeyRole::Primary : KeyRole::Answer,
              .state = face.save,
-             .face = Face::Bold});
+             .face = Face::Bold,
+             .why = value.empty() || value == "-" ? "No value is typed yet." : ""});
     const bool by_enter = face.save != KeyState::Blocked && touch.typing.take(Stroke::Enter) && !touch.is_deaf();
     if (by_key || by_enter) return Keyed::Save;
     return changed ? Keyed::Changed : Keyed::Nothing;

@@ -270,6 +270,38 @@ float prose(Touch& touch, const Rect& at, std::string_view words, Face face, Col
     return height;
 }
 
+namespace {
+
+constexpr float between_words_mm = 1.2F;  // above the first words of an area, and beneath each
+constexpr float bar_mm = 2.4F + 1.2F;     // the bar and the room before it
+constexpr float low_area_mm = 36.0F;      // lower than that its bar is hardly seen, and not at all below 10 mm
+
+}  // namespace
+
+float paragraphs_height(const Touch& touch, float width, const std::vector<Paragraph>& paragraphs) {
+    float height = touch.mm(between_words_mm);
+    for (const Paragraph& one : paragraphs) height += prose_height(touch, width - touch.mm(bar_mm), one.words, one.face) + touch.mm(between_words_mm);
+    return height;
+}
+
+float whole_lines(const Touch& touch, float width, float height, const std::vector<Paragraph>& paragraphs) {
+    if (paragraphs_height(touch, width, paragraphs) - touch.mm(between_words_mm) <= height) return height;
+    // Letters do not reach up to the edge of their line.
+    const float edge = touch.mm(0.5F);
+    float seen = 0.0F;
+    float y = touch.mm(between_words_mm);
+    for (const Paragraph& one : paragraphs) {
+        const float line = em_px(one.face, touch.metrics);
+        for (float left = prose_height(touch, width - touch.mm(bar_mm), one.words, one.face); left > 0.5F * line; left -= line) {
+            y += line;
+            if (y + edge > height + 0.5F) return seen;  // what was cut to it comes back rounded
+            seen = y + edge;
+        }
+        y += touch.mm(between_words_mm);
+    }
+    return height;
+}
+
 ScrollArea::ScrollArea(Touch& touch, std::string_view name, const Rect& at)
     : touch_{touch}, scope_{touch, name}, at_{at} {
     ImGui::SetCursorScreenPos(corner(at));
@@ -277,12 +309,13 @@ ScrollArea::ScrollArea(Touch& touch, std::string_view name, const Rect& at)
                       ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoNav);
     width_ = ImGui::GetContentRegionAvail().x - touch.mm(1.2F);
     const ImVec2 start = ImGui::GetCursorScreenPos();
-    top_ = start.y + touch.mm(1.2F);
+    top_ = start.y + touch.mm(between_words_mm);
     y_ = top_;
     at_.x = start.x + touch.mm(0.6F);
 }
 
 ScrollArea::~ScrollArea() {
+    mark_more();
     ImGui::SetCursorScreenPos({at_.x, y_});
     ImGui::Dummy({1.0F, touch_.mm(1.0F)});
     const ImGuiIO& io = ImGui::GetIO();
@@ -293,6 +326,20 @@ ScrollArea::~ScrollArea() {
         if (touch_.attention.scrolling) ImGui::SetScrollY(ImGui::GetScrollY() - io.MouseDelta.y);
     }
     ImGui::EndChild();
+}
+
+/// A sign in place of the bar, which the library leaves out of a low area.
+void ScrollArea::mark_more() {
+    if (at_.h >= touch_.mm(low_area_mm) || ImGui::GetScrollMaxY() - ImGui::GetScrollY() < 1.0F) return;
+    if (touch_.probe != nullptr) touch_.probe->more_below.push_back(touch_.path);
+    const float right = at_.right() - touch_.mm(0.6F);
+    const float bottom = at_.bottom() - touch_.mm(0.4F);
+    const ImVec2 low{right - touch_.mm(3.2F), bottom - touch_.mm(2.4F)};
+    ImDrawList* list = ImGui::GetWindowDrawList();
+    // It stands where the bar does, which is no part of the content.
+    list->PushClipRect({at_.x, at_.y}, {at_.right(), at_.bottom()}, false);
+    list->AddTriangleFilled(low, {right, low.y}, {(low.x + right) / 2.0F, bottom}, packed(touch_.theme.text));
+    list->PopClipRect();
 }
 
 Rect ScrollArea::take(float height, float gap) {

@@ -3,6 +3,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "screens/touch.hpp"
 
@@ -23,6 +24,16 @@ void draw_caption(Touch& touch, std::string_view path, const Rect& at, std::stri
 
 /// Tells the probe of words that the library drew.
 void note_written(const Touch& touch, std::string_view path, const Rect& at, std::string_view words);
+
+/// Words of an area that scrolls, and their letters.
+struct Paragraph {
+    std::string words;
+    Face face = Face::Body;
+};
+/// Pixels that they take from the top of such an area of this width, a bar beside them.
+[[nodiscard]] float paragraphs_height(const Touch& touch, float width, const std::vector<Paragraph>& paragraphs);
+/// As much of `height` as shows whole lines of them: all of it where they fit, 0 where the first line does not.
+[[nodiscard]] float whole_lines(const Touch& touch, float width, float height, const std::vector<Paragraph>& paragraphs);
 
 /// Drops the last words, an ellipsis in their place, until `fits` holds or one word is left: a name is shortened at a word,
 /// never within a letter.

@@ -45,14 +45,16 @@ void outbox_screen(Touch& touch, const Rect& at, const World& world, Requests& r
     if (key(touch, "save", deeds[0],
             {.words = "Save as mail files",
              .small = "to send from another device",
-             .state = some})) {
+             .state = some,
+             .why = "There is nothing to send."})) {
         requests.emplace_back(SavePost{});
     }
     if (key(touch, "send", deeds[1],
             {.words = "Send now",
              .role = some == KeyState::Ready ? KeyRole::Primary : KeyRole::Answer,
              .state = some,
-             .face = Face::Bold})) {
+             .face = Face::Bold,
+             .why = "There is nothing to send."})) {
         requests.emplace_back(SendPost{});
     }
 }

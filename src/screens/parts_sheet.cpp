@@ -54,7 +54,8 @@ void changed_sheet(Touch& touch, const Rect& at, const PickRow& row, RunDraft& d
     const bool ready = !draft.changed_words.empty();
     if (key(touch, "back", deeds[0], {.words = "Back to the list"})) draft.changed_part.clear();
     if (key(touch, "keep", deeds[1],
-            {.words = "Keep it", .role = ready ? KeyRole::Primary : KeyRole::Answer, .state = ready ? KeyState::Ready : KeyState::Blocked})) {
+            {.words = "Keep it", .role = ready ? KeyRole::Primary : KeyRole::Answer, .state = ready ? KeyState::Ready : KeyState::Blocked,
+             .why = "First write what it is."})) {
         say(row.part, "changed: " + draft.changed_words, draft, requests);
         draft.changed_part.clear();
     }

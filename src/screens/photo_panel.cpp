@@ -15,6 +15,7 @@ namespace {
 
 constexpr float tile_mm = 60.0F;    // least width of a picture with room for its name
 constexpr float folder_mm = 46.0F;  // and of a key for the place it comes from
+constexpr float area_edge_mm = 2.5F;  // of a scrolling area, above and below what is in it
 constexpr std::string_view more_pictures = "There are more pictures than can be shown here.";
 
 bool picture_tile(Touch& touch, const Rect& at, const std::string& path, const World& world, bool is_chosen) {
@@ -67,6 +68,12 @@ void folder_keys(Touch& touch, ScrollArea& area, const PhotoFolders& photos, Req
     }
 }
 
+float folders_height(const Touch& touch, float width, const World& world) {
+    if (world.photos.there.size() < 2) return 0.0F;
+    const int rows = rows_for(static_cast<int>(world.photos.there.size()), fitting(width, touch.mm(folder_mm), touch.gap()));
+    return static_cast<float>(rows) * (touch.row_side() + touch.gap());
+}
+
 bool is_offered(const World& world, std::string_view path) {
     return std::find(world.photo_files.begin(), world.photo_files.end(), path) != world.photo_files.end();
 }
@@ -85,10 +92,12 @@ std::optional<std::string> photo_rows(Touch& touch, const Rect& at, const World&
         area.words("No picture is there yet. Put JPEG or PNG files into this folder, then touch Look again:", Face::Body);
         area.words(world.photos.folder, Face::Small);
     }
-    // As many beside each other as leave room for a name.
+    // As many beside each other as leave room for a name; where there is little height, lower ones that are seen whole.
+    const float room = at.h - touch.mm(area_edge_mm) - folders_height(touch, area.width(), world);
+    const float side = std::clamp(room, touch.key_side(), touch.strong_side());
     const int per_row = fitting(area.width(), touch.mm(tile_mm), touch.gap());
     for (std::size_t i = 0; i < world.photo_files.size(); i += static_cast<std::size_t>(per_row)) {
-        const Rect strip = area.take(touch.strong_side(), touch.gap());
+        const Rect strip = area.take(side, touch.gap());
         const std::vector<Rect> cells = columns(strip, per_row, touch.gap());
         for (std::size_t j = i; j < std::min(i + cells.size(), world.photo_files.size()); ++j) {
             const std::string& path = world.photo_files[j];
@@ -103,6 +112,8 @@ std::optional<std::string> photo_rows(Touch& touch, const Rect& at, const World&
 
 namespace {
 
+constexpr float one_row_mm = 180.0F;  // caption and keys beside each other, on a panel across
+
 /// What the picture shows, and a key for those that have come since.
 void caption_row(Touch& touch, const Rect& at, RunDraft& draft, Requests& requests) {
     Rect row = at;
@@ -111,37 +122,81 @@ void caption_row(Touch& touch, const Rect& at, RunDraft& draft, Requests& reques
     (void)field(touch, "caption", row, draft.caption, "what the picture shows");
 }
 
+/// Of caption and keys, with the gap above them.
+float rows_below(const Touch& touch, float width) {
+    return touch.strong_side() + touch.gap() + (width >= touch.mm(one_row_mm) ? 0.0F : touch.key_side() + touch.gap());
+}
+
+/// To the pictures and back to the question, where both have no room; else a key for those that have come since.
+void turn_or_look(Touch& touch, const Rect& at, bool in_turns, LookAsked& asked, Requests& requests) {
+    if (!in_turns) {
+        if (key(touch, "look again", at, {.words = "Look again", .face = Face::Small})) requests.emplace_back(AskFiles{});
+        return;
+    }
+    if (!key(touch, "turn", at, {.words = asked.shows_pictures ? "Question" : "Pictures", .face = Face::Small})) return;
+    asked.shows_pictures = !asked.shows_pictures;
+    if (asked.shows_pictures) requests.emplace_back(AskFiles{});
+}
+
+/// The words under the picture are a caption and never the answer: “no leak” is no no.
+void photo_answers(Touch& touch, const Rect& at, const desk::CheckView& check, RunDraft& draft, Requests& requests) {
+    Rect rest = at;
+    const bool unsaid = draft.mode == RunMode::Correcting && draft.done.empty();
+    const bool none = draft.photo_path.empty();
+    const Rect fault = cut_right(rest, at.w * 0.43F, touch.gap());
+    const std::string_view missing = unsaid ? "first: what was done" : none ? "choose a picture first" : "";
+    if (key(touch, "save", rest,
+            {.words = "Save the picture", .small = missing, .role = KeyRole::Primary, .state = missing.empty() ? KeyState::Ready : KeyState::Blocked,
+             .why = unsaid ? say_first : "Choose a picture first: there is none to save."}))
+        return save_reading(check, "yes", draft, requests);
+    // A fault is told at once: a picture of it may come later.
+    if (key(touch, "fault", fault,
+            {.words = "It is not so", .small = unsaid ? missing : none ? "saved without a picture" : "saved with the picture", .role = KeyRole::Answer,
+             .state = unsaid ? KeyState::Blocked : KeyState::Ready, .why = say_first}))
+        save_reading(check, "no", draft, requests);
+}
+
 }  // namespace
 
 float photo_entry_height(const Touch& touch, float width, const World& world) {
     // As if a bar stood beside the pictures: a row more does no harm, one too few would bring it.
     const float inner = width - touch.mm(3.6F);
-    const auto rows_of = [&](std::size_t count, float wide_mm) {
-        return static_cast<float>(rows_for(static_cast<int>(count), fitting(inner, touch.mm(wide_mm), touch.gap())));
-    };
-    float pictures = touch.mm(2.5F) + rows_of(world.photo_files.size(), tile_mm) * (touch.strong_side() + touch.gap());
-    if (world.photos.there.size() > 1) pictures += rows_of(world.photos.there.size(), folder_mm) * (touch.row_side() + touch.gap());
+    const int rows = rows_for(static_cast<int>(world.photo_files.size()), fitting(inner, touch.mm(tile_mm), touch.gap()));
+    float pictures = touch.mm(area_edge_mm) + static_cast<float>(rows) * (touch.strong_side() + touch.gap()) + folders_height(touch, inner, world);
     if (world.photos.more) pictures += prose_height(touch, inner, more_pictures, Face::Small) + touch.mm(1.2F);
-    return pictures + touch.key_side() + touch.strong_side() + 2.0F * touch.gap();
+    return pictures + rows_below(touch, width);
 }
 
-void photo_entry(Touch& touch, const Rect& at, const desk::CheckView& check, const World& world,
+float photo_entry_least(const Touch& touch, float width, const World& world) {
+    return rows_below(touch, width) + folders_height(touch, width - touch.mm(3.6F), world) + touch.key_side() + touch.mm(area_edge_mm);
+}
+
+float photo_keys_height(const Touch& touch, float width) { return rows_below(touch, width) - touch.gap(); }
+
+void photo_entry(Touch& touch, const Rect& at, const desk::CheckView& check, const World& world, bool in_turns,
                  RunDraft& draft, Requests& requests) {
     const Scope scope{touch, "photo"};
     // What the camera put there since the folder was looked at.
-    if (std::exchange(draft.look_asked.folder_for, check.id) != check.id) requests.emplace_back(AskFiles{});
-    Rect rest = at;
-    const Rect save = cut_bottom(rest, touch.strong_side(), touch.gap());
-    caption_row(touch, cut_bottom(rest, touch.key_side(), touch.gap()), draft, requests);
-    if (const auto path = photo_rows(touch, rest, world, draft.photo_path, draft.look_asked, requests))
-        draft.photo_path = *path;
-    if (key(touch, "save", save,
-            {.words = "Save the picture",
-             .small = draft.photo_path.empty() ? "choose a picture first" : "",
-             .role = KeyRole::Primary,
-             .state = draft.photo_path.empty() ? KeyState::Blocked : KeyState::Ready})) {
-        save_reading(check, draft.caption, draft, requests);
+    if (std::exchange(draft.look_asked.folder_for, check.id) != check.id) {
+        requests.emplace_back(AskFiles{});
+        draft.look_asked.shows_pictures = false;
     }
+    Rect rest = at;
+    Rect row = cut_bottom(rest, touch.strong_side(), touch.gap());
+    const bool one_row = at.w >= touch.mm(one_row_mm);
+    const Rect answers = one_row ? cut_right(row, touch.mm(107.0F), touch.gap()) : row;
+    if (!one_row) row = cut_bottom(rest, touch.key_side(), touch.gap());
+    const bool shown = !in_turns || draft.look_asked.shows_pictures;
+    turn_or_look(touch, cut_right(row, touch.mm(one_row ? 30.0F : 36.0F), touch.gap()), in_turns, draft.look_asked, requests);
+    (void)field(touch, "caption", row, draft.caption, "what the picture shows");
+    if (shown)
+        if (const auto path = photo_rows(touch, rest, world, draft.photo_path, draft.look_asked, requests)) {
+            // The same again takes it out; a glove that bounces does not.
+            if (draft.photo_path == *path) draft.photo_path.clear();
+            else draft.photo_path = *path;
+            touch.be_deaf_for(bounce_s);
+        }
+    photo_answers(touch, answers, check, draft, requests);
 }
 
 void photo_panel(Touch& touch, const Rect& at, const desk::CheckView& check, const World& world,

@@ -15,8 +15,13 @@ namespace wm::screens {
 /// So high that all pictures are seen in an area of this width, with the keys above and below them.
 [[nodiscard]] float photo_entry_height(const Touch& touch, float width, const World& world);
 
-/// Entry area of a check that is a photo.
-void photo_entry(Touch& touch, const Rect& at, const desk::CheckView& check, const World& world,
+/// So high that a row of pictures is seen whole, no lower than a key; and of what stands below the pictures alone.
+[[nodiscard]] float photo_entry_least(const Touch& touch, float width, const World& world);
+[[nodiscard]] float photo_keys_height(const Touch& touch, float width);
+
+/// Entry area of a check that is a photo. `in_turns` where question and pictures have no room together: then a key turns from
+/// one to the other, and the pictures are only there while LookAsked::shows_pictures.
+void photo_entry(Touch& touch, const Rect& at, const desk::CheckView& check, const World& world, bool in_turns,
                  RunDraft& draft, Requests& requests);
 
 /// The panel that adds a picture to any other reading.

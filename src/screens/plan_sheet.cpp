@@ -75,7 +75,7 @@ void deeds(Touch& touch, const Rect& at, bool here, const std::string& today, Pl
     const bool ahead = draft.first > today;
     const auto cells = columns(at, 4, touch.gap());
     if (key(touch, "back", cells[0], {.words = "Back"})) draft = {};
-    if (key(touch, "earlier", cells[1], {.words = "A week back", .state = ahead ? KeyState::Ready : KeyState::Blocked}))
+    if (key(touch, "earlier", cells[1], {.words = "A week back", .state = ahead ? KeyState::Ready : KeyState::Blocked, .why = "The days begin with today."}))
         draft.first = units::day_after(draft.first, -days_shown).value_or(today);
     if (key(touch, "later", cells[2], {.words = "A week on"})) draft.first = units::day_after(draft.first, days_shown).value_or(today);
     if (key(touch, "calendar", cells[3],

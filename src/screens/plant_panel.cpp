@@ -154,11 +154,11 @@ void zoom_keys(Touch& touch, const Rect& at, PlantDraft& draft) {
         draft.top_mm = (draft.top_mm + middle_mm * 0.6F) * ratio - middle_mm * 0.6F;
         draft.zoom = zoom;
     };
-    if (key(touch, "smaller", cells[0], {.words = "− Smaller", .state = draft.zoom > 1.0F ? KeyState::Ready : KeyState::Blocked}))
+    if (key(touch, "smaller", cells[0], {.words = "− Smaller", .state = draft.zoom > 1.0F ? KeyState::Ready : KeyState::Blocked, .why = "The whole is seen already."}))
         to(std::max(1.0F, draft.zoom / 1.5F));
-    if (key(touch, "whole", cells[1], {.words = "Whole", .state = draft.zoom > 1.0F ? KeyState::Ready : KeyState::Blocked}))
+    if (key(touch, "whole", cells[1], {.words = "Whole", .state = draft.zoom > 1.0F ? KeyState::Ready : KeyState::Blocked, .why = "The whole is seen already."}))
         to(1.0F);
-    if (key(touch, "larger", cells[2], {.words = "+ Larger", .state = draft.zoom < most_zoom ? KeyState::Ready : KeyState::Blocked}))
+    if (key(touch, "larger", cells[2], {.words = "+ Larger", .state = draft.zoom < most_zoom ? KeyState::Ready : KeyState::Blocked, .why = "It grows no larger."}))
         to(std::min(most_zoom, draft.zoom * 1.5F));
 }
 

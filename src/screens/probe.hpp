@@ -39,6 +39,7 @@ struct Probe {
     std::vector<std::string> twice;    ///< paths two widgets claimed in one frame: a defect
     std::vector<std::string> cut_off;  ///< paths whose words, or hint, did not fit at the least size
     std::vector<std::string> texts;    ///< all prose drawn, in order
+    std::vector<std::string> more_below;  ///< paths of low areas with a sign that they go on
     std::vector<Lettering> letters;    ///< all words drawn, in order
 
     void clear() {
@@ -46,6 +47,7 @@ struct Probe {
         twice.clear();
         cut_off.clear();
         texts.clear();
+        more_below.clear();
         letters.clear();
     }
 };

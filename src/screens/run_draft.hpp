@@ -17,6 +17,7 @@ struct LookAsked {
     std::string path;
     int folder_looks = 0;  ///< World::folder_looks when it was asked for
     std::string folder_for{};  ///< the photo check for which the folder was looked at
+    bool shows_pictures = false;  ///< in place of the question, where both have no room
 };
 
 /// What the check panel shows in place of the plain reading.
@@ -203,6 +204,9 @@ void go_to_fault(RunDraft& draft, const desk::CheckView& check);
 
 /// What stands beside the reading at hand and is kept with it as a yes: the parts that are said with the main reading.
 [[nodiscard]] std::vector<std::string> said_with(const desk::CheckView& check, const RunDraft& draft);
+
+/// Why no answer can be given yet while a fault is put right.
+inline constexpr std::string_view say_first = "First write what was done about it.";
 
 /// Puts the entered text into the intent the mode asks for, and clears what was typed.
 void save_reading(const desk::CheckView& check, std::string text, RunDraft& draft,

@@ -155,6 +155,7 @@ struct NavKey {
     KeyState state = KeyState::Ready;
     KeyRole role = KeyRole::Plain;
     std::string small = {};
+    std::string_view why = {};
 };
 
 KeyState mode_state(const RunDraft& draft, RunMode mode) {
@@ -179,7 +180,8 @@ std::vector<NavKey> nav_keys(const Standing& at, const RunDraft& draft, Room roo
     const auto& [job, check, next, passed] = at;
     std::vector<NavKey> keys;
     keys.push_back({"previous", "◀ Previous",
-                    !draft.trail.empty() || neighbour(job, check.id, -1) ? KeyState::Ready : KeyState::Blocked});
+                    !draft.trail.empty() || neighbour(job, check.id, -1) ? KeyState::Ready : KeyState::Blocked, KeyRole::Plain, "",
+                    "This is the first check of the job."});
     if (room == Room::Small) {
         // Fewer are open after one that failed too, which is no progress.
         const auto failing = draft.failing.size();
@@ -194,7 +196,9 @@ std::vector<NavKey> nav_keys(const Standing& at, const RunDraft& draft, Room roo
     // Always there: a row that moved under the finger would answer with another key.
     keys.push_back({"corrected", "Put right",
                     may_correct(check) ? mode_state(draft, RunMode::Correcting) : KeyState::Blocked, KeyRole::Plain,
-                    may_correct(check) ? "" : check.outcome == Outcome::DoesNotConform ? "worked out" : "no fault here"});
+                    may_correct(check) ? "" : check.outcome == Outcome::DoesNotConform ? "worked out" : "no fault here",
+                    check.outcome == Outcome::DoesNotConform ? "This is worked out from other checks: put those right."
+                                                             : "Nothing failed here, so there is nothing to put right."});
     keys.push_back({"more", "More", mode_state(draft, RunMode::More)});
     keys.push_back({"undo", "Undo", KeyState::Ready, KeyRole::Plain, has_typed(draft) ? "what is typed" : "the last entry"});
     keys.push_back({"next", next != nullptr ? "Next ▶" : "Sign-off ▶", KeyState::Ready,
@@ -255,7 +259,7 @@ void nav_row(Touch& touch, const Rect& at, const Standing& standing, RunDraft& d
     for (std::size_t i = 0; i < keys.size() && at.h > 0.0F; ++i) {
         const std::string small = first_words(touch, keys[i].small, cells[i].w - touch.mm(5.0F));
         if (key(touch, keys[i].name, cells[i],
-                {.words = keys[i].words, .small = small, .role = keys[i].role, .state = keys[i].state})) {
+                {.words = keys[i].words, .small = small, .role = keys[i].role, .state = keys[i].state, .why = keys[i].why})) {
             pressed = keys[i].name;
         }
     }
@@ -363,6 +367,7 @@ void run_screen(Touch& touch, const Rect& at, const World& world, RunDraft& draf
     if (searched) stage_sheet(touch, rest, job, *check, draft);
     else middle(touch, rest, job, *check, world, draft, runs, requests);
     keep_typed(job, *check, draft, requests);
+    if (just_came(draft)) touch.attention.why.clear();
     if (just_came(draft)) touch.be_deaf_for(std::exchange(draft.went_on, false) ? unread_s : bounce_s);
     draft.stood_at = stands_at(draft);
     if (draft.mode == RunMode::Reading) draft.verdict_came = false;

@@ -32,7 +32,7 @@ bool take_over_sheet(Touch& touch, const Rect& at, const World& world, std::stri
     const std::vector<Rect> cells = columns(keys, 2, touch.gap());
     if (key(touch, "only look", cells[0], {.words = "Only look", .small = "nothing is entered", .role = KeyRole::Answer})) only_looked_at = looked;
     const KeyState state = world.saving ? KeyState::Blocked : KeyState::Ready;
-    if (key(touch, "take", cells[1], {.words = "Take it over", .small = world.lock.person, .role = KeyRole::Answer, .state = state, .face = Face::Bold}))
+    if (key(touch, "take", cells[1], {.words = "Take it over", .small = world.lock.person, .role = KeyRole::Answer, .state = state, .face = Face::Bold, .why = "Something is being saved: a moment."}))
         requests.emplace_back(desk::Intent{desk::TakeOverJob{job, ""}});
     return true;
 }

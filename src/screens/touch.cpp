@@ -125,6 +125,7 @@ Touch begin_touch(const Theme& theme, Metrics metrics, const Fonts& fonts, Atten
     if (ImGui::IsMouseClicked(0)) {
         attention.scrolling = false;
         attention.at.clear();
+        attention.why.clear();
         attention.deaf_press = attention.now_s < attention.deaf_until_s;
     }
     Touch touch{.theme = theme,
@@ -181,7 +182,12 @@ Pressed bare_key(Touch& touch, std::string_view name, const Rect& at, const KeyF
         if (!ImGui::IsItemVisible()) ImGui::SetScrollHereY(0.5F);
     }
     Pressed pressed;
-    if (blocked) return pressed;
+    if (blocked) {
+        if (!released || face.why.empty() || touch.attention.scrolling || touch.attention.deaf_press) return pressed;
+        touch.attention.why = face.why;
+        touch.attention.why_until_s = touch.attention.now_s + why_s;
+        return pressed;
+    }
     if (active && inside) pressed.held_s = ImGui::GetIO().MouseDownDuration[0];
     const bool digit = face.role == KeyRole::Digit;
     pressed.released = released && !touch.attention.scrolling && (digit || !touch.attention.deaf_press);
@@ -227,13 +233,17 @@ void look_after_writing(Touch& touch, const std::string& path, const Rect& at, b
     if (focused || ImGui::IsItemActive()) focus_ring(touch, at);
 }
 
-// Of a caption and the edges above it and below the words: room is left for words half as large again in a field of 14 mm.
+// Of a caption at 100 % and the edges above it and below the words. With the text size it grows into the room that words a quarter
+// larger than at 100 % leave.
 constexpr float caption_line_mm = 3.6F;
 constexpr float caption_top_mm = 0.6F;
 constexpr float words_bottom_mm = 0.4F;
+constexpr float larger_words = 1.26F;
+constexpr float lower_words = 0.8F;  // of those at 100 %: below that the caption goes in front of them
+constexpr float front_part = 0.4F;   // of the width
 
-/// Where the words of a field stand, and what they are for above them; that not while it is empty, nor where the words would be
-/// smaller than at 100 %.
+/// Where the words of a field stand, and what they are for: above them, or in front where the field is too low for both. Not
+/// while it is empty.
 struct FieldLines {
     Rect words;
     Rect caption;
@@ -241,15 +251,20 @@ struct FieldLines {
 
 FieldLines lines_in(const Touch& touch, const Rect& at, bool has_caption) {
     const float full = em_px(Face::Body, touch.metrics);
+    const float plain = em_px(Face::Body, {.px_per_mm = touch.metrics.px_per_mm});
     const Rect inside{at.x + touch.mm(2.0F), at.y, std::max(0.0F, at.w - touch.mm(4.0F)), at.h};
+    const auto line_in = [&](const Rect& room, float size) { return Rect{room.x, room.y + std::floor((room.h - size) / 2.0F), room.w, size}; };
+    if (!has_caption) return {{inside.x, at.y + std::max(0.0F, (at.h - full) / 2.0F), inside.w, full}, {}};
     Rect rest = inside;
     (void)cut_top(rest, touch.mm(caption_top_mm));
-    const Rect caption = cut_top(rest, touch.mm(caption_line_mm));
     (void)cut_bottom(rest, touch.mm(words_bottom_mm));
-    if (!has_caption || rest.h < em_px(Face::Body, {.px_per_mm = touch.metrics.px_per_mm}))
-        return {{inside.x, at.y + std::max(0.0F, (at.h - full) / 2.0F), inside.w, full}, {}};
-    const float size = std::min(full, rest.h);
-    return {{rest.x, rest.y + std::floor((rest.h - size) / 2.0F), rest.w, size}, caption};
+    const float least = touch.mm(caption_line_mm);
+    if (rest.h - least >= lower_words * plain) {
+        const Rect caption = cut_top(rest, std::clamp(rest.h - larger_words * plain, least, least * touch.metrics.text_scale()));
+        return {line_in(rest, std::min(full, rest.h)), caption};
+    }
+    const Rect front = cut_left(rest, rest.w * front_part, touch.mm(2.0F));
+    return {line_in(rest, std::min(full, rest.h)), line_in(front, std::min(least, front.h))};
 }
 
 /// The library's own line of input, its letters as high as `words`. It keeps as much room below them as above: what is more than
@@ -287,7 +302,10 @@ bool field(Touch& touch, std::string_view name, const Rect& at, std::string& tex
     if (focused && ImGui::GetActiveID() != id) ImGui::SetKeyboardFocusHere();
     const FieldLines lines = lines_in(touch, at, !text.empty() && !hint.empty());
     ground(touch, at, touch.theme.key);
-    const bool ended = input_line(touch, label, at, lines.words, text);
+    // The library keeps as much room behind the words as in front of them: beside a caption its line begins behind that.
+    Rect line = at;
+    if (lines.caption.w > 0.0F && lines.caption.right() < lines.words.x) (void)cut_left(line, lines.words.x - touch.mm(1.0F) - at.x);
+    const bool ended = input_line(touch, label, line, lines.words, text);
     // The library would draw the hint in full size and cut it at the edge.
     if (text.empty()) {
         draw_hint(touch, path, {lines.words.x, at.y, lines.words.w, at.h}, hint);

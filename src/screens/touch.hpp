@@ -29,6 +29,8 @@ struct Attention {
     bool scrolling = false;          ///< the finger moved too far to be a press
     double now_s = 0.0;              ///< monotonic time of the frame
     double deaf_until_s = 0.0;       ///< what is pressed before that was meant for what stood there before
+    std::string why;                 ///< a blocked key was touched: the sentence why it is
+    double why_until_s = 0.0;        ///< until then it is told in place of the status
     bool deaf_press = false;         ///< the finger that is down came down in that time
     float width_px = 0.0F;           ///< of the glass as of the last frame; 0 before the first
     float height_px = 0.0F;
@@ -68,6 +70,8 @@ inline constexpr double bounce_s = 0.35;
 inline constexpr double unread_s = 0.7;
 /// And in which nobody has read what he is about to say: three taps in a hurry end before it.
 inline constexpr double unheard_s = 0.95;
+/// In which the sentence why a key is blocked is read twice.
+inline constexpr double why_s = 8.0;
 
 /// Puts a name in front of all widgets made while it lives.
 class Scope {
@@ -99,6 +103,7 @@ struct KeyFace {
     KeyRole role = KeyRole::Plain;
     KeyState state = KeyState::Ready;
     Face face = Face::Body;
+    std::string_view why = {};  ///< of a blocked key: the sentence told when it is touched; empty tells nothing
 };
 
 /// True in the frame in which the finger leaves it, or it has the focus and Enter or Space is hit.
@@ -181,6 +186,8 @@ public:
     [[nodiscard]] float width() const { return width_; }
 
 private:
+    void mark_more();
+
     Touch& touch_;
     Scope scope_;
     Rect at_;

@@ -96,7 +96,8 @@ void houses(Touch& touch, ScrollArea& area, const TraceView& trace, TraceDraft& 
             wanted = job.job;
         const bool shown = draft.letter_of == job.job;
         if (key(touch, "letter", letter,
-                {.words = "Letter", .state = job.letter.empty() ? KeyState::Blocked : shown ? KeyState::Chosen : KeyState::Ready, .face = Face::Small}))
+                {.words = "Letter", .state = job.letter.empty() ? KeyState::Blocked : shown ? KeyState::Chosen : KeyState::Ready, .face = Face::Small,
+                 .why = "This job has no letter: nothing of it stands on that."}))
             draft.letter_of = shown ? "" : job.job;
         if (job.revisit.empty()) {
             if (key(touch, "visit", visit, {.words = "Plan a visit", .face = Face::Small}))
@@ -124,7 +125,8 @@ void put_on_record(Touch& touch, ScrollArea& area, const TraceView& trace, Trace
     const bool ready = !draft.why.empty() && !trace.rows.empty();
     if (!key(touch, "record", area.take(touch.strong_side(), touch.gap()),
              {.words = tool ? "Record the doubt in this tool" : "Record the doubt in this batch", .small = ready ? "" : "write how it was found first",
-              .role = KeyRole::Primary, .state = ready ? KeyState::Ready : KeyState::Blocked}))
+              .role = KeyRole::Primary, .state = ready ? KeyState::Ready : KeyState::Blocked,
+              .why = trace.rows.empty() ? "Nothing stands on it: there is nothing to doubt." : "First write how it was found."}))
         return;
     if (tool) {
         const std::string from = draft.asked.from.empty() ? trace.rows.front().day : draft.asked.from;

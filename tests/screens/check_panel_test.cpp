@@ -3,6 +3,8 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include "screens/testing.hpp"
 
 using namespace wm;
@@ -198,4 +200,100 @@ TEST_CASE("a verdict is read from its beginning, however far the question was sc
     const Lettering remedy = prose_of(glass, "To do now: ");
     CHECK(remedy.size_px > 0.0F);
     CHECK(remedy.seen.h >= remedy.size_px - 1.0F);
+}
+
+namespace {
+
+/// The torque of the anchors as the shipped list asks for it.
+void ask_for_torque(Glass& glass) {
+    desk::CheckView& check = named(glass, "anchor-torque");
+    check.question = "What did the torque wrench show at this anchor of the store?";
+    check.limits.text = "18.0 to 22.0 N·m (20.0 N·m and 10 % of it)";
+    glass.open_check("anchor-torque");
+}
+
+void type_one_that_fails(Glass& glass) {
+    glass.drafts.run.value = "9";
+    (void)glass.frame();
+    REQUIRE(glass.drafts.run.asked);
+    desk::Preview preview;
+    preview.outcome = measure::Outcome::DoesNotConform;
+    preview.why = "9.0 N·m lies below the lower limit of 18.0 N·m, by more than the doubt of the wrench.";
+    preview.value = 9.0;
+    glass.world.preview = PreviewOf{*glass.drafts.run.asked, preview};
+    for (int i = 0; i < 3; ++i) (void)glass.frame();
+}
+
+int lines_seen(const Lettering& letters) { return letters.size_px > 0.0F ? static_cast<int>((letters.seen.h + 1.0F) / letters.size_px) : 0; }
+
+/// What is asked, required or meant and ends within a line, or with more of the next than its empty upper edge.
+std::vector<std::string> cut_through(const Glass& glass) {
+    std::vector<std::string> cut;
+    for (const Lettering& letters : glass.probe.letters) {
+        const auto begins = [&](std::string_view words) { return letters.words.starts_with(words); };
+        if (!(begins("What did") || begins("Is it seen") || begins("Required: ") || begins("If saved: "))) continue;
+        if (letters.path != "run/check/about" || letters.seen.h <= 0.0F || letters.seen.h >= letters.at.h - 1.0F) continue;
+        const float over = letters.seen.h - static_cast<float>(lines_seen(letters)) * letters.size_px;
+        if (over > 0.6F * ten_inch_px_per_mm) cut.push_back(letters.words);
+    }
+    return cut;
+}
+
+bool goes_on(const Glass& glass) {
+    const auto& more = glass.probe.more_below;
+    return std::find(more.begin(), more.end(), "run/check/about") != more.end();
+}
+
+}  // namespace
+
+TEST_CASE("beside places no line of what is asked, required or meant is cut through, and none is missing, on ten inches at every size of words") {
+    for (const TenInch& panel : ten_inch) {
+        for (const int percent : {100, 150, 200}) {
+            CAPTURE(panel.name);
+            CAPTURE(percent);
+            Glass glass{panel.width_px, panel.height_px, {.px_per_mm = ten_inch_px_per_mm, .text_percent = percent}};
+            ask_for_torque(glass);
+            CHECK(cut_through(glass) == std::vector<std::string>{});
+            CHECK(lines_seen(prose_of(glass, "What did")) >= (percent == 200 ? 1 : 2));
+            const Lettering required = prose_of(glass, "Required: ");
+            if (percent == 100) CHECK(required.seen.h >= required.at.h - 1.0F);
+            if (percent == 100) CHECK(required.size_px > 0.0F);
+            if (panel.width_px > panel.height_px) CHECK(goes_on(glass));
+            type_one_that_fails(glass);
+            CHECK(cut_through(glass) == std::vector<std::string>{});
+            CHECK(lines_seen(prose_of(glass, "If saved: ")) >= 1);
+            if (panel.width_px > panel.height_px) CHECK(goes_on(glass));
+        }
+    }
+}
+
+TEST_CASE("in a correction beside places it is still said what the value would mean, on ten inches") {
+    for (const TenInch& panel : ten_inch) {
+        CAPTURE(panel.name);
+        Glass glass{panel.width_px, panel.height_px, {.px_per_mm = ten_inch_px_per_mm}};
+        desk::CheckView& check = named(glass, "anchor-torque");
+        check.outcome = measure::Outcome::DoesNotConform;
+        check.places[2].outcome = measure::Outcome::DoesNotConform;
+        ask_for_torque(glass);
+        REQUIRE(glass.press("run/corrected"));
+        glass.drafts.run.done = "tightened again";
+        type_one_that_fails(glass);
+        CHECK(glass.drafts.run.mode == RunMode::Correcting);
+        CHECK(lines_seen(prose_of(glass, "If saved: ")) >= 2);
+        CHECK(cut_through(glass) == std::vector<std::string>{});
+    }
+}
+
+TEST_CASE("in letters of 200 % two whole lines of the question are seen on ten inches") {
+    for (const TenInch& panel : ten_inch) {
+        for (const char* id : {"fall-protection", "test-pressure", "goods-scan", "nut-marks"}) {
+            CAPTURE(panel.name);
+            CAPTURE(id);
+            Glass glass{panel.width_px, panel.height_px, {.px_per_mm = ten_inch_px_per_mm, .text_percent = 200}};
+            named(glass, id).question = "Is it seen on both sides of the roof, from the ladder and from below, in good light and with clean glasses?";
+            glass.open_check(id);
+            CHECK(lines_seen(prose_of(glass, "Is it seen")) >= 2);
+            CHECK(cut_through(glass) == std::vector<std::string>{});
+        }
+    }
 }

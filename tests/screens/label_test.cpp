@@ -46,12 +46,12 @@ TEST_CASE("the keypad and the value stay on the glass at 200 percent") {
 
 namespace {
 
-/// A lone field of that width, and what the probe heard of its words.
-const Probe& hinted(Glass& glass, float width_mm, std::string text = {}) {
+/// A lone field of that size, and what the probe heard of its words.
+const Probe& hinted(Glass& glass, float width_mm, std::string text = {}, float height_mm = key_mm) {
     ImGui::NewFrame();
     ImGui::Begin("a lone field");
     Touch touch = begin_touch(glass.dress.theme, glass.dress.metrics, glass.dress.fonts, glass.drafts.attention, &glass.probe);
-    (void)field(touch, "field", {0.0F, 0.0F, touch.mm(width_mm), touch.mm(key_mm)}, text, "Search: house, crew, job number, state");
+    (void)field(touch, "field", {0.0F, 0.0F, touch.mm(width_mm), touch.mm(height_mm)}, text, "Search: house, crew, job number, state");
     end_touch(touch);
     ImGui::End();
     ImGui::Render();
@@ -121,6 +121,42 @@ TEST_CASE("a filled field keeps its hint as a caption above what is written, and
         // What was written at 100 % in 7 mm.
         CHECK(before > 1.25F * 41.0F);
     }
+}
+
+TEST_CASE("a field that was squeezed keeps its caption, smaller above the words or in front of them") {
+    constexpr float px_per_mm = 5.88F;
+    for (const int percent : {100, 200}) {
+        // 64 pixels on a ten-inch panel of 1280 by 800; and half a key.
+        for (const float height_mm : {64.0F / px_per_mm, 9.0F, 7.0F}) {
+            CAPTURE(percent);
+            CAPTURE(height_mm);
+            Glass glass{1280.0F, 800.0F, {.px_per_mm = px_per_mm, .text_percent = percent}};
+            const Probe& probe = hinted(glass, 120.0F, "gutter clear", height_mm);
+            REQUIRE(probe.letters.size() == 2);
+            const Lettering& caption = probe.letters[0];
+            const Lettering& written = probe.letters[1];
+            CHECK(caption.words.starts_with("Search: house"));
+            CHECK(written.words == "gutter clear");
+            for (const Lettering& letters : probe.letters) {
+                // DejaVu's capitals are 1493 of 2048 units of the em, and its line 1.164 em.
+                CHECK(letters.size_px / 1.164F * 1493.0F / 2048.0F >= 2.0F * px_per_mm);
+                CHECK(letters.at.y >= 0.0F);
+                CHECK(letters.at.bottom() <= height_mm * px_per_mm + 0.5F);
+            }
+            CHECK((written.at.y >= caption.at.bottom() - 0.5F || written.at.x >= caption.at.right()));
+            CHECK(probe.cut_off == std::vector<std::string>{});
+        }
+    }
+}
+
+TEST_CASE("the caption of a filled field grows with the text size as far as there is room") {
+    std::vector<float> sizes;
+    for (const auto& [percent, height_mm] : {std::pair{100, key_mm}, std::pair{200, key_mm}, std::pair{200, 20.0F}}) {
+        Glass glass{1280.0F, 800.0F, {.px_per_mm = 5.88F, .text_percent = percent}};
+        sizes.push_back(hinted(glass, 200.0F, "shims", height_mm).letters.at(0).size_px);
+    }
+    CHECK(sizes[1] > 1.1F * sizes[0]);
+    CHECK(sizes[2] > 1.9F * sizes[0]);
 }
 
 TEST_CASE("a caption too long for its field ends at a comma like its hint") {

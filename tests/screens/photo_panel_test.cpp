@@ -117,7 +117,8 @@ TEST_CASE("a card that is pulled is told, and takes neither the picture that was
     const auto* with = glass.last<WithPhoto>();
     REQUIRE(with != nullptr);
     CHECK(with->path == "/card/DCIM/ROOF0001.JPG");
-    CHECK(std::get<desk::TakeReading>(with->intent).text == "north edge");
+    CHECK(std::get<desk::TakeReading>(with->intent).text == "yes");
+    CHECK(std::get<desk::TakeReading>(with->intent).caption == "north edge");
 }
 
 TEST_CASE("few pictures leave their room to the question: a caution is read whole on a wide panel") {
@@ -156,6 +157,124 @@ TEST_CASE("the key that saves a picture says what is missing, until a picture is
     (void)glass.frame();
     CHECK(glass.spot("run/check/photo/save").enabled);
     CHECK(glass.spot("run/check/photo/save").small.empty());
+}
+
+TEST_CASE("what is written under a picture is its caption, whatever it says, and the answer is given with a key") {
+    Glass glass{1280.0F, 800.0F, {}};
+    for (const char* words : {"gutter clear", "no", "", "yes"}) {
+        CAPTURE(words);
+        for (const bool is_so : {true, false}) {
+            CAPTURE(is_so);
+            glass.all.clear();
+            glass.drafts.run = {};
+            glass.open_check("nut-marks");
+            REQUIRE(glass.press("run/check/photo/pictures/pictures/090.jpg"));
+            glass.drafts.run.caption = words;
+            REQUIRE(glass.press(is_so ? "run/check/photo/save" : "run/check/photo/fault"));
+            const auto* with = glass.last<WithPhoto>();
+            REQUIRE(with != nullptr);
+            const auto& reading = std::get<desk::TakeReading>(with->intent);
+            CHECK(reading.text == (is_so ? "yes" : "no"));
+            CHECK(reading.caption == words);
+        }
+    }
+}
+
+TEST_CASE("that it is not so is told without a picture too, and in a correction neither key works before it is said what was done") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("nut-marks");
+    CHECK(glass.spot("run/check/photo/fault").small == "saved without a picture");
+    REQUIRE(glass.press("run/check/photo/fault"));
+    CHECK(glass.last<WithPhoto>() == nullptr);
+    const auto* reading = glass.last_intent<desk::TakeReading>();
+    REQUIRE(reading != nullptr);
+    CHECK(reading->text == "no");
+    glass.drafts.run = {};
+    for (auto& check : glass.world.job->checks)
+        if (check.id == "nut-marks") check.outcome = measure::Outcome::DoesNotConform;
+    glass.open_check("nut-marks");
+    glass.drafts.run.mode = RunMode::Correcting;
+    glass.drafts.run.photo_path = "pictures/090.jpg";
+    (void)glass.frame();
+    CHECK_FALSE(glass.spot("run/check/photo/save").enabled);
+    CHECK_FALSE(glass.spot("run/check/photo/fault").enabled);
+    glass.drafts.run.done = "painted anew";
+    (void)glass.frame();
+    CHECK(glass.spot("run/check/photo/save").enabled);
+    CHECK(glass.spot("run/check/photo/fault").enabled);
+}
+
+TEST_CASE("touching the chosen picture again takes it out, and a glove that bounces on it does not") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("nut-marks");
+    const std::string tile = "run/check/photo/pictures/pictures/090.jpg";
+    REQUIRE(glass.press(tile));
+    const Rect at = glass.spot(tile).rect;
+    glass.put_finger(at.x + at.w / 2.0F, at.y + at.h / 2.0F);
+    glass.lift_finger();
+    CHECK(glass.drafts.run.photo_path == "pictures/090.jpg");
+    REQUIRE(glass.press(tile));
+    CHECK(glass.drafts.run.photo_path.empty());
+}
+
+namespace {
+
+/// The check of the roof with the question and the demand it has in the shipped list.
+void ask_for_roof(Glass& glass) {
+    for (auto& check : glass.world.job->checks) {
+        if (check.id != "nut-marks") continue;
+        check.question = "Is no tile, slate or sheet cracked, lifted or missing, and are the gutters clear?";
+        check.limits.text = "The whole work area, covering sound, gutter clear";
+    }
+    glass.open_check("nut-marks");
+}
+
+float question_seen(const Glass& glass) {
+    for (const Lettering& letters : glass.probe.letters)
+        if (letters.words.starts_with("Is no tile")) return letters.seen.h;
+    return 0.0F;
+}
+
+}  // namespace
+
+TEST_CASE("on a ten-inch panel pictures are seen as high as a key, before and after one is chosen, and two lines of the question with them") {
+    // 10.1 inch of 16 : 10 is 217.5 by 136.0 mm.
+    struct Held {
+        float width_px, height_px;
+        int percent;
+        std::size_t folders;
+    };
+    for (const auto& [width_px, height_px, percent, folders] :
+         {Held{1280.0F, 800.0F, 100, 1}, Held{1280.0F, 800.0F, 100, 2}, Held{800.0F, 1280.0F, 100, 2}, Held{1280.0F, 800.0F, 200, 1}, Held{800.0F, 1280.0F, 200, 2}}) {
+        CAPTURE(width_px);
+        CAPTURE(percent);
+        CAPTURE(folders);
+        Glass glass{width_px, height_px, {.px_per_mm = 1280.0F / 217.5F, .text_percent = percent}};
+        glass.world.photos.there.assign(folders, {"", "This device"});
+        for (std::size_t i = 1; i < folders; ++i) glass.world.photos.there[i] = {"/media/orla/ROOFCAM/DCIM", "ROOFCAM"};
+        glass.world.photos.is_own = true;
+        ask_for_roof(glass);
+        const Metrics& metrics = glass.dress.metrics;
+        CHECK(question_seen(glass) >= 2.0F * em_px(Face::Body, metrics) - 1.0F);
+        // Where they take turns the pictures come with a touch, and none of them is a sliver meanwhile.
+        if (glass.shows("run/check/photo/turn")) {
+            CHECK_FALSE(glass.shows("run/check/photo/pictures/pictures/091.jpg"));
+            REQUIRE(glass.press("run/check/photo/turn"));
+            CHECK(glass.last<AskFiles>() != nullptr);
+        }
+        if (height_px > width_px || (percent == 100 && folders == 1)) CHECK_FALSE(glass.shows("run/check/photo/turn"));
+        if (height_px < width_px && percent == 200) CHECK(glass.shows("run/check/photo/turn"));
+        for (int i = 0; i < 2; ++i) {
+            (void)glass.frame();
+            CHECK(glass.spot("run/check/photo/pictures/pictures/091.jpg").seen.h >= metrics.mm(key_mm) - 1.0F);
+            if (i == 0) REQUIRE(glass.press("run/check/photo/pictures/pictures/091.jpg"));
+        }
+        CHECK(glass.drafts.run.photo_path == "pictures/091.jpg");
+        CHECK(glass.spot("run/check/photo/save").enabled);
+        if (!glass.shows("run/check/photo/turn")) continue;
+        REQUIRE(glass.press("run/check/photo/turn"));
+        CHECK(question_seen(glass) >= 2.0F * em_px(Face::Body, metrics) - 1.0F);
+    }
 }
 
 TEST_CASE("the name of a file is its last part") {

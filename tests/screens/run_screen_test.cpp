@@ -247,6 +247,46 @@ TEST_CASE("Put right says why it is blocked: nothing failed here, or what failed
     CHECK(glass.spot("run/corrected").small.empty());
 }
 
+TEST_CASE("touched where it is blocked, Put right says why in the line of messages, on a panel across and upright") {
+    const std::string why = "Nothing failed here, so there is nothing to put right.";
+    // 10.1 inch of 16 : 10 is 217.5 by 136.0 mm.
+    for (const auto& [width_px, height_px] : {std::pair{1280.0F, 800.0F}, std::pair{800.0F, 1280.0F}}) {
+        CAPTURE(width_px);
+        Glass glass{width_px, height_px, {.px_per_mm = 1280.0F / 217.5F}};
+        glass.open_check("fall-protection");
+        CHECK_FALSE(glass.says(why));
+        REQUIRE(glass.press("run/corrected"));
+        CHECK(glass.drafts.run.mode == RunMode::Reading);
+        CHECK(glass.says(why));
+        CHECK(glass.probe.cut_off == std::vector<std::string>{});
+        // It goes with the next touch, with another check, and by itself.
+        REQUIRE(glass.press("run/plant"));
+        CHECK_FALSE(glass.says(why));
+        REQUIRE(glass.press("run/plant"));
+        REQUIRE(glass.press("run/corrected"));
+        CHECK(glass.says(why));
+        glass.open_check("discharge-pipe");
+        (void)glass.frame();
+        CHECK_FALSE(glass.says(why));
+        glass.open_check("fall-protection");
+        REQUIRE(glass.press("run/corrected"));
+        glass.world.moment.monotonic_s += 9.0;
+        (void)glass.frame();
+        CHECK_FALSE(glass.says(why));
+    }
+}
+
+TEST_CASE("an answer that waits for the word of what was done says so when it is touched") {
+    Glass glass{1280.0F, 800.0F, {}};
+    glass.open_check("discharge-pipe");
+    REQUIRE(glass.press("run/corrected"));
+    const std::string answer = "run/check/answers/plastic";
+    REQUIRE(glass.shows(answer));
+    REQUIRE(glass.press(answer));
+    CHECK(glass.last_intent<desk::CorrectFault>() == nullptr);
+    CHECK(glass.says("First write what was done about it."));
+}
+
 TEST_CASE("Undo takes back what is being typed before anything that was saved") {
     Glass glass{1280.0F, 800.0F, {}};
     glass.open_check("test-pressure");

@@ -306,6 +306,26 @@ const View views[] = {
          glass.drafts.screen = Screen::SignOff;
          glass.drafts.board.shown = true;
      }},
+    {"why a key is blocked", [](Glass& glass) {
+         glass.open_check("fall-protection");
+         glass.drafts.attention.why = "Wanted are cause and its words, what is done, by whom and by when.";
+         glass.drafts.attention.why_until_s = glass.world.moment.monotonic_s + why_s;
+     }},
+    {"why a key is blocked, beside a running series", [](Glass& glass) {
+         run_a_series(glass);
+         glass.open_check("fall-protection");
+         glass.drafts.attention.why = "Nothing failed here, so there is nothing to put right.";
+         glass.drafts.attention.why_until_s = glass.world.moment.monotonic_s + why_s;
+     }},
+    {"photo with a picture chosen", [](Glass& glass) {
+         glass.open_check("nut-marks");
+         glass.drafts.run.photo_path = "pictures/090.jpg";
+         glass.drafts.run.caption = "gutter clear";
+     }},
+    {"photo, the pictures in their turn", [](Glass& glass) {
+         glass.open_check("nut-marks");
+         glass.drafts.run.look_asked.shows_pictures = true;
+     }},
     {"signs beside a running series", [](Glass& glass) {
          run_a_series(glass);
          glass.drafts.screen = Screen::SignOff;
