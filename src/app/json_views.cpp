@@ -256,6 +256,8 @@ Json in_json(const desk::WeekView& week) {
     Json samples = Json::array();
     for (const auto& row : week.samples) samples.push_back({{"job", row.job}, {"why", row.why}, {"narrows", row.narrows.empty() ? Json(nullptr) : Json(row.narrows)},
                            {"revisit", row.revisit.empty() ? Json(nullptr) : Json(row.revisit)}});
+    Json left_out = Json::array();
+    for (const auto& row : week.rules_left_out) left_out.push_back({{"failure", row.failure}, {"rule", row.rule}, {"because", row.because}});
     Json health = Json::array();
     for (const auto& row : week.health)
         health.push_back({{"kind", row.kind}, {"check", row.check}, {"sentence", row.sentence}, {"proposal", row.proposal},
@@ -282,6 +284,9 @@ Json in_json(const desk::WeekView& week) {
             {"ageing", ageing},
             {"gauges", gauges},
             {"samples", samples},
+            {"finished", week.finished},
+            {"seed", week.seed},
+            {"rules_left_out", left_out},
             {"to_do", desk::to_do_of(week)},
             {"actions", actions},
             {"health", health},

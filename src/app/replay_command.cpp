@@ -11,14 +11,27 @@ namespace wm::app {
 
 namespace {
 
+Json in_json(const desk::ReplayShare& share) {
+    return {{"failed", share.failed}, {"results", share.results}, {"share", share.share()}, {"low", share.low}, {"high", share.high}};
+}
+
 Json in_json(const desk::ReplayView& view) {
+    Json checks = Json::array();
+    for (const auto& row : view.by_check) checks.push_back({{"check", row.check}, {"before", in_json(row.before)}, {"after", in_json(row.after)}});
     Json flips = Json::array();
     for (const auto& flip : view.flips)
         flips.push_back({{"job", flip.job}, {"check", flip.check}, {"was", flip.was}, {"would_be", flip.would_be},
                          {"why", flip.why}, {"place", flip.place}, {"entry", flip.entry}});
     return {{"results", view.results}, {"flips", flips}, {"share_before", view.share_before},
             {"share_after", view.share_after}, {"checklist", view.checklist}, {"judged_again", view.judged_again},
-            {"changed", view.changed}, {"dropped", view.dropped}};
+            {"changed", view.changed}, {"dropped", view.dropped}, {"before", in_json(view.before)}, {"after", in_json(view.after)},
+            {"by_check", checks}};
+}
+
+std::string in_text(const desk::ReplayShare& share) {
+    return share.results == 0 ? "no reading"
+                              : fmt::format("{} of {} = {:.2f} % ({:.1f} to {:.1f} %)", share.failed, share.results, 100.0 * share.share(), 100.0 * share.low,
+                                            100.0 * share.high);
 }
 
 std::string in_text(const desk::ReplayView& view) {
@@ -29,8 +42,9 @@ std::string in_text(const desk::ReplayView& view) {
     for (const auto& flip : view.flips)
         text += fmt::format("  {}: {}{}{}: {} would be {}. {}\n", flip.job, flip.check, flip.place.empty() ? "" : " ", flip.place,
                             flip.was, flip.would_be, flip.why);
-    text += fmt::format("{} would flip. Does not conform: {:.2f} % before, {:.2f} % after.\n", view.flips.size(),
-                        100.0 * view.share_before, 100.0 * view.share_after);
+    text += fmt::format("{} would flip. Does not conform, 95 % likely within the brackets:\n", view.flips.size());
+    for (const auto& row : view.by_check) text += fmt::format("  {}: {} before, {} after\n", row.check, in_text(row.before), in_text(row.after));
+    text += fmt::format("  the whole list: {} before, {} after\n", in_text(view.before), in_text(view.after));
     return text;
 }
 

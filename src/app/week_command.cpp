@@ -76,6 +76,8 @@ std::string in_text(const desk::WeekView& week, const std::string& narrowed) {
                             row.revisit);
         if (!row.narrows.empty()) text += "    " + row.narrows + "\n";
     }
+    if (!week.rules_left_out.empty())
+        text += fmt::format("  {} more rules for visits lack a fact each; --json names them.\n", week.rules_left_out.size());
     return text;
 }
 

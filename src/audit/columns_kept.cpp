@@ -12,10 +12,26 @@ using kept::order_of_bytes;
 using kept::Reader;
 using kept::Writer;
 
+void pass_number(Writer& way, const std::optional<double>& number) { way.all(number.has_value(), number.value_or(0.0)); }
+void pass_number(Reader& way, std::optional<double>& number) {
+    bool known = false;
+    double value = 0.0;
+    way.all(known, value);
+    number = known ? std::optional{value} : std::nullopt;
+}
+
 // The fields of each row, named once for both ways.
+template <class Way, class Facts>
+void pass_facts(Way& way, Facts& facts) {
+    way.all(facts.handed_over, facts.handed_by, facts.pipe, facts.controller);
+    pass_number(way, facts.loop_run_m);
+    pass_number(way, facts.coldest_c);
+    pass_number(way, facts.air_c);
+}
 template <class Way, class Row>
 void pass_card(Way& way, Row& row) {
     way.all(row.job, row.crew, row.street, row.roof, row.system, row.vulnerable, row.day, row.week, row.kind, row.frost_class, row.after, row.made_after);
+    pass_facts(way, row.visit);
 }
 template <class Way, class Row>
 void pass_codes(Way& way, Row& row) {

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "audit/visit_facts.hpp"
 #include "record/state.hpp"
 
 namespace wm::audit {
@@ -36,6 +37,7 @@ struct JobCard {
     std::string kind{};         ///< "commissioning", "service", "revisit"
     std::string frost_class{};  ///< as surveyed: "none", "rare", "regular", "hard"; empty where not asked
     std::string after{};        ///< number of the earlier job; empty = none
+    VisitFacts visit{};         ///< filled by whoever keeps the rows: `audit_table` leaves it empty
     std::string made_after{};   ///< hash of the entry these rows were made after; empty = not to be relied on
     friend bool operator==(const JobCard&, const JobCard&) = default;
 };

@@ -6,15 +6,13 @@
 #include <iterator>
 #include <map>
 #include <numeric>
-#include <random>
 #include <set>
 #include <tuple>
 
 #include "audit/at_once.hpp"
 #include "audit/drift.hpp"
 #include "audit/likeness.hpp"
-#include "audit/sampling.hpp"
-#include "audit/visit_worth.hpp"
+#include "audit/week_samples.hpp"
 #include "units/calendar.hpp"
 
 namespace wm::audit {
@@ -171,38 +169,6 @@ void list_gauges(Week& week, const std::vector<GaugeDrift>& drifts) {
     }
 }
 
-void draw_samples(Week& week, const Columns& columns, const std::vector<std::size_t>& jobs, const CheckCards& cards,
-                  const WeekSettings& settings) {
-    std::set<std::string> taken;
-    const auto take = [&](const std::string& job, std::string why, std::string narrows) {
-        if (taken.insert(job).second) week.samples.push_back({job, std::move(why), std::move(narrows)});
-    };
-    // These stand outside statistics: each is looked at whatever the others show.
-    for (const auto& row : week.severe) take(row.job, fmt::format("a failure that can hurt someone: {}", title_of(cards, row.check)), "");
-    std::vector<std::string> finished;
-    for (const auto job : jobs) finished.push_back(columns.card(job).job);
-    std::mt19937_64 random{settings.seed ^ (finished.size() * 0x9E3779B97F4A7C15ULL)};
-    // std::shuffle differs between libraries; this order does not.
-    for (std::size_t i = finished.size(); i > 1; --i) std::swap(finished[i - 1], finished[random() % i]);
-    const auto wanted = weekly_sample(static_cast<std::int64_t>(finished.size()));
-    std::int64_t drawn = 0;
-    for (const auto& job : finished) {
-        if (!wanted || drawn >= *wanted) break;
-        if (taken.contains(job)) continue;
-        ++drawn;
-        take(job, fmt::format("drawn at random, seed {}", settings.seed), narrowed_by_clean_visit(std::ssize(finished), drawn));
-    }
-    for (const auto& finding : week.findings) {
-        if (finding.jobs.empty()) continue;
-        auto why = "newest job behind a finding: " + title_of(cards, finding.check);
-        if (!finding.subject.empty()) why += " of " + finding.subject;
-        take(finding.jobs.back(), std::move(why), narrowed_by_one_more(finding));
-    }
-    for (const auto& question : week.questions)
-        if (!question.jobs.empty()) take(question.jobs.back(), fmt::format("to answer a question: {}, {}", question.kind, question.subject),
-                                           narrowed_by_answer(question));
-}
-
 }  // namespace
 
 std::vector<std::string> weeks_of(const Columns& columns) {
@@ -304,7 +270,7 @@ Week week_audit(const Columns& all, const CheckCards& cards, const std::string& 
     week.ageing = ageing_of(columns.rest(), first_day, last_day);
     list_gauges(week, drifts);
     std::erase_if(week.gauges, [&](const GaugeRow& one) { return !relevant(one); });
-    draw_samples(week, columns, jobs, cards, settings);
+    draw_samples(week, columns, cards, {first_day, first_day_of_week, last_day, settings.seed});
     return week;
 }
 

@@ -79,6 +79,8 @@ struct Week {
     std::vector<AgeingRow> ageing;   ///< of deferrals by crew, most forgotten first
     std::vector<GaugeRow> gauges;    ///< smallest p first
     std::vector<SampleRow> samples;  ///< jobs to look at again, each with its reason
+    int finished = 0;                ///< jobs handed over in the week: what the sample is drawn from
+    std::string seed{};              ///< of the draw: with the same jobs it draws the same again
 };
 
 /// How the week is looked at.
@@ -90,7 +92,9 @@ struct WeekSettings {
     double q_shown = 0.02;
     double p_clear = 0.01;      ///< a finding above this p says so in its sentence; it hides none
     std::int64_t least_tries = 8;
-    std::uint64_t seed = 1;     ///< of the random sample
+    /// Of the random sample. Empty: made of the week's name and the handovers of its jobs (their entries' hashes). Nobody can
+    /// tell it before the last of them, and what is written later does not change it.
+    std::string seed{};
     int weeks = 1;              ///< results of so many weeks up to this one are counted
     /// Only what fits is counted and listed. Findings and gauges stay compared with all jobs, since
     /// like is held beside like; shown are those that one of the jobs looked at stands behind.

@@ -8,7 +8,7 @@ namespace wm::desk {
 namespace {
 
 // Changes when rows are made otherwise, so that no row of an older program is believed.
-constexpr const char* columns_made_from = "columns 4";
+constexpr const char* columns_made_from = "columns 5";
 constexpr const char* columns_name = "week columns";
 // Written rarely: what a few jobs cost to count again is less than writing all of them.
 constexpr std::size_t worth_keeping = 16;
@@ -20,14 +20,17 @@ Result<bool> Desk::count_again(const store::JobLine& line) {
     auto& after = audited_after_[line.job];
     if (after == line.last_hash && !after.empty()) return false;
     audit::AuditTable rows;
+    audit::VisitFacts visit;
     if (const auto at_hand = states_.find(line.job); at_hand != states_.end() && at_hand->second->last_time == line.last_time) {
         rows = audit::audit_table({at_hand->second.get(), 1});
+        visit = audit::visit_facts_of(*at_hand->second);
         after = line.last_hash;
     } else {
         auto entries = journal_.read_job(line.job);
         if (!entries) return tl::unexpected(entries.error());
         const auto state = record::folded(line.job, entries->entries);
         rows = audit::audit_table({&state, 1});
+        visit = audit::visit_facts_of(state);
         // A damaged job may be mended by a bundle, which leaves its last entry as it was.
         after = entries->damaged.empty() ? line.last_hash : "";
         if (entries->damaged.empty()) damaged_.erase(line.job);
@@ -37,6 +40,7 @@ Result<bool> Desk::count_again(const store::JobLine& line) {
         audited_.remove(line.job);
     } else {
         rows.jobs.front().made_after = after;
+        rows.jobs.front().visit = std::move(visit);
         audited_.put(rows);
     }
     return true;

@@ -7,6 +7,7 @@
 #include <set>
 #include <unordered_map>
 
+#include "audit/shares.hpp"
 #include "checklist/differences.hpp"
 #include "checklist/loader.hpp"
 #include "desk/judged.hpp"
@@ -129,7 +130,21 @@ private:
     std::unordered_map<audit::Code, std::optional<checklist::InstrumentInUse>> instruments_;
 };
 
+ReplayShare share_of(std::int64_t failed, std::int64_t results) {
+    ReplayShare share{.failed = failed, .results = results};
+    if (const auto interval = audit::wilson({failed, results})) {
+        share.low = interval->low;
+        share.high = interval->high;
+    }
+    return share;
+}
+
 class Replayer {
+    /// Readings of one check, and how many of them do not conform.
+    struct Count {
+        std::int64_t results = 0, before = 0, after = 0;
+    };
+
 public:
     Replayer(Desk& desk, const audit::PastReadings& past, std::string file, const std::string& text, Item document, ReplayView& view)
         : desk_{desk}, past_{past}, file_{std::move(file)}, text_{text}, document_{std::move(document)}, view_{view}, kept_{past.texts()} {}
@@ -153,18 +168,30 @@ public:
                 if (!judged) return tl::unexpected(judged.error());
                 would_be = *judged;
             }
-            failed_before_ += was == Outcome::DoesNotConform ? 1 : 0;
-            failed_after_ += would_be == Outcome::DoesNotConform ? 1 : 0;
+            if (counts_.size() <= check) counts_.resize(past_.checks().size());
+            ++counts_[check].results;
+            counts_[check].before += was == Outcome::DoesNotConform ? 1 : 0;
+            counts_[check].after += would_be == Outcome::DoesNotConform ? 1 : 0;
         }
         return {};
     }
 
     void finish() {
-        const auto share = [&](std::int64_t failed) {
-            return view_.results > 0 ? static_cast<double>(failed) / static_cast<double>(view_.results) : 0.0;
-        };
-        view_.share_before = share(failed_before_);
-        view_.share_after = share(failed_after_);
+        Count all;
+        for (const auto& count : counts_) {
+            all.results += count.results;
+            all.before += count.before;
+            all.after += count.after;
+        }
+        view_.before = share_of(all.before, all.results);
+        view_.after = share_of(all.after, all.results);
+        view_.share_before = view_.before.share();
+        view_.share_after = view_.after.share();
+        for (const auto& id : changed_) {
+            const auto code = past_.checks().find(id);
+            const auto count = code && *code < counts_.size() ? counts_[*code] : Count{};
+            view_.by_check.push_back({id, share_of(count.before, count.results), share_of(count.after, count.results)});
+        }
         view_.changed.assign(changed_.begin(), changed_.end());
         view_.dropped.assign(dropped_.begin(), dropped_.end());
     }
@@ -268,7 +295,7 @@ private:
     std::map<std::string, std::pair<JobInHand, std::unique_ptr<Assessment>>> days_;
     std::set<std::string> changed_, dropped_;
     std::vector<std::size_t> flipped_;
-    std::int64_t failed_before_ = 0, failed_after_ = 0;
+    std::vector<Count> counts_;  ///< by the number of the check
 };
 
 }  // namespace

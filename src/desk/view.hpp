@@ -382,6 +382,11 @@ struct TraceView {
     bool doubted = false;            ///< it is on record that it is not to be trusted
 };
 
+/// A rule for aimed samples that cannot be followed, and why.
+struct RuleLeftOutView {
+    std::string failure, rule, because;
+};
+
 /// What a week is looked at for; empty does not matter.
 struct WeekFilterView {
     std::string crew{}, check{}, roof{}, kind{}, batch{}, instrument{}, street{};
@@ -412,6 +417,9 @@ struct WeekView {
     std::vector<AgeingView> ageing{};
     std::vector<GaugeView> gauges{};
     std::vector<SampleView> samples;
+    int finished = 0;     ///< jobs handed over in the week: what the sample by lot is drawn from
+    std::string seed{};   ///< of that draw
+    std::vector<RuleLeftOutView> rules_left_out{};  ///< of the samples that are aimed at
     std::vector<std::string> weeks;  ///< weeks that hold results, oldest first
     std::map<std::string, std::string> places{};  ///< street of each job named here
     std::vector<std::string> damaged{};  ///< entries that could not be read, and so are not counted

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <map>
 
+#include "audit/aimed_rules.hpp"
 #include "audit/causes.hpp"
 #include "audit/health.hpp"
 #include "audit/season_charts.hpp"
@@ -249,6 +250,9 @@ WeekView counted_week(const audit::Columns& columns, const audit::CheckCards& ca
     for (const auto& row : audited.ageing) view.ageing.push_back(ageing_view(row));
     for (const auto& row : audited.gauges) view.gauges.push_back(gauge_view(row));
     for (const auto& row : audited.samples) view.samples.push_back({row.job, row.why, "", row.narrows});
+    view.finished = audited.finished;
+    view.seed = audited.seed;
+    for (const auto& rule : audit::rules_left_out()) view.rules_left_out.push_back({std::string{rule.failure}, std::string{rule.rule}, std::string{rule.because}});
     view.weeks = audit::weeks_of(columns);
     const auto first_day = day_after(last_day, 1 - 7 * settings.weeks_back).value_or("");
     const auto part = settings.filter.is_empty() ? audit::Columns{} : audit::filtered(columns, settings.filter);

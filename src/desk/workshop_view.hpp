@@ -17,6 +17,19 @@ struct FlipView {
     std::string why;            ///< of the new outcome
 };
 
+/// How many of so many readings do not conform, with the interval of that share (Wilson, 95 %; 0 to 1 without readings).
+struct ReplayShare {
+    std::int64_t failed = 0, results = 0;
+    double low = 0.0, high = 1.0;
+    [[nodiscard]] double share() const { return results > 0 ? static_cast<double>(failed) / static_cast<double>(results) : 0.0; }
+};
+
+/// A check that changed: what the whole list's share hides among the readings of all others.
+struct ReplayCheck {
+    std::string check;
+    ReplayShare before, after;
+};
+
 struct ReplayView {
     std::string checklist;
     std::int64_t results = 0;           ///< readings that were taken and not undone or set aside
@@ -25,6 +38,8 @@ struct ReplayView {
     std::vector<std::string> dropped;   ///< checks with readings that the new list no longer has
     std::vector<FlipView> flips;        ///< by job
     double share_before = 0.0, share_after = 0.0;  ///< of readings that do not conform
+    ReplayShare before, after;                     ///< the same as counts
+    std::vector<ReplayCheck> by_check;             ///< those that changed, by id, each with its own readings only
 };
 
 /// Something wrong or doubtful in the text, where it stands and what to do.

@@ -204,6 +204,11 @@ void past_page(Touch& touch, const Rect& at, const ListDraftView& view, Workshop
     area.words(fmt::format("{} of {} readings would come out otherwise.", replay.flips.size(), replay.results), Face::Bold);
     area.words(fmt::format("{} belong to checks that changed and were judged again. Does not conform: {:.2f} % before, {:.2f} % after.", replay.judged_again,
                            100.0 * replay.share_before, 100.0 * replay.share_after));
+    for (const auto& row : replay.by_check)
+        area.words(row.before.results == 0 ? fmt::format("{}: no reading yet.", row.check)
+                                           : fmt::format("{}: {} of {} do not conform ({:.1f} to {:.1f} %), {} with the draft ({:.1f} to {:.1f} %).", row.check,
+                                                         row.before.failed, row.before.results, 100.0 * row.before.low, 100.0 * row.before.high, row.after.failed,
+                                                         100.0 * row.after.low, 100.0 * row.after.high));
     for (const auto& gone : replay.dropped) area.words("Readings exist of a check that the draft no longer has: " + gone, Face::Small);
     for (std::size_t i = 0; i < std::min(replay.flips.size(), flips_shown); ++i) {
         const auto& flip = replay.flips[i];

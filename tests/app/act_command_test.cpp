@@ -44,7 +44,7 @@ TEST_CASE("what is missing or unknown of an action is wrong use, with what to do
 TEST_CASE("houses of the week's sample become service jobs, each once") {
     Shell shell;
     const auto job = shell.open_job();
-    CHECK(shell.run({"enter", job, "coll-tilt", "41°"}).code == 1);
+    CHECK(shell.run({"enter", job, "relief-lever", "drips"}).code == 1);
     const auto all = shell.json({"revisit", "--week", "2026-W48"});
     REQUIRE(all["revisits"].size() == 1);
     CHECK(all["revisits"][0]["after"] == job);

@@ -22,6 +22,8 @@ Columns some_columns() {
         card.week = "2027-W09";
         card.batches = {{"relief valve", fmt::format("RV-{}", i % 2)}};
         card.after = i == 5 ? "J-01" : "";
+        card.visit = {.handed_over = i % 4 == 0 ? "" : "2027-03-05", .handed_by = fmt::format("hash {}", i), .loop_run_m = 0.5 * i,
+                      .coldest_c = i % 3 == 0 ? std::nullopt : std::optional{-9.0}, .air_c = 4.5, .pipe = "mixed", .controller = "none"};
         table.jobs.push_back(card);
         table.results.push_back({.job = 0, .check = "ins-ends", .failed = i == 3, .inconclusive = false, .corrected = i == 3,
                                  .outcome = "conforms", .day = "2027-03-04"});

@@ -16,6 +16,8 @@ void add_jobs(AuditTable& table, const std::string& crew, const std::string& roo
         table.jobs.push_back({.job = fmt::format("J-{}", table.jobs.size()), .crew = crew, .street = "", .roof = roof,
                               .system = "indirect", .vulnerable = false, .day = "2026-11-25", .week = "2026-W48",
                               .batches = {}});
+        table.jobs.back().visit.handed_over = "2026-11-25";
+        table.jobs.back().visit.handed_by = fmt::format("entry {}", table.jobs.size());
     }
 }
 
@@ -132,10 +134,53 @@ TEST_CASE("what can hurt someone and waits stands on top in every week until it 
 TEST_CASE("the same seed draws the same sample") {
     AuditTable table;
     add_jobs(table, "C3", "clay-tile", 0, 40);
-    const auto one = week_audit(table, cards, "2026-W48", {.seed = 5});
-    const auto two = week_audit(table, cards, "2026-W48", {.seed = 5});
-    REQUIRE(one.samples.size() == 5);
+    const auto one = week_audit(table, cards, "2026-W48", {.seed = "5"});
+    const auto two = week_audit(table, cards, "2026-W48", {.seed = "5"});
+    // Five by lot; one in ten of the crew's forty are aimed at and may be among them.
+    REQUIRE(one.samples.size() >= 5);
+    REQUIRE(one.samples.size() <= 9);
     for (std::size_t i = 0; i < 5; ++i) CHECK(one.samples[i].job == two.samples[i].job);
+}
+
+TEST_CASE("the draw depends on the handovers, and only on those of the week") {
+    AuditTable table;
+    add_jobs(table, "C3", "clay-tile", 0, 40);
+    const auto lots = [](const AuditTable& of) {
+        std::vector<std::string> jobs;
+        for (const auto& row : week_audit(of, cards, "2026-W48").samples)
+            if (row.why.starts_with("drawn at random")) jobs.push_back(row.job);
+        return jobs;
+    };
+    const auto first = lots(table);
+    REQUIRE(first.size() == 5);
+    auto later = table;
+    add_jobs(later, "C1", "slate", 0, 6);
+    for (std::size_t i = 40; i < 46; ++i) {
+        later.jobs[i].visit.handed_over = "2026-12-01";
+        later.jobs[i].week = "2026-W49";
+    }
+    CHECK(lots(later) == first);
+    // 658,008 sets of five can be drawn of forty.
+    int same = 0;
+    for (int other = 0; other < 8; ++other) {
+        auto changed = table;
+        changed.jobs[7].visit.handed_by = fmt::format("another {}", other);
+        same += lots(changed) == first ? 1 : 0;
+    }
+    CHECK(same == 0);
+    CHECK(week_audit(table, cards, "2026-W48").seed.starts_with("2026-W48/"));
+}
+
+TEST_CASE("a job that was not handed over in the week is in no draw") {
+    AuditTable table;
+    add_jobs(table, "C3", "clay-tile", 0, 9);
+    for (std::size_t i = 0; i < 6; ++i) table.jobs[i].visit = {};
+    table.jobs[6].visit.handed_over = "2026-11-22";
+    const auto week = week_audit(table, cards, "2026-W48");
+    CHECK(week.jobs == 9);
+    CHECK(week.finished == 2);
+    REQUIRE(week.samples.size() == 2);
+    for (const auto& row : week.samples) CHECK((row.job == "J-7" || row.job == "J-8"));
 }
 
 TEST_CASE("open items age by the last day of the week") {

@@ -126,7 +126,7 @@ TEST_CASE("names and own words of an action lie locked, and the journal still ve
 
 TEST_CASE("a job to look at again becomes one service job, however often it is asked for") {
     Bench bench;
-    bench.enter("coll-tilt", "41°");
+    bench.enter("relief-lever", "drips");  // what can hurt someone is looked at before the job is handed over
     const auto visit = bench.desk().carry_out(OpenRevisit{bench.job, "drawn at random, seed 1"});
     REQUIRE_MESSAGE(visit, (visit ? "" : told(visit.error())));
     CHECK(*bench.desk().carry_out(OpenRevisit{bench.job, "again"}) == *visit);

@@ -17,7 +17,11 @@ namespace {
 audit::AuditTable rebuilt(Desk& desk) {
     const auto states = desk.all_states();
     REQUIRE(states);
-    return audit::audit_table(*states);
+    auto table = audit::audit_table(*states);
+    for (auto& job : table.jobs)
+        for (const auto& state : *states)
+            if (state.number == job.job) job.visit = audit::visit_facts_of(state);
+    return table;
 }
 
 audit::AuditTable counted(Desk& desk) {

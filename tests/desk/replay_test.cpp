@@ -79,6 +79,18 @@ TEST_CASE("a narrower tolerance flips the reading that it no longer allows, and 
     CHECK_FALSE(view->flips[0].why.empty());
     CHECK(view->share_before == 0.0);
     CHECK(view->share_after == 0.5);
+    // Of the check that changed one of one, whatever the list holds beside it.
+    CHECK(view->after.failed == 1);
+    CHECK(view->after.results == 2);
+    REQUIRE(view->by_check.size() == 1);
+    CHECK(view->by_check[0].check == "coll-tilt");
+    CHECK(view->by_check[0].before.failed == 0);
+    CHECK(view->by_check[0].before.results == 1);
+    CHECK(view->by_check[0].after.failed == 1);
+    CHECK(view->by_check[0].after.results == 1);
+    // statsmodels 0.13.5 proportion_confint(0, 1, method="wilson"): 0 to 0.7934506856; 1 of 1 is its mirror.
+    CHECK(view->by_check[0].before.high == doctest::Approx(0.7934506856));
+    CHECK(view->by_check[0].after.low == doctest::Approx(1.0 - 0.7934506856));
     CHECK(bench.desk().journal().head() == head);
 }
 
@@ -104,6 +116,9 @@ TEST_CASE("over kept readings the same flips come out, with their entries, as ov
         CHECK(view->results == 19);  // the practice job is left out
         CHECK(view->judged_again == 19);
         CHECK(view->share_after == doctest::Approx(5.0 / 19.0));
+        REQUIRE(view->by_check.size() == 1);
+        CHECK(view->by_check[0].after.failed == 5);
+        CHECK(view->by_check[0].after.results == 19);
         REQUIRE(view->flips.size() == 5);
         for (std::size_t i = 0; i < 5; ++i) CHECK(view->flips[i].entry == entries[i]);
     }

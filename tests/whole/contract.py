@@ -59,6 +59,8 @@ TABLE = [
         ("kind", "word"), ("subject", "word"), ("check", "word"), ("sentence", "word"), ("p", "share"), ("q", "share"),
         ("failed", "count"), ("tries", "count"), ("others_failed", "count"), ("others_tries", "count"), ("jobs[]", "word")]),
     *rows("week", "samples[].", [("job", "word"), ("why", "word")]),
+    *rows("week", "", [("finished", "count"), ("seed", "word")]),
+    *rows("week", "rules_left_out[].", [("failure", "word"), ("rule", "word"), ("because", "word")]),
 
     *rows("lint", "files[].", [
         ("file", "word"), ("checks", "count"), ("core", "count"), ("findings[].line", "count"), ("findings[].column", "count"),
