@@ -15,6 +15,7 @@
 #include "audit/likeness.hpp"
 #include "audit/sampling.hpp"
 #include "audit/visit_worth.hpp"
+#include "audit/withdrawn.hpp"
 #include "units/calendar.hpp"
 
 namespace wm::audit {
@@ -178,7 +179,8 @@ void draw_samples(Week& week, const Columns& columns, const std::vector<std::siz
         if (taken.insert(job).second) week.samples.push_back({job, std::move(why), std::move(narrows)});
     };
     // These stand outside statistics: each is looked at whatever the others show.
-    for (const auto& row : week.severe) take(row.job, fmt::format("a failure that can hurt someone: {}", title_of(cards, row.check)), "");
+    for (const auto& row : week.severe) take(row.job, fmt::format("{} that can hurt someone: {}", is_withdrawn(row.outcome) ? "withdrawn evidence of something" : "a failure",
+                                                           title_of(cards, row.check)), "");
     std::vector<std::string> finished;
     for (const auto job : jobs) finished.push_back(columns.card(job).job);
     std::mt19937_64 random{settings.seed ^ (finished.size() * 0x9E3779B97F4A7C15ULL)};
@@ -221,11 +223,12 @@ namespace {
 void add_open_severe(Week& week, const CheckCards& cards) {
     for (const auto& item : week.open) {
         if (!is_severe(cards, item.check)) continue;
-        const bool there = std::any_of(week.severe.begin(), week.severe.end(), [&](const SevereRow& row) {
+        const auto there = std::find_if(week.severe.begin(), week.severe.end(), [&](const SevereRow& row) {
             return row.job == item.job && row.check == item.check;
         });
-        if (!there)
-            week.severe.push_back({item.job, item.check, fmt::format("{}, open for {} days", item.what, item.age_days), false});
+        auto words = fmt::format("{}, open for {} days", item.what, item.age_days);
+        if (there == week.severe.end()) week.severe.push_back({item.job, item.check, std::move(words), false});
+        else if (is_withdrawn(item.what)) there->outcome = std::move(words);  // "open" alone would not say why
     }
     // What still can hurt someone before what was put right.
     std::stable_partition(week.severe.begin(), week.severe.end(), [](const SevereRow& row) { return !row.corrected; });
