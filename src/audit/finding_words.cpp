@@ -109,12 +109,30 @@ std::string sentence_of(const GaugeDrift& drift, const CheckCards& cards) {
                        title_of(cards, "pressure-limit-set"), drift.deviation, chance_in_words(drift.p));
 }
 
-std::string advice_for(const Question& question) {
+namespace {
+
+constexpr std::string_view nothing_left = "Nothing to ";
+
+std::string advice_for_batch(const Question& question, const BatchStanding& batch) {
+    const std::string caveat = question.only_later ? "; the season may be behind it as well" : "";
+    if (batch.is_in_use)
+        return question.only_later ? fmt::format("Ask what changed with {}, and hold the rest of it back until you know{}. Check the jobs that have it.",
+                                                 question.subject, caveat)
+                                   : fmt::format("Hold the rest of {} back. Tell the supplier, and check the jobs that have it.", question.subject);
+    if (batch.waiting == 0)
+        return fmt::format("{}hold back: none of {} was fitted after {}, and none of its jobs waits. Tell the supplier.", nothing_left,
+                           question.subject, batch.last_fitted);
+    return fmt::format("Trace {}: none was fitted after {}, and {} still {}{}. Tell the supplier.", question.subject, batch.last_fitted,
+                       batch.waiting == 1 ? "1 of its jobs" : fmt::format("{} of its jobs", batch.waiting), batch.waiting == 1 ? "waits" : "wait", caveat);
+}
+
+}  // namespace
+
+bool is_order(std::string_view advice) { return !advice.starts_with(nothing_left); }
+
+std::string advice_for(const Question& question, const BatchStanding& batch) {
     switch (question.kind) {
-        case QuestionKind::Material:
-            return question.only_later
-                       ? "Ask what changed with it, hold the rest of the batch back, and check the jobs that have it."
-                       : "Hold the rest of the batch back, tell the supplier, and check the jobs that have it.";
+        case QuestionKind::Material: return advice_for_batch(question, batch);
         case QuestionKind::Crew: return "Hear the crew, look at two of these jobs together, and agree what to do differently.";
         case QuestionKind::Household:
             return "Hear the crew, and measure again in these homes first: the people in them are hurt sooner.";
@@ -128,7 +146,20 @@ std::string advice_for(const Question& question) {
     return "";
 }
 
-std::string advice_for(const GaugeDrift& drift) {
+std::string advice_for(const GaugeDrift& drift, const GaugeStanding& gauge) {
+    const bool is_calibrated = !gauge.calibrated_since.empty();
+    const std::string off = drift.days.empty() ? "" : fmt::format("from {} to {}", drift.days[drift.onset], drift.days.back());
+    if (gauge.is_set_aside)
+        return fmt::format("{}trace any more: what {} read {} counts as proof no more.{}", nothing_left, drift.instrument, off,
+                           is_calibrated ? "" : " Keep it out of use until it is calibrated.");
+    if (is_calibrated)
+        return fmt::format("Trace what stands on {}: it read off {}, and was calibrated on {} since. Read in the certificate how far off it was "
+                           "found; if by more than its uncertainty, record it as bad for these days and repeat the pressure tests that hang on it.",
+                           drift.instrument, off, gauge.calibrated_since);
+    if (!gauge.is_in_use)
+        return fmt::format("Trace what stands on {}: it read off {}, and was not read since. Find it, and hold it beside a second gauge before it is "
+                           "read again.",
+                           drift.instrument, off);
     return fmt::format("Hold {} beside a second gauge at one tap today. If they differ by more than its uncertainty, take "
                        "it out of use and repeat the pressure tests that hang on it.",
                        drift.instrument);

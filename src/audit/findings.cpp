@@ -53,7 +53,7 @@ Asked ask_all(const Columns& columns, const FindingRule& rule, std::vector<Gauge
     return asked;
 }
 
-Finding drift_finding(const GaugeDrift& drift, const CheckCards& cards, double q) {
+Finding drift_finding(const GaugeDrift& drift, const CheckCards& cards, const GaugeStanding& standing, double q) {
     const auto after = drift.differences.size() - drift.onset;
     return {.kind = "instrument drift",
             .subject = drift.instrument,
@@ -64,7 +64,7 @@ Finding drift_finding(const GaugeDrift& drift, const CheckCards& cards, double q
             .own = {static_cast<std::int64_t>(after), static_cast<std::int64_t>(drift.differences.size())},
             .others = {},
             .jobs = {drift.jobs.begin() + static_cast<std::ptrdiff_t>(drift.onset), drift.jobs.end()},
-            .what_to_do = advice_for(drift)};
+            .what_to_do = advice_for(drift, standing)};
 }
 
 // What a narrower or an earlier cause explains already.
@@ -106,7 +106,8 @@ std::vector<Finding> findings_of(const Columns& columns, const CheckCards& cards
         const double p = asked.hypotheses[i].p;
         auto sentence = sentence_of(question, cards, p);
         if (p >= rule.p_clear)
-            sentence += fmt::format(" Weaker than the usual 1 in {:.0f}: look before you speak.", 1.0 / rule.p_clear);
+            sentence += fmt::format(" Weaker than the usual 1 in {:.0f}: {}.", 1.0 / rule.p_clear, look_first);
+        const auto batch = question.kind == QuestionKind::Material ? standing_of(columns, question, rule.last_day) : BatchStanding{};
         findings.push_back({.kind = std::string{kind_in_words(question.kind)},
                             .subject = question.subject,
                             .check = question.check,
@@ -116,11 +117,11 @@ std::vector<Finding> findings_of(const Columns& columns, const CheckCards& cards
                             .own = question.own,
                             .others = question.others,
                             .jobs = question.jobs,
-                            .what_to_do = advice_for(question)});
+                            .what_to_do = advice_for(question, batch)});
     }
     for (std::size_t i = 0; i < asked.drifts.size(); ++i)
         if (const double own_q = (*q)[asked.questions.size() + i]; own_q <= rule.level)
-            findings.push_back(drift_finding(asked.drifts[i], cards, own_q));
+            findings.push_back(drift_finding(asked.drifts[i], cards, standing_of(columns, asked.drifts[i], rule.last_day), own_q));
     std::stable_sort(findings.begin(), findings.end(),
                      [](const Finding& a, const Finding& b) { return a.q != b.q ? a.q < b.q : a.p < b.p; });
     return findings;

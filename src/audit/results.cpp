@@ -4,6 +4,7 @@
 #include <iterator>
 
 #include "audit/traces.hpp"
+#include "audit/withdrawn.hpp"
 #include "units/calendar.hpp"
 
 namespace wm::audit {
@@ -25,6 +26,13 @@ std::map<std::string, std::string> batches_of(const record::JobState& job) {
           std::pair{"sys.fluid_batch", "fluid"}, std::pair{"sys.fluid", "fluid kind"}})
         if (auto text = fact(job, key); !text.empty()) batches.emplace(name, std::move(text));
     return batches;
+}
+
+/// What waits in a check that nobody put off, in words; nullopt where nothing does.
+std::optional<std::string> waiting_in_words(const record::CheckState& check) {
+    const bool is_unproved = check.outcome == Outcome::DoesNotConform || check.outcome == Outcome::Inconclusive;
+    if (is_unproved && !check.concession) return std::string{measure::in_words(check.outcome)};
+    return withdrawn_in_words(check);
 }
 
 void add_results(AuditTable& table, const record::JobState& job, JobCard card) {
@@ -60,12 +68,12 @@ void add_results(AuditTable& table, const record::JobState& job, JobCard card) {
             const auto& deferred = check.deferral->deferred;
             table.open.push_back({table.jobs.size(), id, deferred.owner ? record::shown(*deferred.owner) : "",
                                   "deferred until " + deferred.until, check.deferral->origin.time.substr(0, 10)});
-        } else if ((check.outcome == Outcome::DoesNotConform || check.outcome == Outcome::Inconclusive) &&
-                   !check.concession) {
+        } else if (const auto waits = waiting_in_words(check)) {
+            // What was withdrawn was never proved: it waits since it was read, and so in the weeks before the withdrawal too.
             std::string since = card.day;
             for (const auto& result : results)
                 if (result.check == id) since = result.day;
-            table.open.push_back({table.jobs.size(), id, card.crew, std::string{measure::in_words(check.outcome)}, since});
+            table.open.push_back({table.jobs.size(), id, card.crew, *waits, since});
         }
     }
     std::ranges::move(deferrals, std::back_inserter(table.deferrals));

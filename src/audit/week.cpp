@@ -13,6 +13,7 @@
 #include "audit/drift.hpp"
 #include "audit/likeness.hpp"
 #include "audit/week_samples.hpp"
+#include "audit/withdrawn.hpp"
 #include "units/calendar.hpp"
 
 namespace wm::audit {
@@ -187,11 +188,12 @@ namespace {
 void add_open_severe(Week& week, const CheckCards& cards) {
     for (const auto& item : week.open) {
         if (!is_severe(cards, item.check)) continue;
-        const bool there = std::any_of(week.severe.begin(), week.severe.end(), [&](const SevereRow& row) {
+        const auto there = std::find_if(week.severe.begin(), week.severe.end(), [&](const SevereRow& row) {
             return row.job == item.job && row.check == item.check;
         });
-        if (!there)
-            week.severe.push_back({item.job, item.check, fmt::format("{}, open for {} days", item.what, item.age_days), false});
+        auto words = fmt::format("{}, open for {} days", item.what, item.age_days);
+        if (there == week.severe.end()) week.severe.push_back({item.job, item.check, std::move(words), false});
+        else if (is_withdrawn(item.what)) there->outcome = std::move(words);  // "open" alone would not say why
     }
     // What still can hurt someone before what was put right.
     std::stable_partition(week.severe.begin(), week.severe.end(), [](const SevereRow& row) { return !row.corrected; });

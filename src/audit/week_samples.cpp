@@ -9,6 +9,7 @@
 #include "audit/draw.hpp"
 #include "audit/sampling.hpp"
 #include "audit/visit_worth.hpp"
+#include "audit/withdrawn.hpp"
 
 namespace wm::audit {
 
@@ -76,7 +77,8 @@ void take_behind_questions(const Week& week, Taken& take) {
 void draw_samples(Week& week, const Columns& columns, const CheckCards& cards, const SampleSpan& span) {
     Taken take{week.samples};
     // These stand outside statistics: each is looked at whatever the others show.
-    for (const auto& row : week.severe) take(row.job, fmt::format("a failure that can hurt someone: {}", title_of(cards, row.check)), "");
+    for (const auto& row : week.severe) 
+        take(row.job, fmt::format("{} that can hurt someone: {}", is_withdrawn(row.outcome) ? "withdrawn evidence of something" : "a failure", title_of(cards, row.check)), "");
     const auto finished = finished_in(columns, span);
     week.finished = static_cast<int>(finished.size());
     week.seed = span.seed.empty() ? seed_of(week, columns, finished) : span.seed;

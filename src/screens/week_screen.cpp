@@ -120,11 +120,13 @@ void this_week(ScrollArea& area, const WeekView& week) {
 void severe_row(Touch& touch, ScrollArea& area, const WeekView& week, const desk::SevereView& one, std::optional<JobPlace>& wanted) {
     const Rect at = area.take(touch.mm(key_mm + 2.0F), touch.gap());
     if (!area.is_near(at)) return;
-    const auto outcome = measure::outcome_named(one.outcome);
+    // Of what waits from an earlier week the outcome comes first, then how long: the row says all of it.
+    const auto outcome = measure::outcome_named(one.outcome.substr(0, one.outcome.find(',')));
+    const std::string said = measure::outcome_named(one.outcome) ? "" : " · " + one.outcome;
     if (marked_row(touch, one.job + " " + one.check, at,
-                   {.outcome = outcome.value_or(measure::Outcome::DoesNotConform),
+                   {.outcome = outcome.value_or(measure::Outcome::Open),
                     .words = one.title,
-                    .small = desk::job_and_place(week, one.job) + (one.corrected ? " · put right" : " · NOT put right")}))
+                    .small = desk::job_and_place(week, one.job) + said + (one.corrected ? " · put right" : " · NOT put right")}))
         wanted = JobPlace{one.job, one.check};
 }
 

@@ -52,4 +52,44 @@ TEST_CASE("a gauge that wanders is told with how far, which way and since when")
     CHECK(advice_for(drift).starts_with("Hold PG-4 beside a second gauge"));
 }
 
+TEST_CASE("a gauge is held beside another only while it is read under that calibration") {
+    GaugeDrift drift;
+    drift.instrument = "PG-4";
+    drift.days = {"2026-09-01", "2026-09-10", "2026-09-20"};
+    drift.onset = 1;
+    struct Row { GaugeStanding standing; const char* begins; bool is_order; };
+    for (const Row& row : {Row{{}, "Hold PG-4 beside a second gauge at one tap today.", true},
+                           Row{{.calibrated_since = "2026-10-02"},
+                               "Trace what stands on PG-4: it read off from 2026-09-10 to 2026-09-20, and was calibrated on 2026-10-02 since.", true},
+                           Row{{.is_in_use = false}, "Trace what stands on PG-4: it read off from 2026-09-10 to 2026-09-20, and was not read since.", true},
+                           Row{{.calibrated_since = "2026-10-02", .is_set_aside = true}, "Nothing to trace any more: what PG-4 read", false},
+                           Row{{.is_set_aside = true}, "Nothing to trace any more: what PG-4 read", false}}) {
+        const auto advice = advice_for(drift, row.standing);
+        CAPTURE(advice);
+        CHECK(advice.starts_with(row.begins));
+        CHECK(is_order(advice) == row.is_order);
+    }
+}
+
+TEST_CASE("a batch is held back while it is fitted, traced while its jobs wait, and the season is named wherever it may be behind it") {
+    Question question{.kind = QuestionKind::Material, .subject = "fluid PG-2", .check = "loop-freeze-point", .narrowed = "", .strata = {}, .own = {5, 10},
+                      .others = {1, 40}, .jobs = {}};
+    CHECK(advice_for(question).starts_with("Hold the rest of fluid PG-2 back."));
+    const BatchStanding used_up{.last_fitted = "2026-09-20", .is_in_use = false, .waiting = 2};
+    CHECK(advice_for(question, used_up).starts_with("Trace fluid PG-2: none was fitted after 2026-09-20, and 2 of its jobs still wait."));
+    CHECK(advice_for(question, {.last_fitted = "2026-09-20", .is_in_use = false, .waiting = 1}).find("and 1 of its jobs still waits.") != std::string::npos);
+    const auto nothing = advice_for(question, {.last_fitted = "2026-09-20", .is_in_use = false, .waiting = 0});
+    CHECK(nothing.starts_with("Nothing to hold back: none of fluid PG-2 was fitted after 2026-09-20"));
+    CHECK_FALSE(is_order(nothing));
+    CHECK(is_order(advice_for(question)));
+    CHECK(is_order(advice_for(question, used_up)));
+    question.only_later = true;
+    for (const auto& batch : {BatchStanding{}, used_up}) {
+        const auto advice = advice_for(question, batch);
+        CAPTURE(advice);
+        CHECK(advice.substr(0, advice.find(". ")).ends_with("; the season may be behind it as well"));
+    }
+    CHECK(advice_for(question).starts_with("Ask what changed with fluid PG-2, and hold the rest of it back until you know"));
+}
+
 }  // namespace wm::audit

@@ -77,6 +77,22 @@ TEST_CASE("a step in time is told, unless a new batch explains it") {
     CHECK(batch[0].sentence.ends_with("the season may be behind it."));
 }
 
+TEST_CASE("a batch that nobody fits any more is not ordered held back") {
+    AuditTable table;
+    const auto fill = [&](const char* last_day) {
+        table = {};
+        for (const char* crew : {"C1", "C2", "C3"}) {
+            add(table, {.crew = crew, .batch = "RV-1"}, "relief-lever", 1, 80);
+            add(table, {.crew = crew, .batch = "RV-2", .day = last_day}, "relief-lever", 4, 16);
+        }
+        const auto all = found(table);
+        REQUIRE(all.size() == 1);
+        return all[0].what_to_do;
+    };
+    CHECK(fill("2026-11-10").starts_with("Hold the rest of relief valve RV-2 back."));
+    CHECK(fill("2026-08-10").starts_with("Nothing to hold back: none of relief valve RV-2 was fitted after 2026-08-10"));
+}
+
 TEST_CASE("no results, no findings") { CHECK(found(AuditTable{}).empty()); }
 
 }  // namespace wm::audit

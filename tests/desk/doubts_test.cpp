@@ -33,6 +33,23 @@ TEST_CASE("what an instrument in doubt has read is no evidence, and the check is
     CHECK(bench.desk().journal().verify_journal()->is_genuine());
 }
 
+TEST_CASE("the week lists what an instrument in doubt had proved, until it is read again") {
+    Bench bench;
+    bench.enter("coll-tilt", "35°");
+    const auto open = [&] {
+        const auto week = week_view(bench.desk(), "2026-W48");  // 2026-11-25 is a Wednesday of week 48 (ISO 8601)
+        REQUIRE(week);
+        return week->open;
+    };
+    CHECK(open().empty());
+    REQUIRE(bench.desk().carry_out(DoubtInstrument{"IN-1", "2026-11-01", "", "2°", "It fell from the van.", ""}));
+    REQUIRE(open().size() == 1);
+    CHECK(open()[0].check == "coll-tilt");
+    CHECK(open()[0].what == "its evidence was withdrawn (instrument in doubt: IN-1 from 2026-11-01)");
+    bench.enter("coll-tilt", "35.5°");
+    CHECK(open().empty());
+}
+
 TEST_CASE("readings outside the days in doubt stay evidence") {
     Bench bench;
     bench.enter("coll-tilt", "35°");
