@@ -213,6 +213,14 @@ Json points_of(const desk::GaugeView& gauge) {
     return points;
 }
 
+Json in_json(const std::vector<desk::ToDo>& lines) {
+    Json all_lines = Json::array();
+    for (const auto& line : lines)
+        all_lines.push_back({{"kind", desk::in_words(line.kind)}, {"words", line.words}, {"subject", line.subject}, {"check", line.check},
+                             {"jobs", line.jobs}, {"evidence", line.evidence}});
+    return all_lines;
+}
+
 }  // namespace
 
 Json in_json(const desk::WeekView& week) {
@@ -243,6 +251,9 @@ Json in_json(const desk::WeekView& week) {
                               {"air", if_any(row.air)}, {"open", row.is_open}, {"age_days", row.age_days}, {"survey", if_any(row.survey)},
                               {"commissioning", if_any(row.commissioning)}, {"unproved", unproved}});
     }
+    Json words_to_do = Json::array();
+    const auto to_do = desk::to_do_of(week);
+    for (const auto& line : to_do) words_to_do.push_back(line.words);
     Json ageing = Json::array();
     for (const auto& row : week.ageing)
         ageing.push_back({{"crew", row.crew}, {"put_off", row.put_off}, {"open", row.open},
@@ -287,7 +298,8 @@ Json in_json(const desk::WeekView& week) {
             {"finished", week.finished},
             {"seed", week.seed},
             {"rules_left_out", left_out},
-            {"to_do", desk::to_do_of(week)},
+            {"to_do", words_to_do},
+            {"to_do_items", in_json(to_do)},
             {"actions", actions},
             {"health", health},
             {"trend", trend},

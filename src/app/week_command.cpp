@@ -30,7 +30,7 @@ std::string in_text(const desk::WeekView& week, const std::string& narrowed) {
     for (const auto& sentence : week.damaged) text += "  NOT COUNTED, it cannot be read: " + sentence + "\n";
     const auto to_do = desk::to_do_of(week);
     if (!to_do.empty()) text += "\nThis week\n";
-    for (const auto& line : to_do) text += "  " + line + "\n";
+    for (const auto& line : to_do) text += "  " + line.words + "\n";
     text += "\nCan hurt someone\n";
     for (const auto& row : week.severe)
         text += fmt::format("  {}: {}: {}{}\n", desk::job_and_place(week, row.job), row.title, row.outcome, row.corrected ? ", put right" : "");

@@ -95,7 +95,7 @@ void write_letter(Letter& letter, const WeekView& week) {
     for (const auto& sentence : week.damaged) letter.paragraph(sentence);
     if (const auto to_do = to_do_of(week); !to_do.empty()) {
         letter.heading("This week");
-        for (const auto& line : to_do) letter.paragraph(line);
+        for (const auto& line : to_do) letter.paragraph(line.words);
     }
     letter.heading("Can hurt someone");
     for (const auto& row : week.severe)

@@ -109,14 +109,6 @@ std::string with_printed_quotes(std::string_view words) {
     return shown;
 }
 
-/// One page for Monday: what is to be done, a line each.
-void this_week(ScrollArea& area, const WeekView& week) {
-    const auto to_do = desk::to_do_of(week);
-    if (to_do.empty()) return;
-    area.heading("This week");
-    for (const std::string& line : to_do) area.words(with_printed_quotes("– " + line));
-}
-
 void severe_row(Touch& touch, ScrollArea& area, const WeekView& week, const desk::SevereView& one, std::optional<JobPlace>& wanted) {
     const Rect at = area.take(touch.mm(key_mm + 2.0F), touch.gap());
     if (!area.is_near(at)) return;
@@ -153,21 +145,56 @@ struct Meant {
     std::string subject, check;
 };
 
-/// A sentence to press, which shows its jobs, and what to do about it.
-bool told_row(Touch& touch, ScrollArea& area, const std::string& name, const std::string& sentence,
-              const std::string& what_to_do, const std::vector<std::string>& jobs, const Meant& meant, WeekDraft& draft) {
+/// A key as high as its words; `sentence` is what it is known by.
+bool sentence_row(Touch& touch, ScrollArea& area, const std::string& name, const std::string& sentence, const std::string& words) {
     const float inner = area.width() - touch.mm(5.0F);
-    const std::string words = with_printed_quotes(what_to_do.empty() ? sentence : sentence + " To do: " + what_to_do);
     const float height =
         std::max(touch.key_side(), prose_height(touch, inner, words, Face::Body) + touch.mm(4.0F));
     const Rect at = area.take(height, touch.gap());
-    bool pressed = false;
-    if (bare_key(touch, name, at, {.words = sentence, .role = KeyRole::Row}).released) {
-        show_jobs(draft, meant.subject, meant.check, jobs);
-        pressed = true;
-    }
+    const bool pressed = bare_key(touch, name, at, {.words = sentence, .role = KeyRole::Row}).released;
     prose(touch, {at.x + touch.mm(2.5F), at.y + touch.mm(2.0F), inner, at.h}, words, Face::Body, touch.theme.text);
     return pressed;
+}
+
+/// A sentence to press, which shows its jobs, and what to do about it.
+bool told_row(Touch& touch, ScrollArea& area, const std::string& name, const std::string& sentence,
+              const std::string& what_to_do, const std::vector<std::string>& jobs, const Meant& meant, WeekDraft& draft) {
+    const auto words = with_printed_quotes(what_to_do.empty() ? sentence : sentence + " To do: " + what_to_do);
+    const bool pressed = sentence_row(touch, area, name, sentence, words);
+    if (pressed) show_jobs(draft, meant.subject, meant.check, jobs);
+    return pressed;
+}
+
+/// What a line stands on: a call by its sheet, one home by its job, all else by the jobs behind it.
+void open_evidence(const desk::ToDo& one, const WeekView& week, WeekDraft& draft, std::optional<JobPlace>& wanted, Requests& requests) {
+    if (one.kind == desk::ToDoKind::Call && one.jobs.size() == 1) {
+        draft = {};
+        open_complaints(draft.complaint, one.jobs.front(), requests);
+        return;
+    }
+    if (one.kind == desk::ToDoKind::Severe && one.jobs.size() == 1) {
+        wanted = JobPlace{one.jobs.front(), one.check};
+        return;
+    }
+    show_jobs(draft, one.subject.empty() ? one.words : one.subject, one.check, one.jobs);
+    if (one.kind != desk::ToDoKind::Finding) return;
+    for (const desk::FindingView& finding : week.findings)
+        if (finding.kind == one.evidence && finding.subject == one.subject && finding.check == one.check) draft.finding = finding;
+}
+
+/// One page for Monday: what is to be done, a line each.
+void this_week(Touch& touch, ScrollArea& area, const WeekView& week, WeekDraft& draft, std::optional<JobPlace>& wanted, Requests& requests) {
+    const auto to_do = desk::to_do_of(week);
+    if (to_do.empty()) return;
+    const Scope scope{touch, "to do"};
+    area.heading("This week");
+    int number = 0;
+    for (const desk::ToDo& one : to_do) {
+        const auto words = with_printed_quotes(one.words);
+        if (one.kind == desk::ToDoKind::More) area.words(words);
+        else if (sentence_row(touch, area, fmt::format("{} {}", ++number, desk::in_words(one.kind)), one.words, words))
+            open_evidence(one, week, draft, wanted, requests);
+    }
 }
 
 void findings(Touch& touch, ScrollArea& area, const WeekView& week, WeekDraft& draft) {
@@ -346,7 +373,7 @@ void part_keys(Touch& touch, const Rect& at, const WeekView& week, WeekDraft& dr
 void severe_column(Touch& touch, const Rect& at, const WeekView& week, WeekDraft& draft,
                    std::optional<JobPlace>& wanted, Requests& requests) {
     ScrollArea area{touch, "first", at};
-    this_week(area, week);
+    this_week(touch, area, week, draft, wanted, requests);
     severe(touch, area, week, draft, wanted);
     for (const std::string& sentence : week.damaged)
         area.words("Not counted, it cannot be read: " + sentence, Face::Bold, touch.theme.warn_text);

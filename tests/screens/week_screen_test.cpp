@@ -71,8 +71,49 @@ TEST_CASE("the page begins with what is to be done, and a finding of which someb
     CHECK_FALSE(glass.says("Hear Thimblegate"));
 }
 
+TEST_CASE("each line of what is to be done opens what it stands on with one touch") {
+    Glass glass{1280.0F, 2400.0F, {}};
+    glass.drafts.screen = Screen::Week;
+    auto& week = *glass.world.week;
+    week.findings.front().kind = "crew and check";
+    week.questions = {{"pace", "Owlcroft", "", "Crew Owlcroft wrote fast.", "Ask.", {"A-0107"}}};
+    desk::WeekComplaintView call;
+    call.job = "A-0098";
+    call.complaint = "C-1";
+    call.symptom = "burst";
+    call.symptom_words = "Something burst, or water sprays";
+    week.complaints = {call};
+    const std::string lines = "week/first/to do/";
+    // In the order of their weight: the call, what can hurt someone, the finding, the action, the question, the visits.
+    REQUIRE(glass.press(lines + "3 finding"));
+    (void)glass.frame();
+    REQUIRE(glass.drafts.week.finding);
+    CHECK(glass.drafts.week.finding->subject == "Thimblegate");
+    CHECK(glass.shows("week/jobs of/list/A-0110"));
+    CHECK(glass.shows("week/jobs of/act"));
+    REQUIRE(glass.press(lines + "5 question"));
+    (void)glass.frame();
+    CHECK(glass.shows("week/jobs of/list/A-0107"));
+    CHECK_FALSE(glass.drafts.week.finding);
+    REQUIRE(glass.press(lines + "1 call"));
+    CHECK(glass.drafts.week.complaint.is_open);
+    CHECK(glass.drafts.week.complaint.job == "A-0098");
+    REQUIRE(glass.press(lines + "2 severe"));
+    REQUIRE(glass.drafts.run.wanted);
+    CHECK(glass.drafts.run.wanted->job == "A-0112");
+    CHECK(glass.drafts.run.wanted->check == "outlet-temp");
+}
+
+TEST_CASE("what can hurt someone since its evidence was withdrawn says so in its row") {
+    Glass glass{1280.0F, 2400.0F, {}};
+    glass.drafts.screen = Screen::Week;
+    glass.world.week->severe.front().outcome = "its evidence was withdrawn (instrument in doubt: PG-4 from 2027-02-01), open for 9 days";
+    (void)glass.frame();
+    CHECK(glass.spot("week/first/severe/A-0112 outlet-temp").words.find("PG-4") != std::string::npos);
+}
+
 TEST_CASE("a finding shows the jobs behind it and a job can be opened from there") {
-    Glass glass{1280.0F, 800.0F, {}};
+    Glass glass{1280.0F, 1600.0F, {}};
     glass.drafts.screen = Screen::Week;
     REQUIRE(glass.press("week/first/findings/1 Thimblegate"));
     REQUIRE(glass.press("week/jobs of/list/A-0110"));
@@ -227,7 +268,7 @@ TEST_CASE("earlier asks for the week before, and after the last week there is no
 }
 
 TEST_CASE("a finding leads to a corrective action in two touches") {
-    Glass glass{1280.0F, 800.0F, {}};
+    Glass glass{1280.0F, 1600.0F, {}};
     glass.drafts.screen = Screen::Week;
     REQUIRE(glass.press("week/first/findings/1 Thimblegate"));
     REQUIRE(glass.press("week/jobs of/act"));
