@@ -42,7 +42,9 @@ std::string in_short(const WeekQuestionView& question, const std::string& title)
     if (question.kind == "clock") return fmt::format("Ask who set the time of device {}: it was moved or given by hand.", device(question));
     if (question.kind == "device") return fmt::format("Settle whether device {} is ours: it wrote into {}.", device(question), jobs);
     if (question.kind == "loss") return fmt::format("Ask the crew of device {} which readings are missing.", device(question));
-    return fmt::format("Ask {}: {}", who, question.sentence.substr(0, question.sentence.find(". ")));
+    auto first = question.sentence.substr(0, question.sentence.find(". "));
+    if (first.ends_with('.')) first.pop_back();
+    return fmt::format("Ask {}: {}.", who, first);
 }
 
 }  // namespace wm::desk

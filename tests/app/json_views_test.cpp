@@ -39,6 +39,12 @@ TEST_CASE("the rows of a week and the blockers of a job have their fields") {
     check_fields(json["findings"][0], {"kind", "subject", "check", "sentence", "p", "q", "failed", "tries", "others_failed",
                                        "others_tries", "jobs"});
     check_fields(json["samples"][0], {"job", "why"});
+    REQUIRE_FALSE(json["to_do_items"].empty());
+    REQUIRE(json["to_do"].size() == json["to_do_items"].size());
+    for (std::size_t i = 0; i < json["to_do"].size(); ++i) {
+        check_fields(json["to_do_items"][i], {"kind", "words", "subject", "check", "jobs", "evidence"});
+        CHECK(json["to_do"][i] == json["to_do_items"][i]["words"]);
+    }
     desk::JobView job;
     job.blockers.push_back({"a", "open", "b"});
     check_fields(in_json(job)["blockers"][0], {"check", "outcome", "why"});

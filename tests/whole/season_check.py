@@ -72,6 +72,15 @@ with tempfile.TemporaryDirectory() as folder:
     for week in weeks.values():
         must(all(row["forgotten"] <= row["open"] <= row["put_off"] for row in week["ageing"]), f"ageing: {week['ageing']}")
 
+    # What is to be done: each line with what it stands on, and named. Nothing is ordered held that is not in the findings of its week.
+    for number, week in weeks.items():
+        must(week["to_do"] == [line["words"] for line in week["to_do_items"]], f"week {number}: {week['to_do']} and its items differ")
+        for line in week["to_do_items"]:
+            # A question about a device need not have a job.
+            must(line["jobs"] or line["kind"] in ("more", "question", "action"), f"week {number}: {line}")
+            must(line["kind"] != "finding" or any(one["subject"] == line["subject"] and one["check"] == line["check"] for one in week["findings"]), f"{line}")
+    must(any("Millpond Hollow" in line for line in weeks[found["P5 neighbours"]]["to_do"]), f"{weeks[found['P5 neighbours']]['to_do']}")
+
     # Complaints: some are closed, each by a check that was read since and stands as right; a burst where frost was ruled out waits
     # for a new survey.
     calls = json.loads(run(PROGRAM, "complaint", "list", "--data", folder, "--json").stdout)["complaints"]
