@@ -209,7 +209,7 @@ namespace {
 Json points_of(const desk::GaugeView& gauge) {
     Json points = Json::array();
     for (const auto& point : gauge.points)
-        points.push_back({{"day", point.day}, {"difference_kpa", point.difference_kpa}, {"sum", point.sum}, {"beyond", point.beyond}});
+        points.push_back({{"day", point.day}, {"difference_kpa", point.difference_kpa}, {"sum", point.sum}, {"beyond", point.beyond}, {"job", point.job}});
     return points;
 }
 
@@ -219,6 +219,17 @@ Json in_json(const std::vector<desk::ToDo>& lines) {
         all_lines.push_back({{"kind", desk::in_words(line.kind)}, {"words", line.words}, {"subject", line.subject}, {"check", line.check},
                              {"jobs", line.jobs}, {"evidence", line.evidence}});
     return all_lines;
+}
+
+Json in_json(const desk::FunnelView& funnel) {
+    Json points = Json::array();
+    for (const auto& point : funnel.points)
+        points.push_back({{"crew", point.name}, {"failed", point.failed}, {"tries", point.tries}, {"share", point.share}, {"low", point.low},
+                          {"high", point.high}, {"outside", point.outside}, {"jobs", point.jobs}});
+    Json limits = Json::array();
+    for (const auto& at : funnel.limits)
+        limits.push_back({{"tries", at.tries}, {"low95", at.low95}, {"high95", at.high95}, {"low998", at.low998}, {"high998", at.high998}});
+    return {{"target", funnel.target}, {"spread", funnel.spread}, {"points", points}, {"limits", limits}};
 }
 
 }  // namespace
@@ -237,7 +248,9 @@ Json in_json(const desk::WeekView& week) {
                             {"sentence", row.sentence}, {"p", row.p}, {"q", row.q}, {"failed", row.failed},
                             {"tries", row.tries}, {"others_failed", row.others_failed},
                             {"others_tries", row.others_tries}, {"jobs", row.jobs}, {"what_to_do", row.what_to_do},
-                            {"actions", row.actions}});
+                            {"actions", row.actions}, {"low", or_null(row.low)}, {"high", or_null(row.high)},
+                            {"others_low", or_null(row.others_low)}, {"others_high", or_null(row.others_high)},
+                            {"others_jobs", row.others_jobs ? Json(*row.others_jobs) : Json(nullptr)}, {"compared_with", row.compared_with}});
     Json questions = Json::array();
     for (const auto& row : week.questions)
         questions.push_back({{"kind", row.kind}, {"subject", row.subject}, {"check", row.check},
@@ -258,11 +271,12 @@ Json in_json(const desk::WeekView& week) {
     for (const auto& row : week.ageing)
         ageing.push_back({{"crew", row.crew}, {"put_off", row.put_off}, {"open", row.open},
                           {"forgotten", row.forgotten}, {"oldest_days", row.oldest_days},
-                          {"median_days", or_null(row.median_days)}, {"jobs", row.jobs}});
+                          {"median_days", or_null(row.median_days)}, {"jobs", row.jobs}, {"low", row.low}, {"high", row.high}});
     Json gauges = Json::array();
     for (const auto& row : week.gauges)
         gauges.push_back({{"instrument", row.instrument}, {"readings", row.readings}, {"recent_kpa", row.recent_kpa},
-                          {"highest", row.highest}, {"p", row.p}, {"points", points_of(row)},
+                          {"highest", row.highest}, {"p", row.p}, {"points", points_of(row)}, {"scatter_kpa", row.scatter_kpa},
+                          {"low_kpa", row.low_kpa}, {"high_kpa", row.high_kpa}, {"jobs", row.jobs},
                           {"signal_since", row.signal_since.empty() ? Json(nullptr) : Json(row.signal_since)}});
     Json samples = Json::array();
     for (const auto& row : week.samples) samples.push_back({{"job", row.job}, {"why", row.why}, {"narrows", row.narrows.empty() ? Json(nullptr) : Json(row.narrows)},
@@ -303,6 +317,7 @@ Json in_json(const desk::WeekView& week) {
             {"actions", actions},
             {"health", health},
             {"trend", trend},
+            {"funnel", week.funnel ? in_json(*week.funnel) : Json(nullptr)},
             {"filter", in_json(week.filter)},
             {"damaged", week.damaged}};
 }

@@ -38,6 +38,28 @@ Interval widened_limits(double target, std::int64_t tries, double alpha, double 
     return {std::max(0.0, target - wider * (target - limits->low)), std::min(1.0, target + wider * (limits->high - target))};
 }
 
+// What the weeks before have in common. A week that signals is no part of it: one by one the farthest out is left away, as long
+// as two remain, for the limits would widen to hold the very thing they are to show.
+Tally common_of(std::vector<Tally> weeks) {
+    while (true) {
+        Tally all;
+        for (const auto& week : weeks) add(all, week);
+        if (weeks.size() <= 2 || all.failed == 0 || all.failed == all.tries) return all;
+        auto farthest = weeks.end();
+        double most = 0.0;
+        for (auto week = weeks.begin(); week != weeks.end(); ++week) {
+            const auto limits = watch_limits(all.share(), week->tries);
+            if (!limits || (week->share() <= limits->high && week->share() >= limits->low)) continue;
+            const double distance = std::abs(week->share() - all.share()) * std::sqrt(static_cast<double>(week->tries));
+            if (distance <= most) continue;
+            most = distance;
+            farthest = week;
+        }
+        if (farthest == weeks.end()) return all;
+        weeks.erase(farthest);
+    }
+}
+
 }  // namespace
 
 std::vector<SeasonPoint> season_points(const Columns& columns, const std::string& week, int weeks) {
@@ -53,12 +75,10 @@ std::vector<SeasonPoint> season_points(const Columns& columns, const std::string
         add(by_week[name], {columns.codes(job).failed, static_cast<std::int64_t>(range.last - range.first)});
         if (columns.codes(job).failed > 0) behind[name].push_back(job);
     }
-    Tally baseline;
-    for (const auto& [name, tally] : by_week) {
-        if (name == week) continue;
-        baseline.failed += tally.failed;
-        baseline.tries += tally.tries;
-    }
+    std::vector<Tally> before;
+    for (const auto& [name, tally] : by_week)
+        if (name != week) before.push_back(tally);
+    const auto baseline = common_of(std::move(before));
     std::vector<SeasonPoint> points;
     if (baseline.tries == 0) return points;
     const double centre = baseline.share();

@@ -20,8 +20,8 @@ struct SeasonPoint {
 };
 
 /// Weeks with results among the last `weeks` up to and with `week`, oldest first. The centre is the
-/// share of all weeks shown but the last one, so that a bad week does not excuse itself; empty while
-/// there is no week before it. Limits: watch_limits (charts.hpp).
+/// share of all weeks shown but the last one and those that signal themselves, so that a bad week excuses neither itself nor
+/// the next; empty while there is no week before it. Limits: watch_limits (charts.hpp).
 [[nodiscard]] std::vector<SeasonPoint> season_points(const Columns& columns, const std::string& week, int weeks);
 
 struct FunnelPoint {

@@ -6,12 +6,14 @@
 #include "audit/pareto.hpp"
 #include "audit/shares.hpp"
 #include "audit/shrinkage.hpp"
+#include "measure/demands.hpp"
 
 namespace wm::audit {
 namespace {
 
 using units::Arguments;
 using units::Computation;
+using units::is_given;
 using units::number_if_given;
 using units::number_of;
 using units::Output;
@@ -30,7 +32,12 @@ Outputs wilson_outputs(const Arguments& given) {
     if (!tally) return refused(tally.error());
     const auto interval = wilson(*tally, confidence_of(given));
     if (!interval) return refused(interval.error());
-    return std::vector<Output>{{"lo", "", interval->low}, {"hi", "", interval->high}};
+    const auto exact = clopper_pearson(*tally, confidence_of(given));
+    if (!exact) return refused(exact.error());
+    return std::vector<Output>{{"lo", "", interval->low},
+                               {"hi", "", interval->high},
+                               {"exact_lo", "", exact->low},
+                               {"exact_hi", "", exact->high}};
 }
 
 Computation wilson_computation() {
@@ -38,12 +45,15 @@ Computation wilson_computation() {
         .name = "wilson",
         .title = "Interval of a share",
         .on_site = "An honest share with few visits: 0 failures in 20 still allow 16 %.",
-        .equation = "centre (p + z²/2n)/(1 + z²/n), half width z/(1 + z²/n) √(p(1-p)/n + z²/4n²).",
-        .source = "Wilson 1927; Newcombe 1998, Statistics in Medicine 17:857-872, method 3.",
+        .equation = "centre (p + z²/2n)/(1 + z²/n), half width z/(1 + z²/n) √(p(1-p)/n + z²/4n²). Exact: "
+                    "quantiles of Beta(x, n-x+1) and Beta(x+1, n-x).",
+        .source = "Wilson 1927; Newcombe 1998, Statistics in Medicine 17:857-872, method 3. Exact: Clopper and Pearson 1934.",
         .range = "Whole counts, n at least 1, x not above n.",
         .inputs = {symbol("x", "", "how many failed"), symbol("n", "", "how many were tried"),
                    confidence_symbol()},
-        .outputs = {output("lo", "", "the low end"), output("hi", "", "the high end")},
+        .outputs = {output("lo", "", "the low end"), output("hi", "", "the high end"),
+                    output("exact_lo", "", "the low end that never covers less than it says"),
+                    output("exact_hi", "", "the high end likewise")},
         .evaluate = wilson_outputs};
 }
 
@@ -124,7 +134,16 @@ Outputs funnel_outputs(const Arguments& given) {
                                        .tries = *tries,
                                        .alpha = number_if_given(given, "alpha").value_or(0.002)});
     if (!limits) return refused(limits.error());
-    return std::vector<Output>{{"lo", "", limits->low}, {"hi", "", limits->high}};
+    std::vector<Output> outputs{{"lo", "", limits->low}, {"hi", "", limits->high}};
+    if (!is_given(given, "xs") && !is_given(given, "ns")) return outputs;
+    if (!is_given(given, "xs") || !is_given(given, "ns"))
+        return refused(measure::unfit_input("funnel-limits", "xs, ns", "give both of them or neither"));
+    const auto crews = tallies_of(given, "funnel-limits", "xs", "ns");
+    if (!crews) return refused(crews.error());
+    const auto spread = overdispersion(*crews, number_of(given, "p0"));
+    if (!spread) return refused(spread.error());
+    outputs.push_back({"phi", "", *spread});
+    return outputs;
 }
 
 Computation funnel_computation() {
@@ -134,12 +153,15 @@ Computation funnel_computation() {
         .on_site = "Whether a crew is unusual, or only small.",
         .equation =
             "r the smallest count with B(r; n, p0) ≥ q; limit (r - a)/n, a = (B(r) - q)/(B(r) - "
-            "B(r-1)), q = α/2 and 1 - α/2.",
+            "B(r-1)), q = α/2 and 1 - α/2. φ: mean of z² over all crews, z = (x/n - p0)/√(p0(1-p0)/n), a tenth drawn in on each side.",
         .source = "Spiegelhalter 2005, Statistics in Medicine 24:1185-1202, appendix.",
         .range = "p0 and α between 0 and 1, n at least 1. Several crews: α = 0.002.",
         .inputs = {symbol("p0", "", "the common share"), symbol("n", "", "the visits of the crew"),
-                   optional(symbol("alpha", "", "share outside by chance, 0.002 if left out"))},
-        .outputs = {output("lo", "", "the low limit"), output("hi", "", "the high limit")},
+                   optional(symbol("alpha", "", "share outside by chance, 0.002 if left out")),
+                   optional(list_symbol("xs", "", "how many failed, crew by crew, for φ")),
+                   optional(list_symbol("ns", "", "of how many"))},
+        .outputs = {output("lo", "", "the low limit"), output("hi", "", "the high limit"),
+                    optional(output("phi", "", "φ: above 1 crews scatter more than chance, and the limits deserve √φ as much room"))},
         .evaluate = funnel_outputs};
 }
 

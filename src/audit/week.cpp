@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <iterator>
 #include <map>
 #include <numeric>
@@ -14,6 +15,7 @@
 #include "audit/likeness.hpp"
 #include "audit/week_samples.hpp"
 #include "audit/withdrawn.hpp"
+#include "measure/distributions.hpp"
 #include "units/calendar.hpp"
 
 namespace wm::audit {
@@ -149,7 +151,7 @@ std::vector<GaugePoint> points_of(const GaugeDrift& drift) {
     for (std::size_t i = 0; i < drift.days.size() && i < drift.sums.upward.size(); ++i) {
         const double up = drift.sums.upward[i];
         const double down = drift.sums.downward[i];
-        points.push_back({drift.days[i], drift.differences[i], up >= down ? up : -down, std::max(up, down) > decision});
+        points.push_back({drift.days[i], drift.differences[i], up >= down ? up : -down, std::max(up, down) > decision, drift.jobs[i]});
     }
     return points;
 }
@@ -159,9 +161,12 @@ void list_gauges(Week& week, const std::vector<GaugeDrift>& drifts) {
     for (const auto& drift : drifts) {
         const auto from = drift.differences.end() - std::min(recent, std::ssize(drift.differences));
         const auto n = static_cast<double>(drift.differences.end() - from);
+        const double mean = std::accumulate(from, drift.differences.end(), 0.0) / n;
+        const double half = measure::normal_quantile(0.975) * drift.deviation / std::sqrt(n);
         week.gauges.push_back({.instrument = drift.instrument,
                                .readings = static_cast<int>(drift.differences.size()),
-                               .recent_kpa = std::accumulate(from, drift.differences.end(), 0.0) / n,
+                               .recent_kpa = mean,
+                               .recent = {mean - half, mean + half},
                                .highest = drift.highest,
                                .signal_since = drift.sums.first_signal ? drift.days[*drift.sums.first_signal] : "",
                                .p = drift.p,

@@ -48,6 +48,7 @@ struct GaugePoint {
     double difference_kpa = 0.0;
     double sum = 0.0;     ///< in deviations: the larger side, downward with a minus
     bool beyond = false;  ///< of 5
+    std::string job{};
 };
 
 /// A gauge beside the others of the same streets.
@@ -55,6 +56,7 @@ struct GaugeRow {
     std::string instrument;
     int readings = 0;          ///< that could be compared
     double recent_kpa = 0.0;   ///< mean difference of the last eight
+    Interval recent{};         ///< of that mean, kPa, 95 %: a mean of so many with the scatter of single differences
     double highest = 0.0;      ///< highest cumulative sum, in deviations
     std::string signal_since;  ///< day the sum passed 5; empty = never. In a season one gauge in twenty does so by chance
     double p = 1.0;            ///< chance of a sum that high

@@ -254,6 +254,9 @@ struct FindingView {
     std::vector<std::string> jobs;
     std::string what_to_do{};
     std::vector<std::string> actions{};  ///< numbers of the corrective actions that are open for it
+    std::optional<double> low{}, high{}, others_low{}, others_high{};  ///< of both shares, Wilson, 95 %; none where they are no shares
+    std::string compared_with{};         ///< what it is held against, in words
+    std::optional<std::vector<std::string>> others_jobs{};  ///< that failed there; none where they cannot be told apart
 };
 /// Put to people before anyone concludes: equal readings, pace, one photo twice, neighbours that
 /// differ, what came back.
@@ -275,6 +278,7 @@ struct AgeingView {
     int put_off = 0, open = 0, forgotten = 0, oldest_days = 0;
     std::optional<double> median_days;
     std::vector<std::string> jobs;
+    double low = 0.0, high = 1.0;  ///< of the share forgotten of those put off, Wilson, 95 %
 };
 /// A pressure gauge beside the others of the same streets.
 /// One reading of a gauge beside those of the others of its street.
@@ -283,6 +287,7 @@ struct GaugePointView {
     double difference_kpa = 0.0;
     double sum = 0.0;     ///< the cumulative sum after it, in deviations: the larger side, downward with a minus
     bool beyond = false;  ///< of 5
+    std::string job{};
 };
 struct GaugeView {
     std::string instrument;
@@ -292,6 +297,8 @@ struct GaugeView {
     double p = 1.0;
     double scatter_kpa = 0.0;              ///< standard deviation of single differences, all gauges
     std::vector<GaugePointView> points{};  ///< oldest first
+    double low_kpa = 0.0, high_kpa = 0.0;  ///< of recent_kpa, 95 %, by the scatter of all gauges
+    std::vector<std::string> jobs{};       ///< it was read in, by number
 };
 struct SampleView {
     std::string job, why;
@@ -348,6 +355,7 @@ struct FunnelPointView {
     double share = 0.0;
     bool outside = false;  ///< of the 99.8 % limits
     std::vector<std::string> jobs{};  ///< with a failure
+    double low = 0.0, high = 1.0;     ///< of the share, Wilson, 95 %
 };
 struct FunnelLimitView {
     double tries = 0.0, low95 = 0.0, high95 = 0.0, low998 = 0.0, high998 = 0.0;

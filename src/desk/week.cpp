@@ -5,10 +5,12 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "audit/aimed_rules.hpp"
 #include "audit/causes.hpp"
 #include "audit/health.hpp"
+#include "audit/other_jobs.hpp"
 #include "audit/season_charts.hpp"
 #include "desk/actions.hpp"
 #include "desk/complaints.hpp"
@@ -37,8 +39,13 @@ ShareView share_view(const audit::ShareRow& row, const audit::CheckCards& cards)
             .words = words_of(row, cards)};
 }
 
-FindingView finding_view(const audit::Finding& finding) {
-    return {.kind = finding.kind,
+struct ChartSpan {
+    std::string first_day, last_day;
+    int weeks = 26;
+};
+
+FindingView finding_view(const audit::Finding& finding, const audit::Columns& columns, const ChartSpan& span) {
+    FindingView view{.kind = finding.kind,
             .subject = finding.subject,
             .check = finding.check,
             .sentence = finding.sentence,
@@ -50,30 +57,44 @@ FindingView finding_view(const audit::Finding& finding) {
             .others_tries = static_cast<int>(finding.others.tries),
             .jobs = finding.jobs,
             .what_to_do = finding.what_to_do,
-            .actions = {}};
+            .actions = {},
+            .compared_with = std::string{audit::compared_with(finding.kind)},
+            .others_jobs = audit::other_jobs(columns, finding, span.first_day, span.last_day)};
+    // Readings since a drift began are no share of anything that failed.
+    if (finding.kind == "instrument drift") return view;
+    if (const auto own = audit::wilson(finding.own)) {
+        view.low = own->low;
+        view.high = own->high;
+    }
+    if (const auto others = audit::wilson(finding.others)) {
+        view.others_low = others->low;
+        view.others_high = others->high;
+    }
+    return view;
 }
 
 AgeingView ageing_view(const audit::AgeingRow& row) {
+    const auto forgotten = audit::wilson({row.forgotten, row.put_off}).value_or(audit::Interval{});
     return {.crew = row.crew,
             .put_off = static_cast<int>(row.put_off),
             .open = static_cast<int>(row.open),
             .forgotten = static_cast<int>(row.forgotten),
             .oldest_days = row.oldest_days,
             .median_days = row.median_days,
-            .jobs = row.jobs};
+            .jobs = row.jobs,
+            .low = forgotten.low,
+            .high = forgotten.high};
 }
 
 GaugeView gauge_view(const audit::GaugeRow& row) {
+    std::set<std::string> jobs;
+    for (const auto& point : row.points) jobs.insert(point.job);
     GaugeView view{.instrument = row.instrument, .readings = row.readings, .recent_kpa = row.recent_kpa, .highest = row.highest,
-                   .signal_since = row.signal_since, .p = row.p, .scatter_kpa = row.scatter_kpa, .points = {}};
-    for (const auto& point : row.points) view.points.push_back({point.day, point.difference_kpa, point.sum, point.beyond});
+                   .signal_since = row.signal_since, .p = row.p, .scatter_kpa = row.scatter_kpa, .points = {}, .low_kpa = row.recent.low,
+                   .high_kpa = row.recent.high, .jobs = {jobs.begin(), jobs.end()}};
+    for (const auto& point : row.points) view.points.push_back({point.day, point.difference_kpa, point.sum, point.beyond, point.job});
     return view;
 }
-
-struct ChartSpan {
-    std::string first_day, last_day;
-    int weeks = 26;
-};
 
 std::vector<std::string> numbers_of(const audit::Columns& columns, const std::vector<std::size_t>& jobs) {
     std::vector<std::string> numbers;
@@ -89,9 +110,11 @@ void add_charts(WeekView& view, const audit::Columns& columns, const ChartSpan& 
     const auto funnel = audit::crew_funnel(columns, span.first_day, span.last_day);
     if (funnel.points.empty()) return;
     view.funnel = FunnelView{.target = funnel.target, .spread = funnel.spread, .points = {}, .limits = {}};
-    for (const auto& point : funnel.points)
+    for (const auto& point : funnel.points) {
+        const auto interval = audit::wilson(point.tally).value_or(audit::Interval{});
         view.funnel->points.push_back({point.crew, static_cast<int>(point.tally.failed), static_cast<int>(point.tally.tries),
-                                       point.tally.share(), point.outside, numbers_of(columns, point.jobs)});
+                                       point.tally.share(), point.outside, numbers_of(columns, point.jobs), interval.low, interval.high});
+    }
     for (const auto& at : funnel.limits)
         view.funnel->limits.push_back({at.tries, at.inner.low, at.inner.high, at.outer.low, at.outer.high});
 }
@@ -242,10 +265,11 @@ WeekView counted_week(const audit::Columns& columns, const audit::CheckCards& ca
         view.severe.push_back({row.job, row.check, row.outcome, row.corrected, audit::title_of(cards, row.check)});
     for (const auto& row : audited.open)
         view.open.push_back({row.job, row.check, row.owner, row.what, row.age_days, audit::title_of(cards, row.check)});
-    for (const auto& row : audited.findings) view.findings.push_back(finding_view(row));
+    const auto last_day = day_after(monday_of(week).value_or(""), 6).value_or("");
+    const ChartSpan span{day_after(last_day, 1 - 7 * settings.weeks_back).value_or(""), last_day, settings.weeks_back};
+    for (const auto& row : audited.findings) view.findings.push_back(finding_view(row, columns, span));
     for (const auto& row : audited.questions)
         view.questions.push_back({row.kind, row.subject, row.check, row.sentence, row.what_to_do, row.jobs});
-    const auto last_day = day_after(monday_of(week).value_or(""), 6).value_or("");
     add_complaints(view, audited, columns, cards, failures, last_day);
     for (const auto& row : audited.ageing) view.ageing.push_back(ageing_view(row));
     for (const auto& row : audited.gauges) view.gauges.push_back(gauge_view(row));
@@ -254,13 +278,12 @@ WeekView counted_week(const audit::Columns& columns, const audit::CheckCards& ca
     view.seed = audited.seed;
     for (const auto& rule : audit::rules_left_out()) view.rules_left_out.push_back({std::string{rule.failure}, std::string{rule.rule}, std::string{rule.because}});
     view.weeks = audit::weeks_of(columns);
-    const auto first_day = day_after(last_day, 1 - 7 * settings.weeks_back).value_or("");
     const auto part = settings.filter.is_empty() ? audit::Columns{} : audit::filtered(columns, settings.filter);
     const auto& looked_at = settings.filter.is_empty() ? columns : part;
-    for (const auto& row : audit::health_of(looked_at, cards, {.first_day = first_day, .last_day = last_day}))
+    for (const auto& row : audit::health_of(looked_at, cards, {.first_day = span.first_day, .last_day = span.last_day}))
         view.health.push_back({row.check, audit::title_of(cards, row.check), row.kind, row.sentence, row.proposal,
                                static_cast<int>(row.tries), numbers_of(looked_at, row.jobs)});
-    add_charts(view, looked_at, {first_day, last_day, settings.weeks_back});
+    add_charts(view, looked_at, span);
     add_places(view, columns);
     return view;
 }

@@ -83,6 +83,17 @@ TEST_CASE("every check value of the shares comes out of the table") {
         {"wilson",
          "x = 1; n = 29; conf = 95 %",
          {{"lo", 0.0061, "", 0.0001}, {"hi", 0.1718, "", 0.0001}}},
+        // scipy 1.10.1 stats.beta.ppf; 0 of 20 by arithmetic, 1 - 0.025^(1/20).
+        {"wilson",
+         "x = 9; n = 31; conf = 0.95",
+         {{"exact_lo", 0.1422285290975251, "", 1e-9}, {"exact_hi", 0.4803606582289093, "", 1e-9}}},
+        {"wilson",
+         "x = 0; n = 20; conf = 0.95",
+         {{"exact_lo", 0.0}, {"exact_hi", 0.16843347098308536, "", 1e-9}}},
+        // scipy 1.10.1 mstats.winsorize by a tenth on each side, numpy mean of squares.
+        {"funnel-limits",
+         "p0 = 0.12; n = 50; xs = [3, 9, 4, 12, 2, 7, 5, 20, 1, 6, 8]; ns = [40, 80, 50, 60, 45, 70, 55, 90, 30, 66, 77]",
+         {{"phi", 1.3210532867041134, "", 1e-9}}},
         // Arithmetic.
         {"pareto",
          "n = [7, 40, 12, 3, 25]",
@@ -223,6 +234,8 @@ TEST_CASE("inputs without an answer are refused, never answered with a figure") 
         {"false-discovery", "p = [1.2]"},
         {"false-discovery", "p = [0.2]; alpha = 0"},
         {"funnel-limits", "p0 = 0; n = 5; alpha = 0.05"},
+        {"funnel-limits", "p0 = 0.1; n = 5; xs = [1, 2]"},
+        {"funnel-limits", "p0 = 0.1; n = 5; xs = [1]; ns = [4]"},
         {"funnel-limits", "p0 = 0.1; n = 0; alpha = 0.05"},
         {"time-to-correction", "t = [1] d; event = [2]"},
         {"time-to-correction", "t = [1, 2] d; event = [1]"},

@@ -56,6 +56,22 @@ TEST_CASE("a bad week is held against the weeks before it") {
     CHECK(season_points(season.table, "soon", 26).empty());
 }
 
+TEST_CASE("a week that signalled does not widen the limits of those that follow") {
+    // 25 of 60 lies beyond 3 deviations of 40 in 240 = 0.167 (± 0.144), the others within; without it 15 in 180.
+    Season season;
+    season.add("C1", "2027-02-01", 5, 60);
+    season.add("C1", "2027-02-08", 4, 60);
+    season.add("C1", "2027-02-15", 6, 60);
+    season.add("C1", "2027-02-22", 25, 60);
+    season.add("C1", "2027-03-01", 13, 60);
+    const auto points = season_points(season.table, "2027-W09", 26);
+    REQUIRE(points.size() == 5);
+    CHECK(points[4].centre == doctest::Approx(15.0 / 180.0));
+    CHECK(points[3].signals);
+    // 13 of 60 is a signal beside 15 in 180 (limit 0.19), and was none beside 40 in 240 (0.31).
+    CHECK(points[4].signals);
+}
+
 TEST_CASE("the limits of the funnel are the exact ones, and wider where crews scatter more than chance") {
     // p0 = 0.1, n = 200, 99.8 %: scipy 1.10.1 binom, interpolated (trade source: Spiegelhalter 2005, appendix).
     Season season;

@@ -57,7 +57,13 @@ TABLE = [
     *rows("week", "open[].", [("job", "word"), ("check", "word"), ("age_days", "count"), ("owner", "word")]),
     *rows("week", "findings[].", [
         ("kind", "word"), ("subject", "word"), ("check", "word"), ("sentence", "word"), ("p", "share"), ("q", "share"),
-        ("failed", "count"), ("tries", "count"), ("others_failed", "count"), ("others_tries", "count"), ("jobs[]", "word")]),
+        ("failed", "count"), ("tries", "count"), ("others_failed", "count"), ("others_tries", "count"), ("jobs[]", "word"),
+        ("low?", "share"), ("high?", "share"), ("others_low?", "share"), ("others_high?", "share"), ("others_jobs?", "list"), ("compared_with", "word")]),
+    *rows("week", "funnel?.", [
+        ("target", "share"), ("spread", "number"), ("points[].crew", "word"), ("points[].failed", "count"), ("points[].tries", "count"),
+        ("points[].share", "share"), ("points[].low", "share"), ("points[].high", "share"), ("points[].outside", "yes or no"), ("points[].jobs[]", "word"),
+        ("limits[].tries", "number"), ("limits[].low95", "share"), ("limits[].high95", "share"), ("limits[].low998", "share"),
+        ("limits[].high998", "share")]),
     *rows("week", "samples[].", [("job", "word"), ("why", "word")]),
     *rows("week", "", [("finished", "count"), ("seed", "word")]),
     *rows("week", "rules_left_out[].", [("failure", "word"), ("rule", "word"), ("because", "word")]),

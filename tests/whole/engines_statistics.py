@@ -181,12 +181,16 @@ def drift_charts(pick):
              "first": (int(beyond[0]) + 1 if len(beyond) else None, 0)})
 
 
-@engine("statsmodels proportion_confint")
+@engine("statsmodels proportion_confint, scipy beta")
 def wilson(pick):
     n = random.randint(1, 400)
     x, conf = random.randint(0, n), pick(0.5, 0.999)
     low, high = proportion_confint(x, n, 1 - conf, method="wilson")
-    return texts_of(x=x, n=n, conf=conf), {"lo": within(max(low, 0), 1e-9), "hi": within(min(high, 1), 1e-9)}
+    exact_low = stats.beta.ppf((1 - conf) / 2, x, n - x + 1) if x > 0 else 0.0
+    exact_high = stats.beta.ppf((1 + conf) / 2, x + 1, n - x) if x < n else 1.0
+    return (texts_of(x=x, n=n, conf=conf),
+            {"lo": within(max(low, 0), 1e-9), "hi": within(min(high, 1), 1e-9),
+             "exact_lo": within(exact_low, 1e-9), "exact_hi": within(exact_high, 1e-9)})
 
 
 @engine("statsmodels confint_proportions_2indep")
@@ -209,7 +213,7 @@ def pareto(pick):
              "order": within((numpy.argsort(counts)[::-1] + 1).tolist(), 0)})
 
 
-@engine("scipy binom")
+@engine("scipy binom, mstats winsorize")
 def funnel_limits(pick):
     share, n, alpha = pick(0.02, 0.9), random.randint(2, 500), random.choice([0.05, 0.002, 0.01])
 
@@ -217,8 +221,13 @@ def funnel_limits(pick):
         r = int(stats.binom.ppf(q, n, share))
         off = (stats.binom.cdf(r, n, share) - q) / stats.binom.pmf(r, n, share)
         return min(max((r - off) / n, 0), 1)
-    return (texts_of(p0=share, n=n, alpha=alpha),
-            {"lo": within(limit(alpha / 2), 1e-8), "hi": within(limit(1 - alpha / 2), 1e-8)})
+    # Spiegelhalter 2005: squared distances of the crews, a tenth drawn in on each side.
+    tried = numpy.array([random.randint(5, 300) for _ in range(random.randint(2, 35))])
+    failed = numpy.random.default_rng(random.randint(0, 10**9)).binomial(tried, numpy.clip(share * pick(0.6, 1.6), 0, 1))
+    distances = (failed / tried - share) / numpy.sqrt(share * (1 - share) / tried)
+    phi = float(numpy.mean(numpy.asarray(stats.mstats.winsorize(distances, limits=(0.1, 0.1))) ** 2))
+    return (texts_of(p0=share, n=n, alpha=alpha, xs=listed(failed.tolist()), ns=listed(tried.tolist())),
+            {"lo": within(limit(alpha / 2), 1e-8), "hi": within(limit(1 - alpha / 2), 1e-8), "phi": (phi, 1e-9)})
 
 
 @engine("scipy beta")
