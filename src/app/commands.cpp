@@ -47,7 +47,7 @@ const std::vector<Command>& command_table() {
          "witnessmark job new --checklist NAME --facts FILE.toml|--no-facts [--after JOB] [--practice]\n"
          "witnessmark job list | job show JOB | job facts JOB --set NAME=VALUE …\n"
          "witnessmark job instrument JOB --id ID [--type T --uncertainty U --resolution R --cal-date D --cal-due D --cert C]\n"
-         "witnessmark job take-over JOB [--by NAME] | job report JOB --out FILE.pdf [--issue N]\n",
+         "witnessmark job take-over JOB [--by NAME] | job report JOB --out FILE.pdf [--issue N | --draft]\n",
          "Opens a job from the facts of a house, lists jobs, shows one whole, or states facts later; job report\n"
          "writes the sealed report of a job that was handed over once more, the same bytes: the newest issue, or\n"
          "the one named, 1 being the report and 2 its first supplement. A fact that\n"

@@ -148,6 +148,15 @@ Output job_take_over(const Arguments& arguments, const World& world) {
     return {"", fmt::format("{} has taken job {} over from {}.\n", taken.by, *job, taken.from), 0};
 }
 
+/// Of a job that is not handed over: to be read before it is signed. Of one that is, the sealed report is the only one.
+Result<std::string> draft_of(desk::Desk& desk, const std::string& job) {
+    const auto hand = desk.in_hand(job);
+    if (!hand) return tl::unexpected(hand.error());
+    if (hand->state().handover)
+        return refused({"The job is handed over: what counts is its sealed report.", "job " + job, "Leave out --draft.", ProblemKind::Refused});
+    return desk.draft_report(job);
+}
+
 // The sealed report again, for a customer without an address or a lost paper.
 Output job_report(const Arguments& arguments, const World& world) {
     const Form form = form_of(arguments);
@@ -164,10 +173,13 @@ Output job_report(const Arguments& arguments, const World& world) {
                            form);
         issue = static_cast<int>(*number);
     }
-    const auto report = desk->sealed_report(*job, issue);
+    const bool draft = arguments.has("draft");
+    if (draft && issue)
+        return told_as({"A draft is no issue of the report.", "job report", "Say --draft or --issue, and not both.", ProblemKind::WrongUse}, form);
+    const auto report = draft ? draft_of(*desk, *job) : desk->sealed_report(*job, issue);
     if (!report) return told_as(report.error(), form);
     const std::filesystem::path file =
-        arguments.has("out") ? std::filesystem::path{arguments.value("out")} : world.data / "reports" / (*job + ".pdf");
+        arguments.has("out") ? std::filesystem::path{arguments.value("out")} : world.data / "reports" / (*job + (draft ? "-draft.pdf" : ".pdf"));
     if (const auto done = write_file(file, *report); !done) return told_as(done.error(), form);
     return {form == Form::Json ? document({{"report", file.string()}}) : file.string() + "\n", "", 0};
 }

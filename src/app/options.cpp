@@ -17,6 +17,7 @@ const std::vector<Option>& option_table() {
         {"role", Value::Choice, "installer|lead|owner|crew", "what the person may do; of office crew or lead"},
         {"checklist", Value::Choice, "survey|kit|commissioning|service|tutorial", "the list of checks the job goes by"},
         {"facts", Value::File, "F.toml", "a facts file (TOML)"},
+        {"draft", Value::None, "", "the report as it would be now, unsealed and marked as a draft"},
         {"after", Value::Job, "JOB", "the job whose facts are taken over"},
         {"practice", Value::None, "", "a practice job, kept out of the audit"},
         {"set", Value::Text, "NAME=VALUE", "a fact as name=value; may be repeated"},

@@ -37,6 +37,20 @@ TEST_CASE("the demo ends in a genuine report, and the same report can be written
     CHECK(shell.json({"attest", shell.write("altered.pdf", bytes)}, 1)["genuine"] == false);
 }
 
+TEST_CASE("a job that is not handed over has a draft to be read, that nobody takes for the report") {
+    Shell shell;
+    const auto job = shell.open_job();
+    const auto file = (shell.folder() / "draft.pdf").string();
+    CHECK(shell.json({"job", "report", job, "--draft", "--out", file})["report"] == file);
+    CHECK(Shell::bytes_of(file).starts_with("%PDF-"));
+    CHECK(shell.json({"attest", file}, 1)["genuine"] == false);
+    CHECK(shell.run({"job", "report", job, "--draft", "--issue", "1", "--out", file}).code == 2);
+    CHECK(shell.run({"job", "report", job, "--out", file}).code == 1);
+    const auto into = (shell.folder() / "demo").string();
+    const auto made = shell.json({"demo", "--into", into});
+    CHECK(run_words({"job", "report", made["job"], "--draft", "--out", file, "--data", into}).code == 1);
+}
+
 TEST_CASE("the journal is attested, with the files to do it by hand") {
     Shell shell;
     shell.open_job();

@@ -125,7 +125,7 @@ def draft_in(code):
     folder = Folder()
     job = folder.json("job", "new", "--checklist", "commissioning", "--facts",
                       folder.write("facts.toml", facts(**({"customer__language": f'"{code}"'} if code else {}))))["job"]
-    folder.run("job", "report", job, "--out", folder.path / "draft.pdf")
+    folder.run("job", "report", job, "--draft", "--out", folder.path / "draft.pdf", expect=0)
     must((folder.path / "draft.pdf").exists(), f"{code}: no report")
     return folder, folder.path / "draft.pdf"
 
