@@ -190,8 +190,12 @@ for part in parts["packages"]:
              f"{part['name']}: {reference['referenceLocator']}")
 # Each library that the project is built with stands in it, as itself or as what it makes the program load.
 for wanted in re.findall(r"\blib\S+-dev\b|\bnlohmann\S+-dev\b|\bfonts-\S+", re.search(r'build="(.*?)"', (ROOT / "scripts/deps").read_text(), re.S)[1]):
-    needs = run("dpkg-query", "-W", "-f=${Depends}", wanted).stdout
-    stands = {wanted} | set(re.findall(r"[a-z0-9.+-]+", needs))
+    # Some name the package of a version, and that the library.
+    stands, ask = {wanted}, [wanted]
+    for _ in range(2):
+        needs = run("dpkg-query", "-W", "-f=${Depends} ", *ask).stdout
+        ask = [name for name in re.findall(r"[a-z0-9.+-]+", needs) if name.endswith("-dev")] or ["dpkg"]
+        stands |= set(re.findall(r"[a-z0-9.+-]+", needs))
     must(stands & set(names), f"{wanted} of scripts/deps is missing in the list of parts")
 # RFC 9116: whom to write to and until when that holds; it is not out of date when the release is made.
 security = (ROOT / "assets/security.txt").read_text()
