@@ -326,7 +326,8 @@ float height_of_places(const Touch& touch, const Rect& rest, float wanted, float
     const float height = std::min(wanted, std::max(touch.mm(key_mm + 3.0F), most));
     if (to_read > 0.0F) return height;
     const float seen = whole_lines(touch, rest.w, rest.h - height - touch.gap(), first);
-    return std::min(wanted, std::max(height, rest.h - touch.gap() - seen));
+    // Where not even one line is seen whole, one that is cut still says what is asked.
+    return seen > 0.0F ? std::min(wanted, std::max(height, rest.h - touch.gap() - seen)) : height;
 }
 
 /// Beside the letters on the glass there is room for what is written, and for nothing else.

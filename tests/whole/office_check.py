@@ -1,7 +1,7 @@
 """The office's record in PostgreSQL, driven as the program: two tablets' bundles in any order and twice, torn ones, a server
 and a program that die on the way, the week held byte by byte against a data folder's, and every role tried at what it may not do.
 
-WM_OFFICE_HISTORIES: random histories for the comparison of the two folds (tests/exchange/office_fold.cpp); 200 if not set; the 1,000 take longer than a suite may.
+WM_OFFICE_HISTORIES: random histories for the comparison of the two folds (tests/exchange/office_fold.cpp); 20 if not set; 1,000 take some minutes. WM_OFFICE_KILLS: deaths on the way, 4 if not set.
 """
 import json, os, pathlib, random, signal, subprocess, time
 
@@ -132,7 +132,7 @@ try:
     subprocess.run(command, check=True, capture_output=True)
     took = time.monotonic() - begun
     seen = set()
-    for kill in range(int(os.environ.get("WM_OFFICE_KILLS", "12"))):
+    for kill in range(int(os.environ.get("WM_OFFICE_KILLS", "4"))):
         server.sql(three, tables)
         run = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
         if kill % 3 == 0:  # between two bundles, or in the second
