@@ -31,6 +31,9 @@ bool is_fine_coordinate(const checklist::FactValue& fact) {
     return std::abs(tenths - std::round(tenths)) > 1e-6;
 }
 
+/// The day and its weather: the sun of the commissioning says nothing of what the set shall do in the service a year later.
+bool is_of_one_visit(std::string_view key) { return key == planned_day || key.starts_with("wx."); }
+
 record::FactStated stated(const checklist::FactValue& fact) {
     const auto* spec = checklist::fact_named(fact.key);
     const std::string text = digest::composed(fact.text);
@@ -97,9 +100,8 @@ Result<std::string> Desk::carry_out(const OpenJob& intent) {
         customer = before->state().opened->customer;
         if (file->facts.knows(planned_day))
             if (auto may = may_have_a_day(*before, intent.checklist); !may) return tl::unexpected(may.error());
-        // The day is that of the visit before.
         for (const auto& [key, value] : before->facts().all())
-            if (!file->facts.knows(key) && key != planned_day) facts.facts.push_back(stated(value));
+            if (!file->facts.knows(key) && !is_of_one_visit(key)) facts.facts.push_back(stated(value));
         if (file->instruments.empty())
             for (const auto& [id, card] : before->state().instruments) instruments.push_back(card);
     }

@@ -15,7 +15,7 @@ record::JobState job_with(const std::vector<std::pair<std::string, std::string>>
 }  // namespace
 
 TEST_CASE("both runs of the loop count together, in whatever unit they were stated") {
-    const auto facts = visit_facts_of(job_with({{"sys.run_hot_m", "1.9"}, {"sys.run_cold_m", "160 cm"}, {"site.t_min_c", "-9"}, {"house.pipe", "mixed"}}));
+    const auto facts = visit_facts_of(job_with({{"sys.run_hot_m", "1.9"}, {"sys.run_cold_m", "1600 mm"}, {"site.t_min_c", "-9"}, {"house.pipe", "mixed"}}));
     REQUIRE(facts.loop_run_m);
     CHECK(*facts.loop_run_m == doctest::Approx(3.5));
     REQUIRE(facts.coldest_c);

@@ -58,6 +58,18 @@ TEST_CASE("a job after another takes over facts, instruments and customer") {
     CHECK(hand->earlier != nullptr);
 }
 
+TEST_CASE("the weather of one visit is not that of the next") {
+    Bench bench;
+    REQUIRE(bench.desk().carry_out(StateFacts{bench.job, {{"wx.irradiance", "820 W/m²"}, {"wx.t_air", "21 °C"}}}));
+    REQUIRE(bench.desk().in_hand(bench.job)->facts().knows("wx.irradiance"));
+    const auto next = bench.desk().carry_out(OpenJob{"service", "job.kind = \"service\"\n", "service.toml", bench.job, false});
+    REQUIRE(next);
+    const auto hand = bench.desk().in_hand(*next);
+    REQUIRE(hand);
+    CHECK_FALSE(hand->facts().knows("wx.irradiance"));
+    CHECK_FALSE(hand->facts().knows("wx.t_air"));
+}
+
 TEST_CASE("a job pins its checklist by hash and keeps it when the program brings a new one") {
     testing::Folder folder;
     testing::Clock clock;
