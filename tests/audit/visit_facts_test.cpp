@@ -8,14 +8,17 @@ namespace {
 
 record::JobState job_with(const std::vector<std::pair<std::string, std::string>>& facts) {
     record::JobState job;
-    for (const auto& [key, text] : facts) job.facts[key].value = record::Words{text};
+    for (const auto& [key, text] : facts) {
+        job.facts[key].value = record::Words{text};
+        job.facts[key].history.emplace_back(record::Origin{}, record::Words{text});
+    }
     return job;
 }
 
 }  // namespace
 
 TEST_CASE("both runs of the loop count together, in whatever unit they were stated") {
-    const auto facts = visit_facts_of(job_with({{"sys.run_hot_m", "1.9"}, {"sys.run_cold_m", "1600 mm"}, {"site.t_min_c", "-9"}, {"house.pipe", "mixed"}}));
+    const auto facts = visit_facts_of(job_with({{"sys.run_hot_m", "1.9"}, {"sys.run_cold_m", "160 cm"}, {"site.t_min_c", "-9"}, {"house.pipe", "mixed"}}));
     REQUIRE(facts.loop_run_m);
     CHECK(*facts.loop_run_m == doctest::Approx(3.5));
     REQUIRE(facts.coldest_c);
