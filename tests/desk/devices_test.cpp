@@ -70,7 +70,8 @@ TEST_CASE("a device that nobody met is named in job, report and week until a lea
     REQUIRE(both.questions().size() == 1);
     CHECK(both.questions().front().starts_with("Device " + id + " wrote "));
     CHECK(both.questions().front().ends_with(" entries of this week, and nobody has accepted it as one of ours. They are counted like all others."));
-    CHECK(device_questions(*both.office, "2026-11-30", "2026-12-06")->empty());
+    const auto week_after = [&](const std::string& device) { return work_of(both.office->journal(), device, "2026-11-30", "2026-12-06"); };
+    CHECK(device_questions(*devices(*both.office), week_after)->empty());
 
     CHECK(judge_device(*both.office, id, DeviceWord::Accepted) == both.device());
     CHECK(both.standing() == DeviceStanding::Accepted);

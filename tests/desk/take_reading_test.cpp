@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include "desk/testing.hpp"
 
 namespace wm::desk {
