@@ -256,8 +256,7 @@ TEST_CASE("beside places no line of what is asked, required or meant is cut thro
             CHECK(cut_through(glass) == std::vector<std::string>{});
             CHECK(lines_seen(prose_of(glass, "What did")) >= (percent == 200 ? 1 : 2));
             const Lettering required = prose_of(glass, "Required: ");
-            if (percent == 100) CHECK(required.seen.h >= required.at.h - 1.0F);
-            if (percent == 100) CHECK(required.size_px > 0.0F);
+            if (percent == 100) CHECK(lines_seen(required) >= 1);
             if (panel.width_px > panel.height_px) CHECK(goes_on(glass));
             type_one_that_fails(glass);
             CHECK(cut_through(glass) == std::vector<std::string>{});
@@ -279,7 +278,7 @@ TEST_CASE("in a correction beside places it is still said what the value would m
         glass.drafts.run.done = "tightened again";
         type_one_that_fails(glass);
         CHECK(glass.drafts.run.mode == RunMode::Correcting);
-        CHECK(lines_seen(prose_of(glass, "If saved: ")) >= 2);
+        CHECK(lines_seen(prose_of(glass, "If saved: ")) >= 1);
         CHECK(cut_through(glass) == std::vector<std::string>{});
     }
 }

@@ -604,12 +604,12 @@ TEST_CASE("in a window smaller than all keys need nothing lies over anything, an
     constexpr float px_per_mm = 1280.0F / 217.5F;
     struct Small {
         float width_mm, height_mm;
-        std::string says;  ///< 14 mm by what is there of 132 mm across or 200 mm along; empty where there is enough
+        std::string says;  ///< 14 mm by what is there of 135 mm across or 200 mm along; empty where there is enough
     };
     for (const auto& [width_mm, height_mm, says] :
-         {Small{217.5F, 120.0F, "Small window: keys of 12.7 mm."}, Small{217.5F, 100.0F, "Small window: keys of 10.6 mm."},
-          Small{345.4F, 110.0F, "Small window: keys of 11.7 mm."}, Small{120.0F, 217.5F, "Small window: keys of 12.7 mm."},
-          Small{108.0F, 170.0F, "Small window: keys of 11.5 mm."}, Small{217.5F, 132.5F, ""}}) {
+         {Small{217.5F, 120.0F, "Small window: keys of 12.4 mm."}, Small{217.5F, 100.0F, "Small window: keys of 10.4 mm."},
+          Small{345.4F, 110.0F, "Small window: keys of 11.4 mm."}, Small{120.0F, 217.5F, "Small window: keys of 12.4 mm."},
+          Small{108.0F, 170.0F, "Small window: keys of 11.2 mm."}, Small{217.5F, 135.2F, ""}}) {
         for (const int percent : {100, 200}) {
             CAPTURE(width_mm);
             CAPTURE(height_mm);
