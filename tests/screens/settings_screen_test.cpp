@@ -79,7 +79,7 @@ TEST_CASE("a tape held to the ruler brings the scale to what the glass has, from
 }
 
 TEST_CASE("on a glass that everything shrank to fit, the ruler still finds and keeps what the glass has") {
-    // 500 by 760 pixels of 4.6 to the millimetre are 109 by 165 mm, less than the 132 by 200 mm that all keys need.
+    // 500 by 760 pixels of 4.6 to the millimetre are 109 by 165 mm, less than the 135 by 200 mm that all keys need.
     constexpr float has = 4.6F;
     for (const float believed : {3.9F, 5.6F}) {
         CAPTURE(believed);
