@@ -1,7 +1,7 @@
 // Random histories of several tablets, taken into a data folder (SQLite) and into the office's record (PostgreSQL), each in
 // an order of its own: both must fold every job to the same. tests/whole/office_check.py starts the server and this.
 //
-// WM_OFFICE_CONNECT names a database that may be emptied. WM_OFFICE_HISTORIES: how many, 20 if it is not set.
+// WM_OFFICE_CONNECT names a database that may be emptied. WM_OFFICE_HISTORIES: how many, 10 if it is not set.
 #include <doctest/doctest.h>
 #include <fmt/format.h>
 
@@ -192,7 +192,7 @@ TEST_CASE("PostgreSQL and SQLite fold random histories of several tablets to the
     const std::string conninfo = environment("WM_OFFICE_CONNECT");
     REQUIRE_MESSAGE(!conninfo.empty(), "WM_OFFICE_CONNECT names no database");
     const std::string said = environment("WM_OFFICE_HISTORIES");
-    const std::uint64_t count = said.empty() ? 20 : std::stoull(said);
+    const std::uint64_t count = said.empty() ? 10 : std::stoull(said);
     auto office = exchange::OfficeStore::opened(conninfo).value();
     auto server = exchange::Connection::opened(conninfo).value();
     const auto none = store::Keys::none();
