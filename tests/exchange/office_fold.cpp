@@ -1,7 +1,7 @@
 // Random histories of several tablets, taken into a data folder (SQLite) and into the office's record (PostgreSQL), each in
 // an order of its own: both must fold every job to the same. tests/whole/office_check.py starts the server and this.
 //
-// WM_OFFICE_CONNECT names a database that may be emptied. WM_OFFICE_HISTORIES: how many, 10 if it is not set.
+// WM_OFFICE_CONNECT names a database that may be emptied. WM_OFFICE_HISTORIES: how many, 100 if it is not set.
 #include <doctest/doctest.h>
 #include <fmt/format.h>
 
@@ -192,7 +192,7 @@ TEST_CASE("PostgreSQL and SQLite fold random histories of several tablets to the
     const std::string conninfo = environment("WM_OFFICE_CONNECT");
     REQUIRE_MESSAGE(!conninfo.empty(), "WM_OFFICE_CONNECT names no database");
     const std::string said = environment("WM_OFFICE_HISTORIES");
-    const std::uint64_t count = said.empty() ? 10 : std::stoull(said);
+    const std::uint64_t count = said.empty() ? 100 : std::stoull(said);
     auto office = exchange::OfficeStore::opened(conninfo).value();
     auto server = exchange::Connection::opened(conninfo).value();
     const auto none = store::Keys::none();
@@ -231,7 +231,8 @@ TEST_CASE("PostgreSQL and SQLite fold random histories of several tablets to the
         const auto read = office.read_all(none, [&](const store::JobLine& line, store::Entries entries) -> Result<void> {
             in_turn.push_back(line.job);
             CHECK(from_sqlite.contains(line.job));
-            if (from_sqlite.contains(line.job)) CHECK(folded(line.job, entries) == from_sqlite.at(line.job));
+            // As SQLite has it now: a later history may have erased the customer of this job.
+            CHECK(folded(line.job, entries) == folded(line.job, journal.read_job(line.job).value()));
             return {};
         });
         REQUIRE(read);

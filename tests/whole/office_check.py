@@ -1,7 +1,7 @@
 """The office's record in PostgreSQL, driven as the program: two tablets' bundles in any order and twice, torn ones, a server
 and a program that die on the way, the week held byte by byte against a data folder's, and every role tried at what it may not do.
 
-WM_OFFICE_HISTORIES: random histories for the comparison of the two folds (tests/exchange/office_fold.cpp); 10 if not set; 1,000 take some minutes, and among 20 some fold differently (DEVELOPERS.md). WM_OFFICE_KILLS: deaths on the way, 4 if not set.
+WM_OFFICE_HISTORIES: random histories for the comparison of the two folds (tests/exchange/office_fold.cpp); 100 if not set. WM_OFFICE_KILLS: deaths on the way, 4 if not set.
 """
 import json, os, pathlib, random, signal, subprocess, time
 
