@@ -260,6 +260,26 @@ Standing Assessment::by_rule(const checklist::Check& check, checklist::ComputedR
     return standing;
 }
 
+namespace {
+
+/// As it was judged; what people said of it is not in it.
+record::CheckStanding row_of(const checklist::Check& check, const Standing& standing) {
+    return {.id = check.id.text,
+            .hold = check.hold,
+            .severity = checklist::letter_of(check.severity).front(),
+            .core = check.core,
+            .applies = standing.outcome != measure::Outcome::NotApplicable,
+            .restricts = check.restricts,
+            .outcome = standing.outcome,
+            .why = standing.why,
+            .deferral = std::nullopt,
+            .conceded = false,
+            .in_conflict = false,
+            .failures_without_correction = 0};
+}
+
+}  // namespace
+
 std::vector<record::CheckStanding> Assessment::standings() {
     std::vector<record::CheckStanding> all;
     for (const auto& check : job_.list->checks) {
@@ -267,18 +287,7 @@ std::vector<record::CheckStanding> Assessment::standings() {
         const auto rule = checklist::computed_by_rule(check);
         if (rule == checklist::ComputedRule::OpenItems || rule == checklist::ComputedRule::SurveyVerdict) continue;
         const Standing& standing = of(check);
-        record::CheckStanding row{.id = check.id.text,
-                                  .hold = check.hold,
-                                  .severity = checklist::letter_of(check.severity).front(),
-                                  .core = check.core,
-                                  .applies = standing.outcome != measure::Outcome::NotApplicable,
-                                  .restricts = check.restricts,
-                                  .outcome = standing.outcome,
-                                  .why = standing.why,
-                                  .deferral = std::nullopt,
-                                  .conceded = false,
-                                  .in_conflict = false,
-                                  .failures_without_correction = 0};
+        record::CheckStanding row = row_of(check, standing);
         if (const auto* state = job_.state().check(check.id.text)) {
             if (state->deferral)
                 row.deferral = record::DeferralStanding{
@@ -300,18 +309,7 @@ std::vector<record::CheckStanding> Assessment::survey_standings() {
         if (check.kind != checklist::Kind::Signature || !check.hold) continue;
         if (checklist::computed_by_rule(check) == checklist::ComputedRule::SurveyVerdict) continue;
         const Standing& standing = of(check);
-        all.push_back({.id = check.id.text,
-                       .hold = true,
-                       .severity = checklist::letter_of(check.severity).front(),
-                       .core = check.core,
-                       .applies = standing.outcome != measure::Outcome::NotApplicable,
-                       .restricts = check.restricts,
-                       .outcome = standing.outcome,
-                       .why = standing.why,
-                       .deferral = std::nullopt,
-                       .conceded = false,
-                       .in_conflict = false,
-                       .failures_without_correction = 0});
+        all.push_back(row_of(check, standing));
     }
     return all;
 }
